@@ -1,0 +1,273 @@
+package geom
+
+import "math"
+
+// Path is curves joined end to end. The nil path is empty and has no start.
+type Path []Curve
+
+// Polyline returns the straight path through pts.
+func Polyline(pts ...Pt) Path {
+	var p Path
+	for i := 1; i < len(pts); i++ {
+		p = append(p, Line(pts[i-1], pts[i]))
+	}
+	return p
+}
+
+// Start returns the first point. It panics on an empty path.
+func (p Path) Start() Pt { return p[0].A }
+
+// End returns the last point. It panics on an empty path.
+func (p Path) End() Pt { return p[len(p)-1].D }
+
+// StartDir returns the unit direction of travel at the start.
+func (p Path) StartDir() Vec { return p[0].Tangent(0) }
+
+// EndDir returns the unit direction of travel at the end.
+func (p Path) EndDir() Vec { return p[len(p)-1].Tangent(1) }
+
+// Len returns the arc length in mm.
+func (p Path) Len() float64 {
+	sum := 0.0
+	for _, c := range p {
+		sum += c.Len()
+	}
+	return sum
+}
+
+// At returns the point and the unit direction of travel at arc length s,
+// held to 0..Len.
+func (p Path) At(s float64) (Pt, Vec) {
+	for i, c := range p {
+		l := c.Len()
+		if s <= l || i == len(p)-1 {
+			t := c.ParamAt(s)
+			return c.At(t), c.Tangent(t)
+		}
+		s -= l
+	}
+	return Pt{}, Vec{}
+}
+
+// Split cuts p at arc length s; a cut at or beyond an end leaves one part nil.
+func (p Path) Split(s float64) (Path, Path) {
+	if s <= 0 {
+		return nil, p
+	}
+	for i, c := range p {
+		l := c.Len()
+		if s < l-lengthTol {
+			a, b := c.Split(c.ParamAt(s))
+			return append(append(Path{}, p[:i]...), a), append(Path{b}, p[i+1:]...)
+		}
+		if s <= l+lengthTol {
+			return append(Path{}, p[:i+1]...), append(Path{}, p[i+1:]...)
+		}
+		s -= l
+	}
+	return p, nil
+}
+
+// Between returns the part from arc length a to b.
+func (p Path) Between(a, b float64) Path {
+	first, _ := p.Split(b)
+	_, part := first.Split(a)
+	return part
+}
+
+// Reverse returns p run backwards.
+func (p Path) Reverse() Path {
+	q := make(Path, len(p))
+	for i, c := range p {
+		q[len(p)-1-i] = c.Reverse()
+	}
+	return q
+}
+
+// Map returns p with every point mapped by m.
+func (p Path) Map(m Affine) Path {
+	q := make(Path, len(p))
+	for i, c := range p {
+		q[i] = c.Map(m)
+	}
+	return q
+}
+
+// Join returns p followed by q. The caller sees to it that they meet.
+func (p Path) Join(q ...Path) Path {
+	r := append(Path{}, p...)
+	for _, x := range q {
+		r = append(r, x...)
+	}
+	return r
+}
+
+// Flatten returns the points of a polyline within tol mm of p, both ends
+// included.
+func (p Path) Flatten(tol float64) []Pt {
+	if len(p) == 0 {
+		return nil
+	}
+	pts := []Pt{p[0].A}
+	for _, c := range p {
+		pts = c.flatten(pts, tol)
+	}
+	return pts
+}
+
+// Nearest returns the arc length of the point of p nearest to q, and how far
+// it is.
+func (p Path) Nearest(q Pt) (s, dist float64) {
+	dist = math.Inf(1)
+	run := 0.0
+	for _, c := range p {
+		t, d := c.nearest(q)
+		if d < dist {
+			dist = d
+			if c.IsLine() {
+				s = run + t*c.Len()
+			} else {
+				s = run + c.lenBetween(0, t)
+			}
+		}
+		run += c.Len()
+	}
+	return s, dist
+}
+
+func (c Curve) nearest(q Pt) (t, dist float64) {
+	if c.IsLine() {
+		d := c.D.Sub(c.A)
+		if l2 := d.Dot(d); l2 > 0 {
+			t = math.Min(1, math.Max(0, q.Sub(c.A).Dot(d)/l2))
+		}
+		return t, c.At(t).Dist(q)
+	}
+	const n = 24
+	dist = math.Inf(1)
+	for i := range n + 1 {
+		u := float64(i) / n
+		if d := c.At(u).Dist(q); d < dist {
+			t, dist = u, d
+		}
+	}
+	// Golden section between the neighbours of the best sample.
+	const phi = 0.6180339887498949
+	a, b := math.Max(0, t-1.0/n), math.Min(1, t+1.0/n)
+	for range 40 {
+		x, y := b-phi*(b-a), a+phi*(b-a)
+		if c.At(x).Dist(q) < c.At(y).Dist(q) {
+			b = y
+		} else {
+			a = x
+		}
+	}
+	if m := (a + b) / 2; c.At(m).Dist(q) < dist {
+		t, dist = m, c.At(m).Dist(q)
+	}
+	return t, dist
+}
+
+// CrossLine returns the arc lengths, in order, at which p crosses the endless
+// line through o along dir.
+func (p Path) CrossLine(o Pt, dir Vec) []float64 {
+	var out []float64
+	n := dir.Unit().Left()
+	run := 0.0
+	for _, c := range p {
+		side := func(t float64) float64 { return c.At(t).Sub(o).Dot(n) }
+		steps := 24
+		if c.IsLine() {
+			steps = 1
+		}
+		prev := side(0)
+		for i := 1; i <= steps; i++ {
+			t1 := float64(i) / float64(steps)
+			next := side(t1)
+			if prev == 0 || prev*next < 0 {
+				lo, hi := float64(i-1)/float64(steps), t1
+				f := prev
+				for range 60 {
+					m := (lo + hi) / 2
+					if v := side(m); v*f <= 0 {
+						hi = m
+					} else {
+						lo, f = m, v
+					}
+				}
+				s := run
+				if c.IsLine() {
+					s += hi * c.Len()
+				} else {
+					s += c.lenBetween(0, hi)
+				}
+				if prev == 0 {
+					s = run
+					if !c.IsLine() {
+						s += c.lenBetween(0, float64(i-1)/float64(steps))
+					}
+				}
+				out = append(out, s)
+			}
+			prev = next
+		}
+		run += c.Len()
+	}
+	if len(p) > 0 && p.End().Sub(o).Dot(n) == 0 {
+		out = append(out, run)
+	}
+	return out
+}
+
+// Bounds returns the box around p, within tol mm.
+func (p Path) Bounds(tol float64) Rect { return BoundsOf(p.Flatten(tol)) }
+
+// Smooth returns the path through pts whose x is a smooth function of y: the
+// monotone cubic of Fritsch and Carlson (SIAM J. Numer. Anal. 17, 1980), which
+// never swings past a point. The points must grow strictly in y. first and
+// last are the wished slopes dx/dy at the ends; NaN leaves an end natural.
+func Smooth(pts []Pt, first, last float64) Path {
+	n := len(pts)
+	if n < 2 {
+		return nil
+	}
+	d := make([]float64, n-1)
+	for i := range d {
+		d[i] = (pts[i+1].X - pts[i].X) / (pts[i+1].Y - pts[i].Y)
+	}
+	m := make([]float64, n)
+	for i := 1; i < n-1; i++ {
+		if d[i-1]*d[i] > 0 {
+			h0, h1 := pts[i].Y-pts[i-1].Y, pts[i+1].Y-pts[i].Y
+			w1, w2 := 2*h1+h0, h1+2*h0
+			m[i] = (w1 + w2) / (w1/d[i-1] + w2/d[i])
+		}
+	}
+	m[0], m[n-1] = endSlope(first, d[0], m[1], n), endSlope(last, d[n-2], m[n-2], n)
+	var p Path
+	for i := range d {
+		h := (pts[i+1].Y - pts[i].Y) / 3
+		p = append(p, Curve{
+			pts[i], Pt{pts[i].X + m[i]*h, pts[i].Y + h},
+			Pt{pts[i+1].X - m[i+1]*h, pts[i+1].Y - h}, pts[i+1],
+		})
+	}
+	return p
+}
+
+func endSlope(wish, chord, next float64, n int) float64 {
+	if !math.IsNaN(wish) {
+		return wish
+	}
+	if n == 2 {
+		return chord
+	}
+	m := (3*chord - next) / 2
+	switch {
+	case m*chord <= 0:
+		return 0
+	case math.Abs(m) > 3*math.Abs(chord):
+		return 3 * chord
+	}
+	return m
+}

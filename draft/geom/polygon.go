@@ -1,0 +1,101 @@
+package geom
+
+import "math"
+
+// Area returns the signed area of the ring pts in mm²: positive when it runs
+// clockwise as seen on the cloth (y down).
+func Area(pts []Pt) float64 {
+	sum := 0.0
+	for i, p := range pts {
+		q := pts[(i+1)%len(pts)]
+		sum += p.X*q.Y - q.X*p.Y
+	}
+	return sum / 2
+}
+
+// Contains reports whether the ring holds q, by the crossing rule; a point on
+// the ring may go either way.
+func Contains(ring []Pt, q Pt) bool {
+	in := false
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// MapPts returns pts mapped by m.
+func MapPts(pts []Pt, m Affine) []Pt {
+	out := make([]Pt, len(pts))
+	for i, p := range pts {
+		out[i] = m.Pt(p)
+	}
+	return out
+}
+
+// CrossLines returns where the endless lines p+v and q+w meet; false when they
+// are parallel within one part in 10⁹.
+func CrossLines(p Pt, v Vec, q Pt, w Vec) (Pt, bool) {
+	d := v.Cross(w)
+	if math.Abs(d) <= 1e-9*v.Len()*w.Len() {
+		return Pt{}, false
+	}
+	return p.Add(v.Scale(q.Sub(p).Cross(w) / d)), true
+}
+
+// SegCross returns where the closed segments ab and cd cross; false when they
+// do not, or when they are parallel.
+func SegCross(a, b, c, d Pt) (Pt, bool) {
+	r, s := b.Sub(a), d.Sub(c)
+	den := r.Cross(s)
+	if den == 0 {
+		return Pt{}, false
+	}
+	t, u := c.Sub(a).Cross(s)/den, c.Sub(a).Cross(r)/den
+	if t < 0 || t > 1 || u < 0 || u > 1 {
+		return Pt{}, false
+	}
+	return a.Add(r.Scale(t)), true
+}
+
+// SelfCross returns a place at which the ring crosses itself; false when it is
+// simple. Neighbours sharing a corner do not count.
+func SelfCross(ring []Pt) (Pt, bool) {
+	n := len(ring)
+	for i := range n {
+		a, b := ring[i], ring[(i+1)%n]
+		loX, hiX := math.Min(a.X, b.X), math.Max(a.X, b.X)
+		loY, hiY := math.Min(a.Y, b.Y), math.Max(a.Y, b.Y)
+		for j := i + 2; j < n; j++ {
+			if i == 0 && j == n-1 {
+				continue
+			}
+			c, d := ring[j], ring[(j+1)%n]
+			if math.Max(c.X, d.X) < loX || math.Min(c.X, d.X) > hiX ||
+				math.Max(c.Y, d.Y) < loY || math.Min(c.Y, d.Y) > hiY {
+				continue
+			}
+			if x, ok := SegCross(a, b, c, d); ok {
+				return x, true
+			}
+		}
+	}
+	return Pt{}, false
+}
+
+// Tidy drops points that lie within tol of the one before or on the line
+// through their neighbours within tol, and a last point equal to the first.
+func Tidy(ring []Pt, tol float64) []Pt {
+	out := make([]Pt, 0, len(ring))
+	for _, p := range ring {
+		if len(out) == 0 || out[len(out)-1].Dist(p) > tol {
+			out = append(out, p)
+		}
+	}
+	for len(out) > 1 && out[0].Dist(out[len(out)-1]) <= tol {
+		out = out[:len(out)-1]
+	}
+	return out
+}

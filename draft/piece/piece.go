@@ -1,0 +1,95 @@
+package piece
+
+import (
+	"chalkfold/draft/geom"
+	"chalkfold/draft/unit"
+)
+
+// Cloth says which cloth a piece is cut from.
+type Cloth string
+
+// The cloths of a garment.
+const (
+	Main        Cloth = "main"
+	Lining      Cloth = "lining"
+	Interfacing Cloth = "interfacing"
+)
+
+// Corner says how the cut line turns at the end of an edge.
+type Corner uint8
+
+const (
+	// Mitre carries both cut lines on until they meet, cut off square when the
+	// tip would stand further out than MitreLimit times the wider allowance.
+	Mitre Corner = iota
+	// Mirror gives the allowance before or after a turned-up edge the shape
+	// that lies flat on the piece once it is turned.
+	Mirror
+	// Square ends the allowance square to the sew line of the edge that is
+	// sewn first, so that the seam that crosses it can be trimmed even.
+	Square
+)
+
+// Edge is one named stretch of the sew line.
+type Edge struct {
+	Name string    // "waist", "side", "hem" ...
+	Sew  geom.Path // in the outline's direction: clockwise as seen on the cloth
+	// AllowStart and AllowEnd are the allowance at the two ends, running evenly
+	// from one to the other: an inlay may taper.
+	AllowStart, AllowEnd unit.Length
+	Corner               Corner // at the end of this edge
+	Fold                 bool   // lies on the fold of the cloth: no allowance, mirrored there
+}
+
+// Notch is a small mark across the allowance, paired with the notch of the
+// same number on the piece that is sewn to it.
+type Notch struct {
+	Name   string
+	Number int
+	At     geom.Pt  // on the sew line
+	Out    geom.Vec // unit, outward
+}
+
+// Line is a line drawn inside a piece: crease, dart leg, pocket mouth, fold.
+type Line struct {
+	Name string
+	Path geom.Path
+}
+
+// Mark is a point inside a piece: dart point, pocket end, button.
+type Mark struct {
+	Name string
+	At   geom.Pt
+}
+
+// Piece is one piece of the garment, ready to be cut. Pieces are not changed
+// once built.
+type Piece struct {
+	ID    string // stable, ASCII, unique in a draft: "front", "fly-facing"
+	Name  string // what the maker calls it: "Front"
+	Cloth Cloth
+	Count int  // how many to cut in all
+	Pairs bool // half of them are cut turned over
+	Note  string
+	Edges []Edge
+	Grain geom.Curve // straight, along the warp
+	// AnyGrain: may be laid along or across the cloth as well (pocket bags,
+	// loop strips); CrossGrain: may be laid at a quarter turn as a gift when
+	// cloth is short (waistband).
+	AnyGrain, CrossGrain bool
+	Notches              []Notch
+	Lines                []Line
+	Marks                []Mark
+	Sew                  []geom.Pt // ring, clockwise, within FlattenTol
+	Cut                  []geom.Pt // ring, clockwise, within FlattenTol
+}
+
+// FlattenTol is how far, in mm, the points of Sew and Cut may stand off the
+// curves they follow: a twentieth of a chalk line.
+const FlattenTol = 0.05
+
+// Area returns the area inside the cut line in mm².
+func (p Piece) Area() float64 { return geom.Area(p.Cut) }
+
+// Bounds returns the box around the cut line.
+func (p Piece) Bounds() geom.Rect { return geom.BoundsOf(p.Cut) }

@@ -1,0 +1,3 @@
+module chalkfold
+
+go 1.26
