@@ -1,0 +1,63 @@
+package rules
+
+import (
+	"errors"
+	"maps"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"chalkfold/draft/unit"
+)
+
+// reason is why a length could not be read, without the text that is named beside it.
+func reason(err error) string {
+	var bad *unit.ParseError
+	if errors.As(err, &bad) {
+		return bad.Why
+	}
+	return err.Error()
+}
+
+// ratio reads 1/16, 2 1/2, 0.0625 or 0,0625. The figures are read as a length
+// would be, so that both are written alike, but a unit is refused.
+func ratio(text string) (n float64, why string) {
+	if strings.ContainsAny(text, `"'″”′’`) || strings.ContainsFunc(text, letter) {
+		return 0, "a rule of proportion has no unit; write " + Ratio.String()
+	}
+	q, err := unit.ParseSigned(text, unit.Millimetres)
+	if err != nil {
+		return 0, reason(err)
+	}
+	return q.Length().MM(), ""
+}
+
+func letter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' }
+
+// maxCount bounds whole numbers well inside what a float64 holds exactly.
+const maxCount = 1_000_000
+
+func count(text string) (n float64, why string) {
+	i, err := strconv.Atoi(text)
+	if err != nil || math.Abs(float64(i)) > maxCount {
+		return 0, "write " + Count.String()
+	}
+	return float64(i), ""
+}
+
+// nearest names the rules that share a word with id, or says how many there are.
+func nearest(known map[ID]Def, id ID) string {
+	words := strings.Split(string(id), "_")
+	var like []string
+	for _, k := range slices.Sorted(maps.Keys(known)) {
+		have := strings.Split(string(k), "_")
+		if slices.ContainsFunc(words, func(w string) bool { return slices.Contains(have, w) }) {
+			like = append(like, string(k))
+		}
+	}
+	if len(like) == 0 {
+		return "take it out, or see the list of this garment's rules"
+	}
+	return "take it out, or write one of " + strings.Join(like, ", ")
+}
