@@ -1,0 +1,2 @@
+// Package lay lays pieces on cloth.
+package lay

@@ -1,0 +1,217 @@
+package lay
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+)
+
+// Degrees is an angle in degrees, clockwise as seen on the cloth.
+type Degrees float64
+
+// Item is one thing to lay: one copy of a piece, or a pair cut at once through
+// both layers.
+type Item struct {
+	Piece string // the piece's ID
+	Name  string // what the maker calls it
+	Copy  int    // from 1, of the items of this piece
+	// Ring is the cut line in the piece's own coordinates: the half up to the
+	// fold when OnFold, else the whole piece.
+	Ring []geom.Pt
+	// Turned: this copy is cut turned over, so At mirrors.
+	Turned bool
+	// EitherFace: it may lie either face up: it is cut double, or it is the
+	// same turned over. Turned then says nothing.
+	EitherFace bool
+	// Turns are the allowed turns from the piece's own coordinates.
+	Turns []Degrees
+	// Double: cut once through both layers of the folded part.
+	Double bool
+	// OnFold: FoldLine lies on a lengthwise fold.
+	OnFold   bool
+	FoldLine [2]geom.Pt
+	// Locked keeps the item where it is; the others are laid around it.
+	Locked *Spot
+}
+
+// Layers returns how many layers of the cloth the item is cut from: both when
+// double or on the fold.
+func (it Item) Layers() int {
+	if it.Double || it.OnFold {
+		return 2
+	}
+	return 1
+}
+
+// Area returns the cloth in the item, all layers, in mm².
+func (it Item) Area() float64 { return math.Abs(geom.Area(it.Ring)) * float64(it.Layers()) }
+
+// Items returns what is to be laid on c: the pieces of its kind, as single
+// copies on open cloth, as pairs and singles on folded cloth. The package
+// comment says which is which. It refuses a piece without area or count.
+func Items(pieces []piece.Piece, c Cloth) ([]Item, error) {
+	var items []Item
+	for _, p := range pieces {
+		if p.Cloth != c.kind() && (p.Cloth != "" || c.kind() != piece.Main) {
+			continue
+		}
+		if len(p.Cut) < 3 || p.Area() == 0 {
+			return nil, fmt.Errorf("piece %s: its cut line has no area; build the piece before laying it", p.ID)
+		}
+		if at, bad := geom.SelfCross(p.Cut); bad {
+			return nil, fmt.Errorf("piece %s: its cut line crosses itself at %.0f, %.0f mm; mend the draft before laying it", p.ID, at.X, at.Y)
+		}
+		if p.Count < 1 {
+			return nil, fmt.Errorf("piece %s: count %d; give how many to cut", p.ID, p.Count)
+		}
+		items = append(items, copies(p, c)...)
+	}
+	return items, nil
+}
+
+// copies returns the items of one piece.
+func copies(p piece.Piece, c Cloth) []Item {
+	base := Item{Piece: p.ID, Name: p.Name, Ring: p.Cut, Turns: turns(p, c)}
+	if base.Name == "" {
+		base.Name = p.ID
+	}
+	fold, onFold := foldLine(p)
+	if onFold {
+		base.EitherFace = true
+		if c.Fold == Lengthwise {
+			base.OnFold, base.FoldLine = true, fold
+		} else {
+			base.Ring = unfold(p.Cut, fold)
+		}
+	}
+	alike := base.EitherFace || symmetric(base.Ring)
+	doubles := 0
+	if c.Fold != Open && !base.OnFold && (p.Pairs || alike) {
+		doubles = p.Count / 2
+	}
+	var items []Item
+	for range doubles {
+		it := base
+		it.Double, it.EitherFace = true, true
+		items = append(items, it)
+	}
+	for i := 2 * doubles; i < p.Count; i++ {
+		it := base
+		it.EitherFace = alike
+		it.Turned = p.Pairs && !alike && i >= (p.Count+1)/2 && doubles == 0
+		items = append(items, it)
+	}
+	for i := range items {
+		items[i].Copy = i + 1
+	}
+	return items
+}
+
+// turns returns the turns that lay the grain of p along the cloth.
+func turns(p piece.Piece, c Cloth) []Degrees {
+	base := 0.0
+	if v := p.Grain.D.Sub(p.Grain.A); v.Len() > 0 {
+		base = 90 - math.Atan2(v.Y, v.X)*180/math.Pi
+		base = math.Mod(base, 180)
+		switch {
+		case base > 90+1e-9:
+			base -= 180
+		case base <= -90+1e-9:
+			base += 180
+		}
+		if math.Abs(base) < 1e-9 {
+			base = 0
+		}
+	}
+	out := []Degrees{Degrees(base)}
+	if !c.OneWay || p.AnyGrain {
+		out = append(out, Degrees(base+180))
+	}
+	if p.AnyGrain {
+		out = append(out, Degrees(base+90), Degrees(base+270))
+	}
+	return out
+}
+
+// foldLine returns the ends of the edge of p that lies on a fold.
+func foldLine(p piece.Piece) ([2]geom.Pt, bool) {
+	for _, e := range p.Edges {
+		if e.Fold && len(e.Sew) > 0 {
+			return [2]geom.Pt{e.Sew.Start(), e.Sew.End()}, true
+		}
+	}
+	return [2]geom.Pt{}, false
+}
+
+// onFoldTol is how far, in mm, a corner may stand off the fold and still lie
+// on it.
+const onFoldTol = 0.01
+
+// unfold returns the whole ring of which half is one half up to the fold.
+func unfold(half []geom.Pt, fold [2]geom.Pt) []geom.Pt {
+	dir := fold[1].Sub(fold[0]).Unit()
+	off := func(p geom.Pt) float64 { return p.Sub(fold[0]).Cross(dir) }
+	// Start after the stretch that lies on the fold, so that the half runs
+	// from the fold round to the fold.
+	n := len(half)
+	start := -1
+	for i := range half {
+		if math.Abs(off(half[i])) <= onFoldTol && math.Abs(off(half[(i+1)%n])) > onFoldTol {
+			start = i
+			break
+		}
+	}
+	if start < 0 {
+		return half
+	}
+	run := append(slices.Clone(half[start:]), half[:start]...)
+	for len(run) > 2 && math.Abs(off(run[len(run)-1])) <= onFoldTol && math.Abs(off(run[len(run)-2])) <= onFoldTol {
+		run = run[:len(run)-1]
+	}
+	whole := slices.Clone(run)
+	for _, p := range slices.Backward(run) {
+		if d := off(p); math.Abs(d) > onFoldTol {
+			whole = append(whole, p.Add(geom.Vec{X: -dir.Y, Y: dir.X}.Scale(2*d)))
+		}
+	}
+	return whole
+}
+
+// symmetric reports whether the ring is the same turned over, within
+// mirrorTol.
+func symmetric(ring []geom.Pt) bool {
+	b := geom.BoundsOf(ring)
+	m := geom.MirrorX((b.Min.X + b.Max.X) / 2)
+	for _, p := range ring {
+		if ringDist(ring, m.Pt(p)) > mirrorTol {
+			return false
+		}
+	}
+	return true
+}
+
+// mirrorTol is how far, in mm, a ring may differ from its mirror image and
+// still be the same piece turned over: half a chalk line.
+const mirrorTol = 0.5
+
+// ringDist returns the distance from q to the nearest point of the ring.
+func ringDist(ring []geom.Pt, q geom.Pt) float64 {
+	best := math.Inf(1)
+	for i, a := range ring {
+		best = math.Min(best, segDist(a, ring[(i+1)%len(ring)], q))
+	}
+	return best
+}
+
+// segDist returns the distance from q to the segment ab.
+func segDist(a, b, q geom.Pt) float64 {
+	d := b.Sub(a)
+	t := 0.0
+	if l2 := d.Dot(d); l2 > 0 {
+		t = math.Min(1, math.Max(0, q.Sub(a).Dot(d)/l2))
+	}
+	return a.Add(d.Scale(t)).Dist(q)
+}

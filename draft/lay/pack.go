@@ -1,0 +1,49 @@
+package lay
+
+// Options steer Pack. The zero value is the quick lay.
+type Options struct {
+	// Seed picks the run of trials; the same seed, cloth, items and work give
+	// the same lay.
+	Seed uint64
+	// Work is the budget in steps, one step being one item laid once. Zero
+	// means one trial of each fixed order. One whole trial is always made.
+	Work int
+	// Best, when set, is called with each lay better than all before it.
+	Best func(Result)
+	// Stop, when set, is asked between steps; true ends the search with the
+	// best lay so far.
+	Stop func() bool
+}
+
+// Pack lays the items on the cloth and returns the best lay found. A lay
+// longer than the cloth at hand is a result (Fits, ShortBy), not an error; an
+// item that cannot lie on the cloth at all is a *TooWideError. To go on later
+// from where a search stopped, use NewSearch.
+func Pack(c Cloth, items []Item, opt Options) (Result, error) {
+	s, err := NewSearch(c, items, opt.Seed)
+	if err != nil {
+		return Result{}, err
+	}
+	work := opt.Work
+	if work <= 0 {
+		work = s.FixedWork()
+	}
+	s.Run(work, opt.Stop, opt.Best)
+	return s.Best(), nil
+}
+
+// Search is a search under way; it can be stopped and run on. It is not safe
+// for use from two goroutines at once.
+type Search struct{}
+
+// NewSearch prepares a search. Errors as for Pack.
+func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) { return &Search{}, c.Check() }
+
+// FixedWork returns the steps that one trial of each fixed order takes.
+func (s *Search) FixedWork() int { return 0 }
+
+// Run spends work more steps; see Options for stop and best, which may be nil.
+func (s *Search) Run(work int, stop func() bool, best func(Result)) {}
+
+// Best returns the best lay so far.
+func (s *Search) Best() Result { return Result{} }
