@@ -1,0 +1,130 @@
+package body
+
+import "chalkfold/draft/unit"
+
+// Def defines one measurement. Min and Max are hard limits: outside them the
+// figure is a slip of the tape or the keys, whoever is measured. They are
+// common practice, set wide of every adult surveyed and of most children.
+type Def struct {
+	ID         ID
+	Name       string // as shown: "waist girth"
+	Definition string // what it is
+	HowTo      string // how to take it, in two short sentences
+	Min, Max   unit.Length
+}
+
+// Defs are all measurements, in the order in which they are best taken: round
+// the body from the waist down, then lengths, then the upper body.
+func Defs() []Def { return append(lower(), upper()...) }
+
+// Find is the definition of one measurement.
+func Find(id ID) (Def, bool) {
+	for _, d := range Defs() {
+		if d.ID == id {
+			return d, true
+		}
+	}
+	return Def{}, false
+}
+
+// name is how id is shown; an unknown one is shown as it is.
+func (id ID) name() string {
+	if d, ok := Find(id); ok {
+		return d.Name
+	}
+	return string(id)
+}
+
+func in(low, high float64) (minimum, maximum unit.Length) {
+	return unit.Length(low) * unit.Inch, unit.Length(high) * unit.Inch
+}
+
+func def(id ID, low, high float64, name, definition, howTo string) Def {
+	minimum, maximum := in(low, high)
+	return Def{ID: id, Name: name, Definition: definition, HowTo: howTo, Min: minimum, Max: maximum}
+}
+
+func lower() []Def {
+	return []Def{
+		def(WaistGirth, 12, 90, "waist girth",
+			"Round the body at the natural waist, between the lowest rib and the top of the hip bone, level.",
+			"Tie a cord where the body bends sideways and measure along it. Let her breathe out, and keep one finger under the tape."),
+		def(TopHipGirth, 14, 90, "top hip girth",
+			"Round the body over the top of the hip bones, level.",
+			"Feel for the top of the hip bone at the side. Keep the tape level there, without pulling."),
+		def(HipGirth, 15, 95, "hip girth",
+			"Round the fullest part of the seat, level.",
+			"Look from the side for the fullest part of the seat. Feet together, tape level and touching, not pulled."),
+		def(ThighGirth, 7, 50, "thigh girth",
+			"Round the fullest part of the thigh, just below the fold of the seat, level.",
+			"Slide the tape up to the fork, then let it settle. Weight on both feet."),
+		def(KneeGirth, 6, 36, "knee girth",
+			"Round the knee at its widest, leg straight.",
+			"Tape over the middle of the kneecap. For a close knee, measure again with the knee bent."),
+		def(CalfGirth, 5, 34, "calf girth",
+			"Round the fullest part of the calf, level.",
+			"Slide the tape up and down to find the fullest part. Weight on both feet."),
+		def(AnkleGirth, 4, 22, "ankle girth",
+			"Round the narrowest part of the leg above the ankle bone, level.",
+			"Tape just above the ankle bone. Keep one finger under it."),
+		def(HeelGirth, 6, 26, "heel girth",
+			"Round the foot over the point of the heel and the top of the instep.",
+			"Foot pointed, tape under the heel and over the instep. A closed hem must pass over this."),
+		def(WaistToHips, 2, 18, "waist to hips",
+			"From the natural waist down the side to the level of the hip girth, along the body.",
+			"Leave the cord on the waist and the tape on the hips. Measure between them at the side."),
+		def(BodyRise, 4, 24, "body rise",
+			"From the natural waist down to the level of the fork; seated, from the waist to the chair.",
+			"Sit her on a flat hard chair, upright. Measure at the side from the cord to the chair."),
+		def(TotalCrotchLength, 10, 60, "total crotch length",
+			"From the front of the natural waist between the legs to the back of it.",
+			"Tape from the cord in front, between the legs, to the cord behind. Let it touch, not pull."),
+		def(FrontCrotchLength, 4, 32, "front crotch length",
+			"The front part of the total crotch length, to the inside-leg seam.",
+			"Take it with the total, with a pin where the inside-leg seam would be. Read the tape at the pin."),
+		def(BackCrotchLength, 5, 36, "back crotch length",
+			"The back part of the total crotch length, from the inside-leg seam.",
+			"Take it with the total, with a pin where the inside-leg seam would be. What is left behind the pin is the back."),
+		def(InsideLegLength, 6, 48, "inside leg length",
+			"From the fork straight down to the floor, without shoes.",
+			"Feet slightly apart. Measure inside the leg from the fork to the floor."),
+		def(OutsideLegLength, 10, 64, "outside leg length",
+			"From the natural waist down the side, over the hip, to the floor, without shoes.",
+			"From the cord at the side, over the hip, straight down to the floor. Keep her standing, not looking down."),
+		def(KneeHeight, 3, 30, "knee height",
+			"From the middle of the kneecap down to the floor.",
+			"Mark the middle of the kneecap. Measure straight down to the floor."),
+		def(Stature, 24, 96, "stature",
+			"From the top of the head to the floor, standing, without shoes.",
+			"Back against a wall, a book flat on the head. Mark the wall under the book and measure to the floor."),
+	}
+}
+
+func upper() []Def {
+	return []Def{
+		def(NeckGirth, 6, 30, "neck girth",
+			"Round the neck just below the larynx.",
+			"Tape round the middle of the neck. Keep one finger under it."),
+		def(ChestGirth, 14, 90, "chest girth",
+			"Round the fullest part of the chest or bust, under the arms, level.",
+			"Tape over the fullest part and level across the back. Arms down, breathing easily."),
+		def(UnderBustGirth, 13, 80, "under-bust girth",
+			"Round the body just below the bust, level.",
+			"Tape close under the bust. Let her breathe out."),
+		def(ShoulderLength, 1.5, 12, "shoulder length",
+			"From the side of the neck along the shoulder to its end.",
+			"Start where a chain would lie. End at the bone over the arm."),
+		def(BackWaistLength, 5, 30, "back waist length",
+			"From the bone at the base of the neck down the middle of the back to the natural waist.",
+			"Bend her head to find the bone, then let her look ahead. Measure down to the cord."),
+		def(ArmLength, 6, 42, "arm length",
+			"From the end of the shoulder, over the slightly bent elbow, to the wrist bone.",
+			"Arm a little bent. Shoulder bone, over the elbow, to the wrist bone."),
+		def(UpperArmGirth, 4, 32, "upper arm girth",
+			"Round the fullest part of the upper arm.",
+			"Arm down and at rest. Tape round the fullest part."),
+		def(WristGirth, 3, 16, "wrist girth",
+			"Round the wrist over the bone.",
+			"Tape over the wrist bone. Keep one finger under it."),
+	}
+}
