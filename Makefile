@@ -1,0 +1,74 @@
+# make run     builds everything and serves it on this machine; needs only Go and make
+# make test    every check that must hold before a change lands
+# make bench   speed, native and in wasm
+# make prove   drafts for every surveyed body, in several styles
+# make fuzz    longer fuzzing than make test does (FUZZTIME=5m)
+
+GO       ?= go
+FUZZTIME ?= 60s
+ADDR     ?=
+
+BIN  := .build/chalkfold
+LINT := .build/bin/golangci-lint-v2.15.0
+NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
+
+.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench prove fuzz clean
+
+# ADDR=127.0.0.1:9000 chooses the port; without it, 8765 or the next free one.
+run: build
+	$(BIN) serve $(if $(ADDR),-addr $(ADDR))
+
+build: web
+	$(GO) build -trimpath -ldflags="-s -w" -o $(BIN) ./cmd/chalkfold
+
+# The page: one wasm program, pressed, with its service worker. Fails when the
+# first load is over its budget.
+web:
+	$(GO) run ./cmd/buildweb
+
+test: tools size lint vet unit wasmtest fuzzshort
+
+# What the tests need besides Go: a browser, a PDF renderer, node, the linter.
+tools: $(LINT)
+	.ci/install
+
+$(LINT):
+	@mkdir -p $(@D)
+	GOBIN=$(CURDIR)/.build/bin $(GO) install github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
+	mv .build/bin/golangci-lint $@
+
+# The page is built and weighed before anything else, since tests open it.
+size: build
+
+lint: $(LINT)
+	$(LINT) run ./...
+	GOOS=js GOARCH=wasm $(LINT) run ./...
+
+vet:
+	$(GO) vet ./...
+	GOOS=js GOARCH=wasm $(GO) vet ./...
+
+# CHALKFOLD_BROWSER makes a missing browser or page a failure, not a skip.
+unit:
+	CHALKFOLD_BROWSER=need $(GO) test ./...
+
+# The core once more, compiled as the phone runs it.
+wasmtest:
+	GOOS=js GOARCH=wasm $(GO) test -exec=$(NODE_EXEC) ./draft/... ./ui/...
+
+fuzzshort:
+	.ci/fuzz 5s
+
+fuzz:
+	.ci/fuzz $(FUZZTIME)
+
+bench:
+	$(GO) test -run='^$$' -bench=. -benchmem ./draft/...
+	GOOS=js GOARCH=wasm $(GO) test -exec=$(NODE_EXEC) -run='^$$' -bench=. ./draft/...
+
+prove:
+	$(GO) run ./cmd/chalkfold prove -bodies testdata/body/ansur2_garment_columns.csv
+
+clean:
+	rm -rf .build
+	find static/dist -type f ! -name .gitkeep -delete

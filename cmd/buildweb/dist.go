@@ -1,0 +1,151 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+
+	"chalkfold/static"
+)
+
+// pageFiles lists what the browser may ask for, in the order in which the
+// service worker keeps it. The worker itself is not among them: the browser
+// keeps that one.
+func pageFiles() []static.File {
+	return []static.File{
+		{Path: "/", Name: "index.html", Type: "text/html; charset=utf-8"},
+		{Path: "/app.wasm", Name: "app.wasm", Type: "application/wasm"},
+		{Path: "/wasm_exec.js", Name: "wasm_exec.js", Type: "text/javascript; charset=utf-8"},
+		{Path: "/start.js", Name: "start.js", Type: "text/javascript; charset=utf-8"},
+		{Path: "/style.css", Name: "style.css", Type: "text/css; charset=utf-8"},
+		{Path: "/manifest.webmanifest", Name: "manifest.webmanifest", Type: "application/manifest+json"},
+		{Path: "/icon.svg", Name: "icon.svg", Type: "image/svg+xml"},
+		{Path: "/icon-192.png", Name: "icon-192.png", Type: "image/png"},
+		{Path: "/icon-512.png", Name: "icon-512.png", Type: "image/png"},
+	}
+}
+
+const workerName = "sw.js"
+
+// writeDist fills dir with the built page: wasm is the compiled program,
+// loader Go's own wasm_exec.js, page the sources. It returns the list.
+func writeDist(dir string, page fs.FS, wasm, loader []byte, press presser) (static.List, error) {
+	list := static.List{Files: pageFiles()}
+	bodies := map[string][]byte{"app.wasm": wasm, "wasm_exec.js": loader}
+	hashes := map[string]string{}
+	for i, f := range list.Files {
+		body, ok := bodies[f.Name]
+		if !ok {
+			var err error
+			if body, err = fs.ReadFile(page, f.Name); err != nil {
+				return list, err
+			}
+			bodies[f.Name] = body
+		}
+		list.Files[i].Hash = hashOf(body)
+		hashes[f.Path] = list.Files[i].Hash
+	}
+	worker, err := fs.ReadFile(page, workerName)
+	if err != nil {
+		return list, err
+	}
+	list.Version = versionOf(hashes, worker)
+	if bodies[workerName], err = fillWorker(worker, list.Version, hashes); err != nil {
+		return list, err
+	}
+	list.Files = append(list.Files, static.File{
+		Path: "/" + workerName, Name: workerName, Type: "text/javascript; charset=utf-8",
+		Hash: hashOf(bodies[workerName]),
+	})
+
+	if err := emptyDir(dir); err != nil {
+		return list, err
+	}
+	for i := range list.Files {
+		f := &list.Files[i]
+		if err := writeForms(dir, f, bodies[f.Name], press); err != nil {
+			return list, err
+		}
+	}
+	text, err := json.MarshalIndent(list, "", "  ")
+	if err != nil {
+		return list, err
+	}
+	return list, os.WriteFile(filepath.Join(dir, static.ListName), append(text, '\n'), 0o644)
+}
+
+// writeForms writes the body compressed, or plain when pressing gains nothing.
+// The server opens the gzip form for the rare client that takes neither.
+func writeForms(dir string, f *static.File, body []byte, press presser) error {
+	f.Size = int64(len(body))
+	br, gz, err := press(body)
+	if err != nil {
+		return fmt.Errorf("%s: %w", f.Name, err)
+	}
+	name := filepath.Join(dir, f.Name)
+	if len(gz) >= len(body) {
+		f.Plain = f.Size
+		return os.WriteFile(name, body, 0o644)
+	}
+	f.Brotli, f.Gzip = int64(len(br)), int64(len(gz))
+	if err := os.WriteFile(name+".br", br, 0o644); err != nil {
+		return err
+	}
+	return os.WriteFile(name+".gz", gz, 0o644)
+}
+
+// fillWorker puts the version and the list of files in their places.
+func fillWorker(worker []byte, version string, hashes map[string]string) ([]byte, error) {
+	files, err := json.MarshalIndent(hashes, "", "  ")
+	if err != nil {
+		return nil, err
+	}
+	return applyCuts(worker, []cut{{"@VERSION@", version}, {"@FILES@", string(files)}})
+}
+
+// versionOf is the hash over all files and the worker's own text.
+func versionOf(hashes map[string]string, worker []byte) string {
+	paths := make([]string, 0, len(hashes))
+	for p := range hashes {
+		paths = append(paths, p)
+	}
+	sort.Strings(paths)
+	var all bytes.Buffer
+	for _, p := range paths {
+		fmt.Fprintf(&all, "%s %s\n", p, hashes[p])
+	}
+	all.Write(worker)
+	return hashOf(all.Bytes())[:16]
+}
+
+func hashOf(b []byte) string {
+	sum := sha256.Sum256(b)
+	return hex.EncodeToString(sum[:])
+}
+
+// emptyDir removes what is in dir, but for the placeholder that keeps it in
+// the repository.
+func emptyDir(dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if e.Name() == ".gitkeep" {
+			continue
+		}
+		if err := os.RemoveAll(filepath.Join(dir, e.Name())); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,92 @@
+// Buildweb builds the page that the server embeds: it compiles the one browser
+// program, presses every file with brotli and gzip, and writes static/dist.
+// It stops with an error when the first load has grown over its budget.
+//
+//	go run ./cmd/buildweb            # at the root of the repository
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+
+	"chalkfold/static"
+)
+
+// The budgets of the first load, in bytes over the wire.
+const (
+	maxProgram = 1_300_000 // the program, brotli
+	maxTotal   = 1_600_000 // everything together
+)
+
+func main() {
+	root := flag.String("root", ".", "the root of the repository")
+	work := flag.String("work", ".build/web", "scratch `folder`, below the root")
+	flag.Parse()
+	if err := run(*root, *work, os.Stdout); err != nil {
+		fmt.Fprintln(os.Stderr, "buildweb:", err)
+		os.Exit(1)
+	}
+}
+
+func run(root, work string, out io.Writer) error {
+	work = filepath.Join(root, work)
+	if err := os.MkdirAll(work, 0o755); err != nil {
+		return err
+	}
+	program, err := filepath.Abs(filepath.Join(work, "app.wasm"))
+	if err != nil {
+		return err
+	}
+	if err := buildWasm(root, work, program); err != nil {
+		return err
+	}
+	wasm, err := os.ReadFile(program)
+	if err != nil {
+		return err
+	}
+	loader, err := readLoader()
+	if err != nil {
+		return err
+	}
+	press := remembering(filepath.Join(work, "pressed"), pressFully)
+	list, err := writeDist(filepath.Join(root, "static", "dist"), os.DirFS(filepath.Join(root, "static", "page")), wasm, loader, press)
+	if err != nil {
+		return err
+	}
+	return report(out, list)
+}
+
+// readLoader returns the loader that belongs to the compiler in use.
+func readLoader() ([]byte, error) {
+	goroot, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return nil, fmt.Errorf("go env GOROOT: %w", err)
+	}
+	return os.ReadFile(filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", "wasm_exec.js"))
+}
+
+// report prints the sizes and checks them against the budgets.
+func report(out io.Writer, list static.List) error {
+	var total, program int64
+	fmt.Fprintf(out, "%-24s %10s %10s %10s\n", "file", "bytes", "gzip", "brotli")
+	for _, f := range list.Files {
+		fmt.Fprintf(out, "%-24s %10d %10d %10d\n", f.Path, f.Size, f.Gzip, f.Brotli)
+		total += f.Brotli + f.Plain
+		if f.Path == "/app.wasm" {
+			program = f.Brotli
+		}
+	}
+	fmt.Fprintf(out, "version %s, %d bytes over the wire at the first visit\n", list.Version, total)
+	if program > maxProgram {
+		return fmt.Errorf("the program is %d bytes in brotli, over its budget of %d: find what came in with `go tool nm -size`", program, maxProgram)
+	}
+	if total > maxTotal {
+		return fmt.Errorf("the first visit takes %d bytes, over its budget of %d", total, maxTotal)
+	}
+	return nil
+}

@@ -1,0 +1,135 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+const (
+	uiModule  = "github.com/maxence-charriere/go-app/v10"
+	uiVersion = "v10.1.8" // the version the cuts below were read against
+)
+
+// A cut takes one stretch of a file of the ui module and puts another in its
+// place. The stretch must be there exactly once.
+type cut struct{ was, now string }
+
+// A change says what happens to one file of package app on its way into the
+// slim copy.
+type change struct {
+	file string
+	drop bool   // the file is left out
+	text string // the whole file is this instead
+	cuts []cut
+}
+
+// slimChanges lists what the browser program never calls and what drags in
+// net/http, crypto, uuid and regexp, a third of the first load. What is cut
+// away fails loudly if it is called after all.
+func slimChanges() []change {
+	return []change{
+		{file: "http.go", drop: true},   // the page's server: ours is cmd/chalkfold
+		{file: "static.go", drop: true}, // writes a static site, not for the browser
+		{file: "wasm.go", text: `package app
+
+func wasmExecJS() string { return "" }
+`},
+		{file: "crypto.go", text: `package app
+
+import "github.com/maxence-charriere/go-app/v10/pkg/errors"
+
+func encrypt(string, []byte) ([]byte, error) {
+	return nil, errors.New("sealing a state is left out of this build")
+}
+
+func decrypt(string, []byte) ([]byte, error) {
+	return nil, errors.New("opening a sealed state is left out of this build")
+}
+`},
+		{file: "context.go", cuts: []cut{
+			{"\t\"github.com/google/uuid\"\n", ""},
+			{"id = uuid.NewString()\n", "panic(errors.New(\"device ids are left out of this build\"))\n"},
+		}},
+		{file: "state.go", cuts: []cut{
+			{"\t\"github.com/google/uuid\"\n", ""},
+			{"m.broadcastStoreID = uuid.NewString()\n", "panic(errors.New(\"broadcast states are left out of this build\"))\n"},
+		}},
+		{file: "resource.go", cuts: []cut{
+			{"import (\n\t\"net/http\"\n\t\"strings\"\n)", "import \"strings\""},
+			{"\t\tHandler:   http.FileServer(http.Dir(directory)),\n", ""},
+			{"\thttp.Handler\n\tdirectory string\n", "\tdirectory string\n"},
+		}},
+		{file: "route.go", cuts: []cut{
+			{"import (\n\t\"regexp\"\n\t\"sync\"\n)", "import \"sync\""},
+			{"\t\tregexp:       regexp.MustCompile(pattern),\n", "\t\tregexp:       noPattern{}.mustCompile(pattern),\n"},
+			{"\tregexp       *regexp.Regexp\n\tnewComponent func() Composer\n}", "\tregexp       noPattern\n\tnewComponent func() Composer\n}\n\ntype noPattern struct{}\n\nfunc (noPattern) mustCompile(string) noPattern { panic(\"routes by pattern are left out of this build\") }\n\nfunc (noPattern) MatchString(string) bool { return false }"},
+		}},
+	}
+}
+
+// applyCuts makes the cuts in src, or says which stretch was not there once.
+func applyCuts(src []byte, cuts []cut) ([]byte, error) {
+	for _, c := range cuts {
+		if n := bytes.Count(src, []byte(c.was)); n != 1 {
+			return nil, fmt.Errorf("expected exactly once, found %d times: %q", n, c.was)
+		}
+		src = bytes.Replace(src, []byte(c.was), []byte(c.now), 1)
+	}
+	return src, nil
+}
+
+// writeSlim derives the slim copy of the ui module in moduleDir and writes it
+// to outDir, which is made anew. Nothing of it is ever committed.
+func writeSlim(moduleDir, outDir string) error {
+	if err := os.RemoveAll(outDir); err != nil {
+		return err
+	}
+	changes := map[string]change{}
+	for _, c := range slimChanges() {
+		changes[c.file] = c
+	}
+	for _, pkg := range []string{"app", "errors"} {
+		from := filepath.Join(moduleDir, "pkg", pkg)
+		to := filepath.Join(outDir, "pkg", pkg)
+		if err := os.MkdirAll(to, 0o755); err != nil {
+			return err
+		}
+		entries, err := os.ReadDir(from)
+		if err != nil {
+			return err
+		}
+		for _, e := range entries {
+			name := e.Name()
+			if !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+				continue
+			}
+			src, err := os.ReadFile(filepath.Join(from, name))
+			if err != nil {
+				return err
+			}
+			if c, ok := changes[name]; ok && pkg == "app" {
+				delete(changes, name)
+				if c.drop {
+					continue
+				}
+				if c.text != "" {
+					src = []byte(c.text)
+				}
+				if src, err = applyCuts(src, c.cuts); err != nil {
+					return fmt.Errorf("%s %s: %s is not what the cuts were read against: %w", uiModule, uiVersion, name, err)
+				}
+			}
+			if err := os.WriteFile(filepath.Join(to, name), src, 0o644); err != nil {
+				return err
+			}
+		}
+	}
+	for name := range changes {
+		return fmt.Errorf("%s %s: %s is gone: read the cuts in slim.go against the new source", uiModule, uiVersion, name)
+	}
+	mod := "module " + uiModule + "\n\ngo 1.23.0\n"
+	return os.WriteFile(filepath.Join(outDir, "go.mod"), []byte(mod), 0o644)
+}
