@@ -6,12 +6,13 @@ type Options struct {
 	// the same lay.
 	Seed uint64
 	// Work is the budget in steps, one step being one item laid once. Zero
-	// means one trial of each fixed order. One whole trial is always made.
+	// means one trial of each fixed order. One whole trial is always made,
+	// unless Stop says otherwise.
 	Work int
 	// Best, when set, is called with each lay better than all before it.
 	Best func(Result)
 	// Stop, when set, is asked between steps; true ends the search with the
-	// best lay so far.
+	// best lay so far. Before the first whole trial it is not asked.
 	Stop func() bool
 }
 
@@ -31,19 +32,3 @@ func Pack(c Cloth, items []Item, opt Options) (Result, error) {
 	s.Run(work, opt.Stop, opt.Best)
 	return s.Best(), nil
 }
-
-// Search is a search under way; it can be stopped and run on. It is not safe
-// for use from two goroutines at once.
-type Search struct{}
-
-// NewSearch prepares a search. Errors as for Pack.
-func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) { return &Search{}, c.Check() }
-
-// FixedWork returns the steps that one trial of each fixed order takes.
-func (s *Search) FixedWork() int { return 0 }
-
-// Run spends work more steps; see Options for stop and best, which may be nil.
-func (s *Search) Run(work int, stop func() bool, best func(Result)) {}
-
-// Best returns the best lay so far.
-func (s *Search) Best() Result { return Result{} }

@@ -1,0 +1,193 @@
+package lay
+
+import (
+	"fmt"
+	"math"
+
+	"chalkfold/draft/geom"
+)
+
+// facing is one way round in which a piece may lie, with its origin at the
+// origin of the table.
+type facing struct {
+	at     geom.Affine // no translation
+	box    geom.Rect   // of the true cut line
+	parts  [][]geom.Pt // of the enclosing ring
+	onFold bool
+	bare   bool // edge of the cloth or flaw: no gap is kept from it
+}
+
+// linear returns the map that turns by d, after turning over when mirror.
+func linear(d Degrees, mirror bool) geom.Affine {
+	s, c := math.Sincos(float64(d) * math.Pi / 180)
+	if q := float64(d) / 90; q == math.Trunc(q) {
+		s, c = math.Round(s), math.Round(c)
+	}
+	m := geom.Affine{A: c, B: s, C: -s, D: c}
+	if mirror {
+		m.A, m.B = -m.A, -m.B
+	}
+	return m
+}
+
+// shape is one ring with all the ways round in which it may lie.
+type shape struct {
+	facings []int // into Search.facings
+	across  float64
+}
+
+// addShape adds the facings of item it.
+func (s *Search) addShape(it Item) (shape, error) {
+	parts, err := s.partsOf(it.Ring, it.Name)
+	if err != nil {
+		return shape{}, err
+	}
+	var sh shape
+	sh.across = math.Inf(1)
+	faces := []bool{it.Turned}
+	if it.EitherFace {
+		faces = []bool{false, true}
+	}
+	for _, mirror := range faces {
+		for _, d := range it.Turns {
+			f := newFacing(it, linear(d, mirror), parts)
+			if it.OnFold && !f.foldAtLeft(it) {
+				continue
+			}
+			sh.across = math.Min(sh.across, f.box.W())
+			if !s.known(sh, f) {
+				sh.facings = append(sh.facings, len(s.facings))
+				s.facings = append(s.facings, f)
+			}
+		}
+	}
+	if len(sh.facings) == 0 {
+		if it.OnFold {
+			return sh, fmt.Errorf("%s: its fold edge does not lie along the fold in any allowed turn; draw the fold edge along the grain", it.Name)
+		}
+		return sh, fmt.Errorf("%s: no turn is allowed; allow at least one", it.Name)
+	}
+	return sh, nil
+}
+
+func newFacing(it Item, m geom.Affine, parts [][]geom.Pt) facing {
+	f := facing{at: m, box: geom.BoundsOf(geom.MapPts(it.Ring, m)), onFold: it.OnFold}
+	for _, p := range parts {
+		f.parts = append(f.parts, clockwise(geom.MapPts(p, m)))
+	}
+	return f
+}
+
+// foldAtLeft reports whether the fold edge of it lies along the left side.
+func (f facing) foldAtLeft(it Item) bool {
+	return math.Abs(f.at.Pt(it.FoldLine[0]).X-f.box.Min.X) <= onFoldTol &&
+		math.Abs(f.at.Pt(it.FoldLine[1]).X-f.box.Min.X) <= onFoldTol
+}
+
+// known reports whether sh already has a facing of the same outline: a
+// rectangle turned end for end, say.
+func (s *Search) known(sh shape, f facing) bool {
+	for _, k := range sh.facings {
+		if sameParts(s.facings[k], f) {
+			return true
+		}
+	}
+	return false
+}
+
+// sameParts reports whether f and g have the same parts but for a shift.
+func sameParts(f, g facing) bool {
+	const tol = 1e-6
+	if len(f.parts) != len(g.parts) {
+		return false
+	}
+	v := g.box.Min.Sub(f.box.Min)
+	for _, p := range f.parts {
+		found := false
+		for _, q := range g.parts {
+			if found = sameRing(p, q, v, tol); found {
+				break
+			}
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
+}
+
+func sameRing(p, q []geom.Pt, v geom.Vec, tol float64) bool {
+	if len(p) != len(q) {
+		return false
+	}
+	for k := range q {
+		same := true
+		for i := range p {
+			if p[i].Add(v).Dist(q[(k+i)%len(q)]) > tol {
+				same = false
+				break
+			}
+		}
+		if same {
+			return true
+		}
+	}
+	return false
+}
+
+// fewPoints is the number of points below which a cut line is laid as it is.
+const fewPoints = 16
+
+// partsOf returns the convex parts of the enclosing ring of a cut line.
+func (s *Search) partsOf(ring []geom.Pt, name string) ([][]geom.Pt, error) {
+	ring = geom.Tidy(clockwise(ring), 1e-6)
+	if at, bad := geom.SelfCross(ring); bad {
+		return nil, fmt.Errorf("%s: its cut line crosses itself at %.1f, %.1f mm; mend the draft before laying it", name, at.X, at.Y)
+	}
+	if len(ring) < 3 || geom.Area(ring) == 0 {
+		return nil, fmt.Errorf("%s: its cut line has no area; give at least three corners", name)
+	}
+	if len(ring) > fewPoints {
+		lo, hi := s.cloth.across(false)
+		ring = enclose(ring, math.Min(encloseTol, (hi-lo)/2000))
+	}
+	parts := convexParts(ring)
+	if parts == nil {
+		return nil, fmt.Errorf("%s: its cut line touches itself; mend the draft before laying it", name)
+	}
+	return parts, nil
+}
+
+// obstacle adds a bare facing for a ring of the table and returns its number.
+func (s *Search) obstacle(ring []geom.Pt, name string) (int, error) {
+	ring = geom.Tidy(clockwise(ring), 1e-6)
+	parts := convexParts(ring)
+	if parts == nil {
+		return 0, fmt.Errorf("%s: the outline touches itself; give its corners in order", name)
+	}
+	s.facings = append(s.facings, facing{at: geom.Identity(), box: geom.BoundsOf(ring), parts: parts, bare: true})
+	return len(s.facings) - 1, nil
+}
+
+// frame returns the cloth missing round a remnant's outline, as one ring: the
+// box around it, cut in to the outline.
+func frame(outline []geom.Pt) []geom.Pt {
+	outline = geom.Tidy(clockwise(outline), 1e-6)
+	b := geom.BoundsOf(outline)
+	const wide = 10 // mm; any width does
+	b.Min, b.Max = b.Min.Add(geom.Vec{X: -wide, Y: -wide}), b.Max.Add(geom.Vec{X: wide, Y: wide})
+	// Cut in from the left to the leftmost corner: nothing is in the way.
+	k := 0
+	for i, p := range outline {
+		if p.X < outline[k].X {
+			k = i
+		}
+	}
+	in := geom.Pt{X: b.Min.X, Y: outline[k].Y}
+	ring := []geom.Pt{in, b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}, in}
+	n := len(outline)
+	for i := range n + 1 {
+		ring = append(ring, outline[(k-i+n)%n])
+	}
+	return ring
+}

@@ -1,0 +1,3 @@
+package lay
+
+func offcuts(s *Search, t *trial) []Offcut { return nil }

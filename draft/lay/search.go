@@ -1,0 +1,231 @@
+package lay
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"chalkfold/draft/geom"
+)
+
+// Search is a search under way; it can be stopped and run on: Run(a) and then
+// Run(b) find what Run(a+b) finds. It is not safe for use from two goroutines
+// at once.
+type Search struct {
+	cloth   Cloth
+	items   []Item
+	shapes  []shape // by item
+	facings []facing
+	nofits  map[[2]int]*nofit
+	flaws   [2][]int // obstacles of the folded part (or open cloth), of the opened rest
+	locked  []spotOf
+	tall    float64 // y beyond which no lay goes
+	clip    clipper
+	spare   []seg
+
+	rng     *rand.Rand
+	orders  [][]int // the fixed orders, each with the items that are not locked
+	trials  int     // begun so far
+	now     *trial
+	kept    []int // the order of the best lay
+	keptBy  rule
+	keptLen float64
+	work    int
+	best    Result
+	done    bool // a whole trial has been made
+}
+
+// spotOf is a locked item as it lies.
+type spotOf struct {
+	item int
+	laid laid
+}
+
+// NewSearch prepares a search. Errors as for Pack.
+func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) {
+	if err := c.Check(); err != nil {
+		return nil, err
+	}
+	s := &Search{
+		cloth: c, items: items, shapes: make([]shape, len(items)), nofits: map[[2]int]*nofit{},
+		rng: rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)), keptLen: math.Inf(1),
+	}
+	if err := s.addItems(); err != nil {
+		return nil, err
+	}
+	if err := s.addFlaws(); err != nil {
+		return nil, err
+	}
+	if err := s.lock(); err != nil {
+		return nil, err
+	}
+	s.orders = s.fixedOrders()
+	return s, nil
+}
+
+// addItems works out the shapes, once for all copies of a piece, and refuses
+// what is too wide.
+func (s *Search) addItems() error {
+	for i, it := range s.items {
+		if it.Name == "" {
+			it.Name = it.Piece
+		}
+		if s.cloth.Fold == Open && (it.Double || it.OnFold) || s.cloth.Fold == Crosswise && it.OnFold {
+			return fmt.Errorf("%s: cut through a fold, but the cloth lies %s; take the items from Items for this cloth", it.Name, s.cloth.Fold)
+		}
+		if j := s.sameShape(i); j >= 0 {
+			s.shapes[i] = s.shapes[j]
+		} else {
+			sh, err := s.addShape(it)
+			if err != nil {
+				return err
+			}
+			s.shapes[i] = sh
+		}
+		b := geom.BoundsOf(it.Ring)
+		s.tall += b.W() + b.H() + s.cloth.Gap.MM()
+		if err := s.checkWidth(i); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// sameShape returns an earlier item with the same ring and liberties, or -1.
+func (s *Search) sameShape(i int) int {
+	a := s.items[i]
+	for j, b := range s.items[:i] {
+		if len(a.Ring) == 0 || len(a.Ring) != len(b.Ring) || &a.Ring[0] != &b.Ring[0] ||
+			a.EitherFace != b.EitherFace || !a.EitherFace && a.Turned != b.Turned ||
+			a.OnFold != b.OnFold || len(a.Turns) != len(b.Turns) {
+			continue
+		}
+		same := true
+		for k := range a.Turns {
+			same = same && a.Turns[k] == b.Turns[k]
+		}
+		if same {
+			return j
+		}
+	}
+	return -1
+}
+
+// checkWidth refuses item i when it does not fit across in any turn. On a
+// remnant there is no width to name: the item is left out of the lay instead.
+func (s *Search) checkWidth(i int) error {
+	if len(s.cloth.Outline) > 0 {
+		return nil
+	}
+	it := s.items[i]
+	opened := s.cloth.Fold != Open && it.Layers() == 1
+	lo, hi := s.cloth.across(opened)
+	if s.shapes[i].across <= hi-lo+touchTol {
+		return nil
+	}
+	e := &TooWideError{Piece: it.Piece, Name: it.Name, Across: mm(s.shapes[i].across), Room: mm(hi - lo), Fold: s.cloth.Fold}
+	if opened {
+		e.Fold = Open
+	}
+	if s.cloth.Fold == Lengthwise && !opened {
+		need := s.shapes[i].across
+		if it.OnFold {
+			need *= 2
+		}
+		a, b := s.cloth.across(true)
+		e.OpenFits = need <= b-a+touchTol
+	}
+	return e
+}
+
+// addFlaws makes obstacles of the flaws and of the cloth missing round a
+// remnant.
+func (s *Search) addFlaws() error {
+	if len(s.cloth.Outline) > 0 {
+		k, err := s.obstacle(frame(s.cloth.Outline), s.cloth.title())
+		if err != nil {
+			return err
+		}
+		s.flaws[0] = append(s.flaws[0], k)
+	}
+	for i, f := range s.cloth.Flaws {
+		name := fmt.Sprintf("%s: flaw %d", s.cloth.title(), i+1)
+		views := foldedViews(s.cloth, f)
+		for _, v := range views {
+			k, err := s.obstacle(v, name)
+			if err != nil {
+				return err
+			}
+			s.flaws[0] = append(s.flaws[0], k)
+		}
+		k, err := s.obstacle(f, name)
+		if err != nil {
+			return err
+		}
+		s.flaws[1] = append(s.flaws[1], k)
+		s.tall += geom.BoundsOf(f).Max.Y
+	}
+	return nil
+}
+
+// foldedViews returns a ring of the unfolded cloth as it lies on the table:
+// seen through both layers under a lengthwise fold.
+func foldedViews(c Cloth, ring []geom.Pt) [][]geom.Pt {
+	if c.Fold != Lengthwise {
+		return [][]geom.Pt{ring}
+	}
+	mid := c.Folded().MM()
+	right := geom.MapPts(ring, geom.Translate(geom.Vec{X: -mid}))
+	return [][]geom.Pt{right, geom.MapPts(right, geom.MirrorX(0))}
+}
+
+// nofit returns the places of facing b round facing a, worked out once.
+func (s *Search) nofit(a, b int) *nofit {
+	key := [2]int{a, b}
+	if f := s.nofits[key]; f != nil {
+		return f
+	}
+	gap := s.cloth.Gap.MM()
+	if s.facings[a].bare {
+		gap = 0
+	}
+	f := newNofit(s.facings[a].parts, s.facings[b].parts, gap)
+	s.nofits[key] = f
+	return f
+}
+
+// FixedWork returns the steps that one trial of each fixed order takes.
+func (s *Search) FixedWork() int { return len(s.orders) * int(rules) * (len(s.items) - len(s.locked)) }
+
+// Work returns the steps spent so far.
+func (s *Search) Work() int { return s.work }
+
+// Best returns the best lay so far; before the first whole trial, an empty one.
+func (s *Search) Best() Result { return s.best }
+
+// Run spends work more steps, and the rest of the first whole trial if that is
+// more. See Options for stop and best; both may be nil.
+func (s *Search) Run(work int, stop func() bool, best func(Result)) {
+	until := s.work + work
+	for !s.done || s.work < until {
+		if s.done && stop != nil && stop() {
+			return
+		}
+		if s.now == nil {
+			s.now = s.begin()
+		}
+		if len(s.now.todo) > 0 {
+			s.work++
+		} else if s.done && len(s.orders[0]) == 0 {
+			return
+		}
+		if !s.now.step() {
+			continue
+		}
+		t := s.now
+		s.now = nil
+		if s.take(t) && best != nil {
+			best(s.best)
+		}
+	}
+}
