@@ -9,4 +9,5 @@ require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/hack-pad/go-indexeddb v0.3.2 // indirect
 	github.com/maxence-charriere/go-app/v10 v10.1.8 // indirect
+	pgregory.net/rapid v1.3.0 // indirect
 )

@@ -21,11 +21,6 @@ type Quantity struct {
 	leadSys System
 }
 
-// Whole returns n units of s as a quantity.
-func Whole(n int64, s System) (Quantity, error) {
-	return ParseSigned(strconv.FormatInt(n, 10), s)
-}
-
 // Set tells whether a length was given at all. A given nought is set.
 func (q Quantity) Set() bool { return q.den != 0 }
 
