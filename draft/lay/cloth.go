@@ -141,6 +141,9 @@ func (c Cloth) checkOutline() error {
 	if at, bad := geom.SelfCross(c.Outline); bad {
 		return fmt.Errorf("%s: the remnant's outline crosses itself at %.0f, %.0f mm; give its corners in order", name, at.X, at.Y)
 	}
+	if b := geom.BoundsOf(c.Outline); b.Min.X < 0 || b.Min.Y < 0 {
+		return fmt.Errorf("%s: the remnant's outline reaches to %.0f, %.0f mm; measure it from its own left and near edges", name, b.Min.X, b.Min.Y)
+	}
 	if c.Fold != Open {
 		return fmt.Errorf("%s: a remnant with an outline is laid open, not %s", name, c.Fold)
 	}

@@ -8,9 +8,9 @@ import (
 	"chalkfold/draft/geom"
 )
 
-// Search is a search under way; it can be stopped and run on: Run(a) and then
-// Run(b) find what Run(a+b) finds. It is not safe for use from two goroutines
-// at once.
+// Search is a search under way; it can be stopped and run on. Once the first
+// whole trial is made, Run(a) and then Run(b) find what Run(a+b) finds. It is
+// not safe for use from two goroutines at once.
 type Search struct {
 	cloth   Cloth
 	items   []Item
