@@ -61,25 +61,26 @@ func (r *room) fits(c geom.Pt, dir geom.Vec, halfW, halfH float64) bool {
 // meetsBox reports whether the segment from (ax, ay) to (bx, by) meets the box
 // of ±w by ±h.
 func meetsBox(ax, ay, bx, by, w, h float64) bool {
-	t0, t1 := 0.0, 1.0
-	clip := func(from, step, bound float64) bool {
-		for _, side := range [2]float64{1, -1} {
-			// side·(from + t·step) ≤ bound
-			p, q := side*step, bound-side*from
-			switch {
-			case p == 0:
-				if q < 0 {
-					return false
-				}
-			case p > 0:
-				t1 = math.Min(t1, q/p)
-			default:
-				t0 = math.Max(t0, q/p)
-			}
-		}
-		return t0 <= t1
+	_, _, ok := clipToBox(ax, ay, bx, by, w, h)
+	return ok
+}
+
+// clipToBox returns the parameters between which the segment lies in the box
+// of ±w by ±h; false when it misses it.
+func clipToBox(ax, ay, bx, by, w, h float64) (t0, t1 float64, ok bool) {
+	if (ax > w && bx > w) || (ax < -w && bx < -w) || (ay > h && by > h) || (ay < -h && by < -h) {
+		return 0, 0, false
 	}
-	return clip(ax, bx-ax, w) && clip(ay, by-ay, h)
+	t0, t1 = 0, 1
+	for _, axis := range [2][3]float64{{ax, bx - ax, w}, {ay, by - ay, h}} {
+		from, step, bound := axis[0], axis[1], axis[2]
+		if step == 0 {
+			continue // the first test has seen that it lies between the sides
+		}
+		in, out := (-bound-from)/step, (bound-from)/step
+		t0, t1 = math.Max(t0, math.Min(in, out)), math.Min(t1, math.Max(in, out))
+	}
+	return t0, t1, t0 <= t1
 }
 
 // roomGrid is how many places are tried each way.

@@ -1,35 +1,97 @@
 package sheet
 
 import (
+	"fmt"
+	"math"
+
 	"chalkfold/draft/geom"
-	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 )
 
-// TileOptions say how a drawing is cut into sheets.
+// minMargin is what every printer in common use can leave unprinted (common
+// practice).
+const minMargin unit.Length = 10
+
+// TileOptions say how a drawing is cut into sheets. The zero value leaves 10 mm
+// of margin and a glue strip of 10 mm.
 type TileOptions struct {
-	Job    string
-	Margin unit.Length // zero is 10 mm; less is refused
-	// Glue is the strip at the right and the foot of a sheet that the next
-	// sheet is glued onto; ButtJoin leaves none.
-	Glue     unit.Length // zero is 10 mm
+	Job    string      // written on every sheet
+	Margin unit.Length // at least 10 mm
+	// Glue is the width of the strip at the right and the foot of a sheet that
+	// the next sheet is glued onto. The drawing carries on over it.
+	Glue unit.Length
+	// ButtJoin leaves no strip: both sheets are trimmed and taped edge to edge.
 	ButtJoin bool
+}
+
+// grid is how a paper is used.
+type grid struct {
+	paper geom.Rect
+	frame geom.Rect // what is printed on
+	glue  float64
+	step  geom.Vec // from one sheet to the next: the frame without the strip
+}
+
+// newGrid refuses margins under 10 mm and papers too small for the squares.
+func newGrid(p Paper, o TileOptions) (grid, error) {
+	margin, glue := o.Margin, o.Glue
+	if margin == 0 {
+		margin = minMargin
+	}
+	if glue == 0 {
+		glue = 10
+	}
+	if o.ButtJoin {
+		glue = 0
+	}
+	if margin < minMargin {
+		return grid{}, fmt.Errorf("margin %.1f mm: printers cut off what stands closer to the edge than 10 mm; use 10 mm or more", margin.MM())
+	}
+	if glue < 0 {
+		return grid{}, fmt.Errorf("glue strip %.1f mm: use 0 or more", glue.MM())
+	}
+	g := grid{paper: p.box(), frame: grow(p.box(), -margin.MM()), glue: glue.MM()}
+	g.step = geom.Vec{X: g.frame.W() - g.glue, Y: g.frame.H() - g.glue}
+	if least := 4*unit.Inch.MM() + 2*gaugeInset; g.step.X < least || g.step.Y < least {
+		return grid{}, fmt.Errorf("paper %q with margin %.0f mm: leaves %.0f by %.0f mm, and the measured squares need %.0f each way; use larger paper",
+			p.Name, margin.MM(), g.step.X, g.step.Y, least)
+	}
+	return g, nil
+}
+
+// cell returns what the sheet at row, col (from 0) adds to the drawing.
+func (g grid) cell(o geom.Pt, row, col int) geom.Rect {
+	a := o.Add(geom.Vec{X: float64(col) * g.step.X, Y: float64(row) * g.step.Y})
+	return geom.Rect{Min: a, Max: a.Add(g.step)}
 }
 
 // Page is one sheet.
 type Page struct {
 	Row, Col int       // from 1
-	Window   geom.Rect // the part of the drawing shown, in the drawing's frame
-	Sheet    Drawing   // in the frame of the paper, the paper its Bounds
+	Window   geom.Rect // the part of the drawing that it shows, in the drawing's frame
+	Sheet    Drawing   // in the frame of the paper, which is its Bounds
+}
+
+// Join is where two sheets meet: across, left to right, or down.
+type Join struct {
+	Code   string  // a number across, a letter down
+	At     geom.Pt // in the drawing's frame, on the line where they meet
+	From   int     // index of the left or upper page
+	To     int
+	Across bool
 }
 
 // Tiled is a drawing cut into sheets.
 type Tiled struct {
-	Paper       Paper
-	Rows, Cols  int
-	Pages       []Page
-	Sheets      int
-	BoundSheets int // no way to print it needs fewer
+	Paper      Paper
+	Rows, Cols int
+	Pages      []Page
+	Joins      []Join
+	Sheets     int
+	// BoundSheets is what no placing of these pieces on this paper can beat:
+	// the larger of their whole area over what is printed of a sheet, and the
+	// longest reach of a piece over the diagonal of that.
+	BoundSheets int
 }
 
 // Drawings returns the sheets in order, for a writer.
@@ -41,10 +103,191 @@ func (t Tiled) Drawings() []Drawing {
 	return out
 }
 
-// OnPaper places the pieces so that they touch few sheets.
-func OnPaper(pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (Drawing, error) {
-	return Drawing{}, nil
+// Tiles cuts d into sheets of paper, row by row, leaving out those that no
+// part of a piece and no line reaches. Every sheet carries a square of 100 mm
+// and one of 4 in; the first carries the map of the sheets too.
+func Tiles(d Drawing, paper Paper, opt TileOptions) (Tiled, error) {
+	g, err := newGrid(paper, opt)
+	if err != nil {
+		return Tiled{}, err
+	}
+	t := Tiled{
+		Paper: paper,
+		Rows:  count(d.Bounds.H(), g.step.Y), Cols: count(d.Bounds.W(), g.step.X),
+		BoundSheets: g.bound(d.Outlines),
+	}
+	// What is left over goes evenly to both sides, but not so far that a sheet
+	// would be half empty.
+	slack := geom.Vec{X: float64(t.Cols)*g.step.X - d.Bounds.W(), Y: float64(t.Rows)*g.step.Y - d.Bounds.H()}
+	o := d.Bounds.Min.Add(geom.Vec{X: -math.Min(slack.X/2, maxShift), Y: -math.Min(slack.Y/2, maxShift)})
+	reach := newReaches(d)
+	for row := range t.Rows {
+		for col := range t.Cols {
+			if c := g.cell(o, row, col); reach.meet(c) {
+				t.Pages = append(t.Pages, Page{Row: row + 1, Col: col + 1, Window: geom.Rect{
+					Min: c.Min, Max: c.Min.Add(geom.Vec{X: g.frame.W(), Y: g.frame.H()}),
+				}})
+			}
+		}
+	}
+	t.Sheets = len(t.Pages)
+	t.Joins = joins(t.Pages, g)
+	for i := range t.Pages {
+		t.Pages[i].Sheet = g.sheet(d, &t, i, reach, opt)
+	}
+	return t, nil
 }
 
-// Tiles cuts d into sheets.
-func Tiles(d Drawing, paper Paper, opt TileOptions) (Tiled, error) { return Tiled{}, nil }
+// maxShift bounds, in mm, how far a drawing is moved in from the edge of the
+// first sheet.
+const maxShift = 8
+
+// count returns how many steps cover length, at least one.
+func count(length, step float64) int { return max(1, int(math.Ceil(length/step-1e-9))) }
+
+// bound returns the lower bound on the sheets for the outlines.
+func (g grid) bound(outlines []Outline) int {
+	area, far := 0.0, 0.0
+	for _, o := range outlines {
+		area += math.Abs(geom.Area(o.Ring))
+		for i, p := range o.Ring {
+			for _, q := range o.Ring[i+1:] {
+				far = math.Max(far, p.Dist(q))
+			}
+		}
+	}
+	whole := g.frame.W() * g.frame.H()
+	return max(count(area, whole), count(far, g.frame.Min.Dist(g.frame.Max)))
+}
+
+// sheet lays out page i: the part of d in its window, then the furniture.
+func (g grid) sheet(d Drawing, t *Tiled, i int, reach reaches, opt TileOptions) Drawing {
+	page := t.Pages[i]
+	out := Drawing{Bounds: g.paper}
+	onto := geom.Translate(g.frame.Min.Sub(page.Window.Min))
+	out.Begin(Group{ID: fmt.Sprintf("row%d-column%d", page.Row, page.Col), Title: sheetName(page), Clip: &g.frame})
+	g.gauge(&out, t, i, reach, d, onto)
+	cut := Drawing{Items: within(d.Items, page.Window)}
+	cut.Play(&out, onto)
+	g.edges(&out, t, i, onto)
+	g.foot(&out, t, i, opt)
+	out.End()
+	return out
+}
+
+// within returns the items that reach into w, with the groups that hold any.
+func within(items []Item, w geom.Rect) []Item {
+	var out []Item
+	var open []int // where in out the open groups began
+	for _, it := range items {
+		switch v := it.(type) {
+		case Group:
+			open = append(open, len(out))
+			out = append(out, v)
+		case Ungroup:
+			at := open[len(open)-1]
+			open = open[:len(open)-1]
+			if at == len(out)-1 {
+				out = out[:at]
+			} else {
+				out = append(out, v)
+			}
+		case Shape:
+			if touches(v.boxOf(), w) {
+				out = append(out, v)
+			}
+		case Text:
+			if touches(v.boxOf(), w) {
+				out = append(out, v)
+			}
+		}
+	}
+	return out
+}
+
+func touches(r, s geom.Rect) bool {
+	return r.Min.X <= s.Max.X && s.Min.X <= r.Max.X && r.Min.Y <= s.Max.Y && s.Min.Y <= r.Max.Y
+}
+
+// reaches are the areas, lines and texts of a drawing, for asking what lies in
+// a box.
+type reaches struct {
+	rings [][]geom.Pt
+	segs  [][2]geom.Pt
+	texts []geom.Rect
+}
+
+func newReaches(d Drawing) reaches {
+	var r reaches
+	for _, o := range d.Outlines {
+		r.rings = append(r.rings, o.Ring)
+	}
+	for _, it := range d.Items {
+		switch v := it.(type) {
+		case Shape:
+			pts := v.Path.Flatten(lineTol)
+			for i := 1; i < len(pts); i++ {
+				r.segs = append(r.segs, [2]geom.Pt{pts[i-1], pts[i]})
+			}
+		case Text:
+			r.texts = append(r.texts, v.boxOf())
+		}
+	}
+	return r
+}
+
+// meet reports whether anything reaches into b.
+func (r reaches) meet(b geom.Rect) bool {
+	for _, s := range r.segs {
+		if segIn(s, b) > 0 {
+			return true
+		}
+	}
+	for _, t := range r.texts {
+		if t.Overlaps(b) {
+			return true
+		}
+	}
+	mid := b.Min.Lerp(b.Max, 0.5)
+	for _, ring := range r.rings {
+		if geom.Contains(ring, mid) || ringMeets(ring, b) {
+			return true
+		}
+	}
+	return false
+}
+
+// ringMeets reports whether an edge of the ring runs through b.
+func ringMeets(ring []geom.Pt, b geom.Rect) bool {
+	for i, p := range ring {
+		if segIn([2]geom.Pt{p, ring[(i+1)%len(ring)]}, b) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// ink returns how many mm of line lie in b.
+func (r reaches) ink(b geom.Rect) float64 {
+	sum := 0.0
+	for _, s := range r.segs {
+		sum += segIn(s, b)
+	}
+	for _, t := range r.texts {
+		if t.Overlaps(b) {
+			sum += t.W() + t.H()
+		}
+	}
+	return sum
+}
+
+// segIn returns the length of the part of s in b, mm.
+func segIn(s [2]geom.Pt, b geom.Rect) float64 {
+	c := b.Min.Lerp(b.Max, 0.5)
+	p, q := s[0].Sub(c), s[1].Sub(c)
+	t0, t1, ok := clipToBox(p.X, p.Y, q.X, q.Y, b.W()/2, b.H()/2)
+	if !ok {
+		return 0
+	}
+	return (t1 - t0) * s[0].Dist(s[1])
+}

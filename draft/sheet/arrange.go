@@ -1,0 +1,187 @@
+package sheet
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+)
+
+const (
+	paperInset = 2  // of a piece from the edge of its first sheet, mm
+	paperGap   = 4  // between pieces on paper, mm
+	paperStep  = 20 // between the places tried for a small piece, mm
+)
+
+// OnPaper draws the pieces placed so that they touch few sheets, each once,
+// for Tiles with the same paper and options. Paper has no grain: a piece may
+// be turned by a quarter.
+func OnPaper(pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (Drawing, error) {
+	g, err := newGrid(paper, tile)
+	if err != nil {
+		return Drawing{}, err
+	}
+	rings := make([][]geom.Pt, len(pieces))
+	for i, p := range pieces {
+		rings[i] = p.Cut
+	}
+	var d Drawing
+	at := arrange(rings, g.step)
+	for i, p := range pieces {
+		d.place(Piece(p, opt), at[i])
+	}
+	var box geom.Rect
+	for _, o := range d.Outlines {
+		box = box.Union(geom.BoundsOf(o.Ring))
+	}
+	// Bounds are whole sheets from the origin, so that Tiles keeps the places.
+	d.Bounds.Max = geom.Pt{X: float64(count(box.Max.X, g.step.X)) * g.step.X, Y: float64(count(box.Max.Y, g.step.Y)) * g.step.Y}
+	return d, nil
+}
+
+// spread is the state of an arrangement: what lies where, and which sheets
+// are touched.
+type spread struct {
+	step  geom.Vec
+	rings [][]geom.Pt
+	boxes []geom.Rect
+	used  map[[2]int]bool
+	size  geom.Pt
+}
+
+// arrange returns where each ring goes so that few cells of step are touched:
+// the largest first, each where it touches the fewest new cells.
+func arrange(rings [][]geom.Pt, step geom.Vec) []geom.Affine {
+	order := make([]int, len(rings))
+	for i := range order {
+		order[i] = i
+	}
+	area := func(i int) float64 { b := geom.BoundsOf(rings[i]); return b.W() * b.H() }
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(area(b), area(a)) })
+	s := &spread{step: step, used: map[[2]int]bool{}}
+	out := make([]geom.Affine, len(rings))
+	for _, i := range order {
+		out[i] = s.add(rings[i])
+	}
+	return out
+}
+
+// choice is one place for one ring.
+type choice struct {
+	at    geom.Affine
+	ring  []geom.Pt
+	cells [][2]int
+	box   geom.Rect
+	fresh int
+	reach float64
+}
+
+func (c choice) better(than choice) bool {
+	return cmp.Or(cmp.Compare(c.fresh, than.fresh), cmp.Compare(c.reach, than.reach)) < 0
+}
+
+func (s *spread) add(ring []geom.Pt) geom.Affine {
+	best := choice{fresh: math.MaxInt}
+	for quarter := range 2 {
+		turn := geom.RotateAbout(geom.Pt{}, float64(quarter)*math.Pi/2)
+		r := geom.MapPts(ring, turn)
+		b := geom.BoundsOf(r)
+		home := turn.Then(geom.Translate(geom.Pt{}.Sub(b.Min)))
+		r = geom.MapPts(ring, home)
+		seen := map[[2]float64][][2]int{} // cells by the place within a cell
+		for _, p := range s.places(b) {
+			box := geom.Rect{Min: p, Max: p.Add(geom.Vec{X: b.W(), Y: b.H()})}
+			if !s.free(box) {
+				continue
+			}
+			c := choice{at: home.Then(geom.Translate(p.Sub(geom.Pt{}))), ring: r, box: box}
+			c.cells = s.cells(r, p, box, seen)
+			for _, k := range c.cells {
+				if !s.used[k] {
+					c.fresh++
+				}
+			}
+			// Among equals the whole stays compact and near the first sheet.
+			c.reach = math.Max(s.size.X, box.Max.X) + math.Max(s.size.Y, box.Max.Y) + (box.Min.X+box.Min.Y)/1000
+			if c.better(best) {
+				best = c
+			}
+		}
+	}
+	s.rings = append(s.rings, geom.MapPts(ring, best.at))
+	s.boxes = append(s.boxes, best.box)
+	for _, k := range best.cells {
+		s.used[k] = true
+	}
+	s.size = geom.Pt{X: math.Max(s.size.X, best.box.Max.X), Y: math.Max(s.size.Y, best.box.Max.Y)}
+	return best.at
+}
+
+// places returns the upper left corners to try for a box: the sheets'
+// corners, beside what lies already, and for a small box a lattice.
+func (s *spread) places(b geom.Rect) []geom.Pt {
+	var xs, ys []float64
+	for i := 0; i <= count(s.size.X, s.step.X); i++ {
+		xs = append(xs, float64(i)*s.step.X+paperInset)
+	}
+	for i := 0; i <= count(s.size.Y, s.step.Y); i++ {
+		ys = append(ys, float64(i)*s.step.Y+paperInset)
+	}
+	for _, o := range s.boxes {
+		xs, ys = append(xs, o.Max.X+paperGap), append(ys, o.Max.Y+paperGap)
+	}
+	if b.W() < s.step.X && b.H() < s.step.Y {
+		for x := paperInset + 0.0; x < s.size.X; x += paperStep {
+			xs = append(xs, x)
+		}
+		for y := paperInset + 0.0; y < s.size.Y; y += paperStep {
+			ys = append(ys, y)
+		}
+	}
+	out := make([]geom.Pt, 0, len(xs)*len(ys))
+	for _, y := range ys {
+		for _, x := range xs {
+			out = append(out, geom.Pt{X: x, Y: y})
+		}
+	}
+	return out
+}
+
+// free reports whether nothing lies in box or within the gap around it.
+func (s *spread) free(box geom.Rect) bool {
+	wide := grow(box, paperGap)
+	for i, o := range s.boxes {
+		if o.Overlaps(wide) && (ringMeets(s.rings[i], wide) || geom.Contains(s.rings[i], wide.Min)) {
+			return false
+		}
+	}
+	return true
+}
+
+// cells returns the cells that the ring touches when its box starts at p.
+func (s *spread) cells(ring []geom.Pt, p geom.Pt, box geom.Rect, seen map[[2]float64][][2]int) [][2]int {
+	col, row := math.Floor(p.X/s.step.X), math.Floor(p.Y/s.step.Y)
+	in := geom.Pt{X: p.X - col*s.step.X, Y: p.Y - row*s.step.Y}
+	key := [2]float64{in.X, in.Y}
+	rel, ok := seen[key]
+	if !ok {
+		cols, rows := count(in.X+box.W(), s.step.X), count(in.Y+box.H(), s.step.Y)
+		for r := range rows {
+			for c := range cols {
+				o := geom.Pt{X: float64(c)*s.step.X - in.X, Y: float64(r)*s.step.Y - in.Y}
+				cell := geom.Rect{Min: o, Max: o.Add(s.step)}
+				if ringMeets(ring, cell) || geom.Contains(ring, cell.Min.Lerp(cell.Max, 0.5)) {
+					rel = append(rel, [2]int{r, c})
+				}
+			}
+		}
+		seen[key] = rel
+	}
+	out := make([][2]int, len(rel))
+	for i, k := range rel {
+		out[i] = [2]int{k[0] + int(row), k[1] + int(col)}
+	}
+	return out
+}
