@@ -20,20 +20,19 @@ func reason(err error) string {
 	return err.Error()
 }
 
-// ratio reads 1/16, 2 1/2, 0.0625 or 0,0625. The figures are read as a length
-// would be, so that both are written alike, but a unit is refused.
+// ratio reads 1/16, 2 1/2, 0.0625 or 0,0625. The figures are read as those of a
+// length, so that both are written alike, but a unit is refused: a figure
+// without one takes whichever unit is assumed.
 func ratio(text string) (n float64, why string) {
-	if strings.ContainsAny(text, `"'″”′’`) || strings.ContainsFunc(text, letter) {
-		return 0, "a rule of proportion has no unit; write " + Ratio.String()
-	}
 	q, err := unit.ParseSigned(text, unit.Millimetres)
 	if err != nil {
 		return 0, reason(err)
 	}
+	if other, err := unit.ParseSigned(text, unit.Metres); err != nil || other.System() == q.System() {
+		return 0, "a proportion has no unit; write " + Ratio.String()
+	}
 	return q.Length().MM(), ""
 }
-
-func letter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' }
 
 // maxCount bounds whole numbers well inside what a float64 holds exactly.
 const maxCount = 1_000_000
