@@ -1,0 +1,231 @@
+//go:build !js
+
+// Package browser drives a headless Chromium for tests. Start it with Open,
+// open tabs with Tab, and read what went wrong in a page with Tab.Problems.
+//
+// Where there is no Chromium a test is skipped, unless the environment has
+// CHALKFOLD_BROWSER=need, as under make test: then it fails.
+package browser
+
+import (
+	"context"
+	"os"
+	"os/exec"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+)
+
+// Patience is how long a page may take for anything; this machine may be busy.
+const Patience = 60 * time.Second
+
+// Needed reports whether a test must fail, rather than be skipped, when what
+// it needs is missing.
+func Needed() bool { return os.Getenv("CHALKFOLD_BROWSER") == "need" }
+
+// Skip skips the test, or fails it where the browser is needed.
+func Skip(t testing.TB, why string) {
+	t.Helper()
+	if Needed() {
+		t.Fatal(why)
+	}
+	t.Skip(why)
+}
+
+// Browser is one running Chromium.
+type Browser struct {
+	t   testing.TB
+	ctx context.Context
+}
+
+// Open starts a Chromium that ends with the test. profile is the folder of its
+// profile; empty is a new one.
+func Open(t testing.TB, profile string) *Browser {
+	t.Helper()
+	path := ""
+	for _, name := range []string{"chromium", "chromium-browser"} {
+		if found, err := exec.LookPath(name); err == nil {
+			path = found
+			break
+		}
+	}
+	if path == "" {
+		Skip(t, "no chromium on this machine: install it, or run make test")
+	}
+	opts := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(path),
+		chromedp.NoSandbox,
+		chromedp.DisableGPU,
+		chromedp.Flag("disable-quic", true),
+		chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("disable-extensions", true),
+	)
+	if profile != "" {
+		opts = append(opts, chromedp.UserDataDir(profile))
+	}
+	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), opts...)
+	ctx, cancel := chromedp.NewContext(allocator)
+	b := &Browser{t: t, ctx: ctx}
+	t.Cleanup(func() {
+		cancel()
+		cancelAllocator()
+	})
+	if err := chromedp.Do(ctx); err != nil {
+		t.Fatalf("start chromium: %v", err)
+	}
+	return b
+}
+
+// Close ends the browser before the test ends, as closing all its windows does.
+func (b *Browser) Close() {
+	b.t.Helper()
+	if err := chromedp.Cancel(b.ctx); err != nil {
+		b.t.Fatalf("close chromium: %v", err)
+	}
+}
+
+// Tab is one tab of a browser.
+type Tab struct {
+	t      testing.TB
+	ctx    context.Context
+	cancel context.CancelFunc
+
+	mu    sync.Mutex
+	lines []chromedp.ConsoleMessage
+}
+
+// Tab opens a tab of the size of a small phone, 360 by 640, with touch.
+func (b *Browser) Tab() *Tab {
+	b.t.Helper()
+	ctx, cancel := chromedp.NewContext(b.ctx)
+	tab := &Tab{t: b.t, ctx: ctx, cancel: cancel}
+	console := chromedp.Console(ctx)
+	go func() {
+		for m, err := range console {
+			if err != nil {
+				return
+			}
+			tab.mu.Lock()
+			tab.lines = append(tab.lines, m)
+			tab.mu.Unlock()
+		}
+	}()
+	phone := chromedp.EmulateViewport(360, 640, chromedp.EmulateScale(2), chromedp.EmulateMobile, chromedp.EmulateTouch)
+	// Policy violations are noted by the page itself too: the log has them in
+	// words that may change.
+	note := func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {
+		_, err := chromedp.Call(ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
+			Source: `window.violations = [];
+				addEventListener("securitypolicyviolation", (e) => violations.push(e.effectiveDirective + " " + e.blockedURI + " " + e.sample));`,
+		})
+		return chromedp.Void{}, err
+	}
+	if err := chromedp.Do(ctx, phone, note); err != nil {
+		b.t.Fatalf("open a tab: %v", err)
+	}
+	return tab
+}
+
+// Close closes the tab.
+func (tab *Tab) Close() { tab.cancel() }
+
+// Do runs actions in the tab.
+func (tab *Tab) Do(actions ...chromedp.Action[chromedp.Void]) {
+	tab.t.Helper()
+	ctx, cancel := context.WithTimeout(tab.ctx, Patience)
+	defer cancel()
+	if err := chromedp.Do(ctx, actions...); err != nil {
+		tab.t.Fatalf("in the tab: %v\n%s", err, tab.transcript())
+	}
+}
+
+// Goto opens an address and waits until the page has loaded.
+func (tab *Tab) Goto(url string) {
+	tab.t.Helper()
+	tab.Do(chromedp.Navigate(url))
+}
+
+// Eval runs an expression in the page, waits if it is a promise, and returns
+// its value.
+func Eval[T any](tab *Tab, js string) T {
+	tab.t.Helper()
+	v, err := try[T](tab, js)
+	if err != nil {
+		tab.t.Fatalf("%s: %v\n%s", js, err, tab.transcript())
+	}
+	return v
+}
+
+func try[T any](tab *Tab, js string) (T, error) {
+	ctx, cancel := context.WithTimeout(tab.ctx, Patience)
+	defer cancel()
+	return chromedp.Run(ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
+}
+
+// Until waits until the expression is true in the page. It is asked again and
+// again, also across a reload.
+func (tab *Tab) Until(js string) {
+	tab.t.Helper()
+	for deadline := time.Now().Add(Patience); ; time.Sleep(30 * time.Millisecond) {
+		ok, err := try[bool](tab, "!!("+js+")")
+		if ok && err == nil {
+			return
+		}
+		if time.Now().After(deadline) {
+			text, _ := try[string](tab, "document.body.innerText")
+			tab.t.Fatalf("still not so: %s (%v)\npage: %s\n%s", js, err, text, tab.transcript())
+		}
+	}
+}
+
+// Shot writes a picture of the screen to a file, or of the whole page.
+func (tab *Tab) Shot(name string, whole bool) {
+	tab.t.Helper()
+	shoot := chromedp.CaptureScreenshot()
+	if whole {
+		shoot = chromedp.FullScreenshot(100)
+	}
+	ctx, cancel := context.WithTimeout(tab.ctx, Patience)
+	defer cancel()
+	picture, err := chromedp.Run(ctx, shoot)
+	if err != nil {
+		tab.t.Fatalf("picture: %v", err)
+	}
+	if err := os.WriteFile(name, picture, 0o644); err != nil {
+		tab.t.Fatal(err)
+	}
+}
+
+// Lines returns what the page has written to its console so far.
+func (tab *Tab) Lines() []string {
+	tab.mu.Lock()
+	defer tab.mu.Unlock()
+	lines := make([]string, len(tab.lines))
+	for i, m := range tab.lines {
+		lines[i] = m.Text
+	}
+	return lines
+}
+
+// Problems returns the errors and warnings on the console, uncaught
+// exceptions, and violations of the content policy on the page that is open.
+func (tab *Tab) Problems() []string {
+	tab.t.Helper()
+	problems := Eval[[]string](tab, "window.violations")
+	tab.mu.Lock()
+	defer tab.mu.Unlock()
+	for _, m := range tab.lines {
+		if m.IsException() || m.Type == "error" || m.Type == "warning" || m.Type == "assert" {
+			problems = append(problems, m.String()+" "+m.URL)
+		}
+	}
+	return problems
+}
+
+func (tab *Tab) transcript() string {
+	return "console:\n" + strings.Join(tab.Lines(), "\n")
+}
