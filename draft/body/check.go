@@ -62,6 +62,7 @@ func Bands(f Figure, t Takings) map[ID]Band {
 // expected is a band with what is needed to measure a distance from it.
 type expected struct {
 	Band
+	who    string // of whom: "women", "adults"
 	halves []prediction
 	down   float64 // mm, beyond the prediction
 	up     float64
@@ -80,7 +81,7 @@ func expect(f Figure, t Takings, d Def, of Of) (expected, bool) {
 			up += d.Max
 		}
 	}
-	e := expected{halves: halves, down: down.MM(), up: up.MM()}
+	e := expected{who: f.surveyed(), halves: halves, down: down.MM(), up: up.MM()}
 	e.From = m.String()
 	e.Low, e.High = e.beyond(askBeyond)
 	e.InsistLow, e.InsistHigh = e.beyond(insistBeyond)

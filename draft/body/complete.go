@@ -3,6 +3,7 @@ package body
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"chalkfold/draft/unit"
 )
@@ -35,9 +36,9 @@ func (e *Missing) Error() string { return fmt.Sprintf("%s: %s", e.ID, e.Why) }
 // Estimates are of the body and from the natural waist. They are not rounded, so
 // that inside leg and rise still add up to the outside leg.
 func Complete(f Figure, t Takings, want []ID) (Values, error) {
-	c := completion{figure: f, takings: t, known: t.known(), values: Values{}}
+	c := completion{figure: f, takings: t, known: t.known(), values: Values{}, defs: Defs()}
 	var missing []error
-	for _, d := range Defs() {
+	for _, d := range c.defs {
 		if got, ok := t.taken(d.ID); ok {
 			c.values[d.ID] = Value{Length: got.Value.Length(), Of: got.Of, Given: got.Value}
 		}
@@ -58,6 +59,23 @@ type completion struct {
 	takings Takings
 	known   known
 	values  Values
+	defs    []Def
+}
+
+func (c *completion) find(id ID) (Def, bool) {
+	i := slices.IndexFunc(c.defs, func(d Def) bool { return d.ID == id })
+	if i < 0 {
+		return Def{}, false
+	}
+	return c.defs[i], true
+}
+
+func (c *completion) name(id ID) string {
+	d, ok := c.find(id)
+	if !ok {
+		return string(id)
+	}
+	return d.Name
 }
 
 // value is the measurement, estimated now when it was neither taken nor estimated
@@ -71,7 +89,7 @@ func (c *completion) value(id ID) (Value, error) {
 		return Value{}, err
 	}
 	v.Estimated = true
-	if d, ok := Find(id); ok && (v.Length < d.Min || v.Length > d.Max) {
+	if d, ok := c.find(id); ok && (v.Length < d.Min || v.Length > d.Max) {
 		f := unit.Format{}
 		return Value{}, &BadTaking{ID: id, Value: c.takings[id].Value, Why: fmt.Sprintf(
 			"%s comes to %s, which no body has; measure them again or take the %s itself", v.How, f.Text(v.Length), d.Name)}
@@ -128,7 +146,7 @@ func (c *completion) estimate(id ID) (Value, error) {
 	case TopHipGirth:
 		return c.between(WaistGirth, HipGirth)
 	case WaistGirth, HipGirth, Stature, UnderBustGirth, ShoulderLength, UpperArmGirth, WristGirth:
-		return Value{}, &Missing{ID: id, Why: "not taken, and not to be guessed; measure the " + id.name()}
+		return Value{}, &Missing{ID: id, Why: "not taken, and not to be guessed; measure the " + c.name(id)}
 	}
 	return c.surveyed(id)
 }

@@ -35,13 +35,13 @@ func (c *completion) term(id ID) string {
 	t, ok := c.takings.taken(id)
 	switch {
 	case !ok:
-		return id.name() + " (itself an estimate)"
+		return c.name(id) + " (itself an estimate)"
 	case t.Of == OfGarment:
 		if least, most := ease(id); most > 0 {
-			return fmt.Sprintf("%s of the garment without %s ease", id.name(), unit.Format{}.Text((least+most)/2))
+			return fmt.Sprintf("%s of the garment without %s ease", c.name(id), unit.Format{}.Text((least+most)/2))
 		}
 	}
-	return id.name()
+	return c.name(id)
 }
 
 // share is part in the proportion to whole that the survey expects of both.
@@ -57,7 +57,7 @@ func (c *completion) share(part, whole ID) (Value, error) {
 	}
 	return Value{
 		Length: w * p / q,
-		How:    fmt.Sprintf("%s in the proportion %s has in the survey of %s", c.term(whole), part.name(), c.figure.people()),
+		How:    fmt.Sprintf("%s in the proportion %s has in the survey of %s", c.term(whole), c.name(part), c.people()),
 	}, nil
 }
 
@@ -86,7 +86,7 @@ func (c *completion) surveyed(id ID) (Value, error) {
 	if !ok {
 		return Value{}, c.unsurveyed(id)
 	}
-	how := fmt.Sprintf("from %s, as in the survey of %s", m, c.figure.people())
+	how := fmt.Sprintf("from %s, as in the survey of %s", m, c.people())
 	if r := raised(id); r != 0 {
 		word := "more"
 		if r < 0 {
@@ -112,19 +112,19 @@ func (c *completion) expected(id ID) (model, unit.Length, bool) {
 }
 
 func (c *completion) unsurveyed(id ID) error {
-	if _, ok := Find(id); !ok {
+	if _, ok := c.find(id); !ok {
 		return &Missing{ID: id, Why: "no such measurement; correct its name"}
 	}
 	if c.has(HipGirth) {
-		return &Missing{ID: id, Why: "not taken, and nothing taken tells it; measure the " + id.name()}
+		return &Missing{ID: id, Why: "not taken, and nothing taken tells it; measure the " + c.name(id)}
 	}
 	return &Missing{ID: id, Why: "not taken; measure it, or the hip girth to estimate it from"}
 }
 
-// people names the half of the survey.
-func (f Figure) people() string {
-	if f == Unknown {
-		return "adults (women and men averaged)"
+// people names those whom an estimate was averaged over.
+func (c *completion) people() string {
+	if len(c.figure.halves()) > 1 {
+		return c.figure.surveyed() + " (women and men averaged)"
 	}
-	return string(f)
+	return c.figure.surveyed()
 }

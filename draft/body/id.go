@@ -57,3 +57,11 @@ func (f Figure) halves() []Figure {
 	}
 	return []Figure{Women, Men}
 }
+
+// surveyed names those whom the survey measured for f.
+func (f Figure) surveyed() string {
+	if f == Women || f == Men {
+		return string(f)
+	}
+	return "adults"
+}

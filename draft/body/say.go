@@ -32,8 +32,8 @@ func bandText(d Def, t Takings, got Taking, e expected) string {
 	if raised(d.ID) != 0 || d.ID == WaistGirth {
 		note = ", with room for a waist taken above the navel"
 	}
-	return fmt.Sprintf("%s%s: of the adults in the survey nearly all lie from %s to %s%s%s",
-		said(d.ID, got), beside, f.Text(e.Low), f.Text(e.High), note, again)
+	return fmt.Sprintf("%s%s: of the %s in the survey nearly all lie from %s to %s%s%s",
+		said(d.ID, got), beside, e.who, f.Text(e.Low), f.Text(e.High), note, again)
 }
 
 // restsOn are the measurements a band was worked out from.
@@ -65,8 +65,8 @@ func sumText(w Taking, whole ID, p Taking, a ID, q Taking, b ID, parts unit.Leng
 
 func impliedText(out, inside Taking, left unit.Length, e expected) string {
 	f := shown(out.Value)
-	return fmt.Sprintf("%s and %s leave a body rise of %s, which in nearly all adults of the survey is from %s to %s%s",
-		said(OutsideLegLength, out), said(InsideLegLength, inside), f.Text(left), f.Text(e.Low), f.Text(e.High), again)
+	return fmt.Sprintf("%s and %s leave a body rise of %s, which in nearly all %s of the survey is from %s to %s%s",
+		said(OutsideLegLength, out), said(InsideLegLength, inside), f.Text(left), e.who, f.Text(e.Low), f.Text(e.High), again)
 }
 
 func underText(big Taking, id ID, small Taking, smaller ID) string {

@@ -119,7 +119,8 @@ func survey(half Figure, id ID) (trait, bool) {
 type prediction struct{ mm, sd float64 }
 
 // predict is what each half that f draws on expects of id, by the one model that
-// leaves the least spread over them all. It is empty when the survey did not
+// leaves the least spread over them all; of two as good, the one that rests on
+// more. It is empty when the survey did not
 // measure it.
 func predict(f Figure, id ID, k known) (model, []prediction) {
 	halves := f.halves()
@@ -143,7 +144,7 @@ func predict(f Figure, id ID, k known) (model, []prediction) {
 				sum += l.sd
 			}
 		}
-		if len(got) == len(halves) && (best == nil || sum < least) {
+		if len(got) == len(halves) && (best == nil || sum <= least) {
 			chosen, best, least = m, got, sum
 		}
 	}

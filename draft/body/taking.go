@@ -59,7 +59,12 @@ type BadTaking struct {
 	Why   string
 }
 
-func (e *BadTaking) Error() string { return fmt.Sprintf("%s: %s: %s", e.ID, e.Value, e.Why) }
+func (e *BadTaking) Error() string {
+	if !e.Value.Set() { // an estimate, named in the reason
+		return fmt.Sprintf("%s: %s", e.ID, e.Why)
+	}
+	return fmt.Sprintf("%s: %s: %s", e.ID, e.Value, e.Why)
+}
 
 // Limits refuses measurements that no body can have and names that are not
 // known, each as a *BadTaking, joined. What was not taken is passed over.
