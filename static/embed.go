@@ -18,10 +18,10 @@ import (
 // Page holds the sources of the page.
 //
 //go:embed page
-var Page embed.FS //nolint:gochecknoglobals // go:embed needs a variable; nothing writes to it
+var Page embed.FS
 
 //go:embed all:dist
-var dist embed.FS //nolint:gochecknoglobals // as above
+var dist embed.FS
 
 // ListName is the name, in the built page, of the list of its files.
 const ListName = "files.json"
