@@ -147,6 +147,7 @@ func (c *completion) estimate(id ID) (Value, error) {
 		return c.between(WaistGirth, HipGirth)
 	case WaistGirth, HipGirth, Stature, UnderBustGirth, ShoulderLength, UpperArmGirth, WristGirth:
 		return Value{}, &Missing{ID: id, Why: "not taken, and not to be guessed; measure the " + c.name(id)}
+	default: // from the survey
 	}
 	return c.surveyed(id)
 }

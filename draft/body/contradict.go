@@ -39,6 +39,7 @@ func contradictions(f Figure, t Takings, id ID) []Doubt {
 		add(notUnder(t, ThighGirth, KneeGirth))
 	case HeelGirth:
 		add(notUnder(t, HeelGirth, AnkleGirth))
+	default: // no sum to hold it against
 	}
 	return found
 }

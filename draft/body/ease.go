@@ -23,8 +23,9 @@ func ease(id ID) (least, most unit.Length) {
 		return in(1, 2)
 	case FrontCrotchLength, BackCrotchLength:
 		return in(0.5, 1)
+	default:
+		return 0, 0
 	}
-	return 0, 0
 }
 
 // wide tells that a garment may be as wide here as its style has it, so that a
@@ -33,8 +34,9 @@ func wide(id ID) bool {
 	switch id {
 	case ThighGirth, KneeGirth, CalfGirth, AnkleGirth, HeelGirth, UpperArmGirth, WristGirth:
 		return true
+	default:
+		return false
 	}
-	return false
 }
 
 // ofBody is the taking as a length of the body: a garment's middling ease is

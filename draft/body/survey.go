@@ -160,8 +160,9 @@ func raised(id ID) unit.Length {
 		return 2 * NaturalWaist
 	case BackWaistLength:
 		return -NaturalWaist
+	default:
+		return 0
 	}
-	return 0
 }
 
 // reach is how far beyond the survey's figure id is believed on account of where
@@ -174,6 +175,7 @@ func reach(id ID, m model) (down, up unit.Length) {
 		up += seated
 	case WaistGirth:
 		down -= slimmer
+	default: // taken as the survey took it
 	}
 	if m == onRise { // the rise may have been taken to the chair
 		down -= seated
@@ -182,6 +184,7 @@ func reach(id ID, m model) (down, up unit.Length) {
 		switch id {
 		case WaistGirth, HipGirth, ChestGirth, ThighGirth, KneeGirth, CalfGirth, UpperArmGirth, NeckGirth:
 			up += civilian
+		default: // lengths and bony girths
 		}
 	}
 	return down, up

@@ -155,6 +155,7 @@ func men(id ID) (trait, bool) {
 		return trait{
 			mean: 175.9, sd: 9,
 		}, true
+	default: // not surveyed
+		return trait{}, false
 	}
-	return trait{}, false
 }

@@ -155,6 +155,7 @@ func women(id ID) (trait, bool) {
 		return trait{
 			mean: 154.8, sd: 7.8,
 		}, true
+	default: // not surveyed
+		return trait{}, false
 	}
-	return trait{}, false
 }

@@ -60,6 +60,7 @@ func (f Format) den() int64 {
 		return 100
 	case Millimetres:
 		return 1
+	default: // in fractions
 	}
 	switch f.Den {
 	case 2, 4, 8, 16, 32:

@@ -36,8 +36,9 @@ func (s System) scale() scale {
 		return scale{1000, 1, "m"}
 	case Millimetres:
 		return scale{1, 1, "mm"}
+	default:
+		panic("unit: no such system of lengths")
 	}
-	panic("unit: no such system of lengths")
 }
 
 // String is the short sign of the unit: "in", "cm", "yd", "ft", "m", "mm".
