@@ -22,9 +22,6 @@ const (
 	// Mitre carries both cut lines on until they meet, cut off square when the
 	// tip would stand further out than MitreLimit times the wider allowance.
 	Mitre Corner = iota
-	// Mirror gives the allowance before or after a turned-up edge the shape
-	// that lies flat on the piece once it is turned.
-	Mirror
 	// Square ends the allowance square to the sew line of the edge that is
 	// sewn first, so that the seam that crosses it can be trimmed even.
 	Square
@@ -38,7 +35,10 @@ type Edge struct {
 	// from one to the other: an inlay may taper.
 	AllowStart, AllowEnd unit.Length
 	Corner               Corner // at the end of this edge
-	Fold                 bool   // lies on the fold of the cloth: no allowance, mirrored there
+	// Turned: the allowance is turned up along this straight edge, so that it
+	// takes the mirrored shape of its neighbours, whatever their Corner says.
+	Turned bool
+	Fold   bool // lies on the fold of the cloth: no allowance, mirrored there
 }
 
 // Notch is a small mark across the allowance, paired with the notch of the

@@ -1,0 +1,315 @@
+package construct
+
+import (
+	"fmt"
+	"math"
+
+	"chalkfold/draft/geom"
+)
+
+// Builder lays steps down. After the first mistake it lays nothing more and
+// Record returns that mistake.
+type Builder struct {
+	rec    *Record
+	part   string
+	truing string
+	err    error
+	cache  *Formulas
+}
+
+// Formulas keeps parsed formulas between drafts, so that a re-draft parses
+// nothing. It is not for use by two goroutines at once; the zero value works.
+type Formulas struct{ byText map[string]Formula }
+
+func (f *Formulas) parse(src string) (Formula, error) {
+	if got, ok := f.byText[src]; ok {
+		return got, nil
+	}
+	got, err := Parse(src)
+	if err == nil {
+		if f.byText == nil {
+			f.byText = map[string]Formula{}
+		}
+		f.byText[src] = got
+	}
+	return got, err
+}
+
+// New starts a construction over the named quantities. formulas may be nil.
+func New(quantities []Quantity, formulas *Formulas) *Builder {
+	if formulas == nil {
+		formulas = &Formulas{}
+	}
+	q := make(map[string]Quantity, len(quantities))
+	for _, x := range quantities {
+		q[x.Name] = x
+	}
+	return &Builder{cache: formulas, rec: &Record{
+		quants: q, index: make(map[string]int, 128), points: make(map[string]geom.Pt, 64),
+	}}
+}
+
+// Record returns the construction, or the first mistake made in it.
+func (b *Builder) Record() (*Record, error) { return b.rec, b.err }
+
+// Err returns the first mistake so far.
+func (b *Builder) Err() error { return b.err }
+
+// Part names the piece that the next steps belong to.
+func (b *Builder) Part(name string) { b.part = name }
+
+// Truing lays the steps that body lays under the name of a truing.
+func (b *Builder) Truing(name string, body func()) {
+	old := b.truing
+	b.truing = name
+	body()
+	b.truing = old
+}
+
+func (b *Builder) failf(name, format string, args ...any) {
+	if b.err == nil {
+		b.err = fmt.Errorf("step %q: %w", name, fmt.Errorf(format, args...))
+	}
+}
+
+func (b *Builder) get(name string) (Amount, error) {
+	if i, ok := b.rec.index[name]; ok {
+		s := b.rec.steps[i]
+		if s.Length {
+			return Amount{s.Value, 1}, nil
+		}
+		return Amount{s.Value, 0}, nil
+	}
+	if q, ok := b.rec.quants[name]; ok {
+		if q.Length {
+			return Amount{q.Value, 1}, nil
+		}
+		return Amount{q.Value, 0}, nil
+	}
+	return Amount{}, fmt.Errorf("nothing is called %q", name)
+}
+
+func (b *Builder) lay(s Step) {
+	if b.err != nil {
+		return
+	}
+	if _, dup := b.rec.index[s.Name]; dup {
+		b.failf(s.Name, "this name is taken")
+		return
+	}
+	s.Part, s.Truing = b.part, b.truing
+	b.rec.index[s.Name] = len(b.rec.steps)
+	b.rec.steps = append(b.rec.steps, s)
+	if s.Truing != "" {
+		b.rec.trues = append(b.rec.trues, s.Name)
+	}
+	switch s.Kind {
+	case KindPoint:
+		b.rec.points[s.Name] = s.At
+	case KindMove:
+		b.rec.points[s.Moves] = s.At
+	case KindValue, KindCurve:
+	}
+}
+
+// eval works out a formula that must give a length (dim 1) or, when plain is
+// allowed, a number.
+func (b *Builder) eval(name, src string, plain bool) (Formula, Amount) {
+	if b.err != nil {
+		return Formula{}, Amount{}
+	}
+	f, err := b.cache.parse(src)
+	if err != nil {
+		b.failf(name, "%w", err)
+		return f, Amount{}
+	}
+	a, err := f.eval(b.get)
+	switch {
+	case err != nil:
+		b.failf(name, "%w", err)
+	case a.Dim == 1, a.Dim == 0 && plain:
+	case a.Dim == 0:
+		b.failf(name, "formula %q gives a plain number where a length is due", src)
+	default:
+		b.failf(name, "formula %q gives neither a length nor a number", src)
+	}
+	return f, a
+}
+
+// Value keeps a sum under a name and returns it: mm, or a plain number.
+func (b *Builder) Value(name, label, formula, why string) float64 {
+	f, a := b.eval(name, formula, true)
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindValue, Formula: f,
+		Value: a.V, Length: a.Dim == 1, Why: why,
+	})
+	return a.V
+}
+
+// Solved keeps a length that no sum gives: it was found so that what why says
+// comes true.
+func (b *Builder) Solved(name, label string, mm float64, why string) {
+	b.lay(Step{Name: name, Label: label, Kind: KindValue, Value: mm, Length: true, Why: why})
+}
+
+// Ratio keeps a plain number that was found on the drawing, such as a slope.
+func (b *Builder) Ratio(name, label string, v float64, why string) {
+	b.lay(Step{Name: name, Label: label, Kind: KindValue, Value: v, Why: why})
+}
+
+// Point returns where a mark stands now; the zero point after a mistake.
+func (b *Builder) Point(name string) geom.Pt {
+	if b.err != nil {
+		return geom.Pt{}
+	}
+	p, ok := b.rec.points[name]
+	if !ok {
+		b.failf(name, "no such mark yet")
+	}
+	return p
+}
+
+// Get returns the value of an earlier step or quantity; 0 after a mistake.
+func (b *Builder) Get(name string) float64 {
+	if b.err != nil {
+		return 0
+	}
+	a, err := b.get(name)
+	if err != nil {
+		b.failf(name, "%w", err)
+	}
+	return a.V
+}
+
+// Origin lays a mark that is measured from the edges of the cloth.
+func (b *Builder) Origin(name, label string, at geom.Pt, why string) {
+	b.lay(Step{Name: name, Label: label, Kind: KindPoint, At: at, Why: why})
+}
+
+// Way is a direction with its words.
+type Way struct {
+	Words string
+	dir   func(b *Builder, from geom.Pt) geom.Vec
+}
+
+// Fixed is a direction on the cloth.
+func Fixed(words string, v geom.Vec) Way {
+	return Way{words, func(*Builder, geom.Pt) geom.Vec { return v.Unit() }}
+}
+
+// Towards is the direction from the mark measured from to another mark.
+func Towards(words, point string) Way {
+	return Way{words, func(b *Builder, from geom.Pt) geom.Vec { return b.Point(point).Sub(from).Unit() }}
+}
+
+// Measure lays a mark a formula's length from another along way.
+func (b *Builder) Measure(name, label, from string, way Way, formula, why string) {
+	f, a := b.eval(name, formula, false)
+	if b.err != nil {
+		return
+	}
+	p := b.Point(from)
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindPoint, Formula: f, Value: a.V, Length: true,
+		From: from, Way: way.Words, Why: why, At: p.Add(way.dir(b, p).Scale(a.V)),
+	})
+}
+
+// Swing lays a mark where the tape, held at from and a formula's length long,
+// meets the level line through level on the side of towards (a sign: +1 right,
+// -1 left).
+func (b *Builder) Swing(name, label, from, level string, side float64, words, formula, why string) {
+	f, a := b.eval(name, formula, false)
+	if b.err != nil {
+		return
+	}
+	p, y := b.Point(from), b.Point(level).Y
+	d := a.V*a.V - (y-p.Y)*(y-p.Y)
+	if d < 0 {
+		b.failf(name, "a tape of %.1f mm does not reach the line", a.V)
+		return
+	}
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindPoint, Formula: f, Value: a.V, Length: true,
+		From: from, Way: words, Why: why, At: geom.Pt{X: p.X + side*math.Sqrt(d), Y: y},
+	})
+}
+
+// Mid lays a mark half way between two others.
+func (b *Builder) Mid(name, label, p, q, why string) {
+	if b.err != nil {
+		return
+	}
+	at := b.Point(p).Lerp(b.Point(q), 0.5)
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindPoint, From: p, Way: "half way to " + b.label(q),
+		Value: b.Point(p).Dist(at), Length: true, Why: why, At: at,
+	})
+}
+
+// Place lays a mark at a place found on the drawing; from, way and the
+// distance tell the hand how to reach it.
+func (b *Builder) Place(name, label, from, way string, at geom.Pt, why string) {
+	if b.err != nil {
+		return
+	}
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindPoint, From: from, Way: way,
+		Value: b.Point(from).Dist(at), Length: true, Why: why, At: at,
+	})
+}
+
+// Move moves a mark already laid to another place, under a step of its own.
+func (b *Builder) Move(name, label, point, way string, to geom.Pt, why string) {
+	if b.err != nil {
+		return
+	}
+	was := b.Point(point)
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindMove, Moves: point, From: point, Way: way,
+		Value: was.Dist(to), Length: true, Why: why, At: to, Was: was,
+	})
+}
+
+// Shift moves a mark by a formula's length along way.
+func (b *Builder) Shift(name, label, point string, way Way, formula, why string) {
+	f, a := b.eval(name, formula, false)
+	if b.err != nil {
+		return
+	}
+	was := b.Point(point)
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindMove, Moves: point, From: point, Way: way.Words, Formula: f,
+		Value: a.V, Length: true, Why: why, At: was.Add(way.dir(b, was).Scale(a.V)), Was: was,
+	})
+}
+
+// Curve lays a line or curve; its value is its length.
+func (b *Builder) Curve(name, label string, path geom.Path, why string) {
+	if b.err != nil {
+		return
+	}
+	if len(path) == 0 {
+		b.failf(name, "an empty line")
+		return
+	}
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindCurve, Path: path, Value: path.Len(), Length: true, Why: why,
+	})
+}
+
+// Straight lays straight lines through marks.
+func (b *Builder) Straight(name, label, why string, points ...string) {
+	pts := make([]geom.Pt, len(points))
+	for i, p := range points {
+		pts[i] = b.Point(p)
+	}
+	b.Curve(name, label, geom.Polyline(pts...), why)
+}
+
+func (b *Builder) label(name string) string {
+	if i, ok := b.rec.index[name]; ok {
+		return b.rec.steps[i].Label
+	}
+	return name
+}

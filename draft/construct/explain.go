@@ -1,0 +1,136 @@
+package construct
+
+import (
+	"strings"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/unit"
+)
+
+// Label returns the words for a step, measurement or rule.
+func (r *Record) Label(name string) string {
+	if s, ok := r.Find(name); ok {
+		return s.Label
+	}
+	if q, ok := r.quants[name]; ok {
+		return q.Label
+	}
+	return name
+}
+
+// Sum writes a step's sum in words and in figures: "hip ÷ 4 = 42 ÷ 4 = 10½".
+// A step with no formula gives its value alone, a mark found on the drawing
+// too; an empty string when there is nothing to tell.
+func (r *Record) Sum(name string, f unit.Format) string {
+	s, ok := r.Find(name)
+	if !ok {
+		return ""
+	}
+	value := number(s.Value)
+	if s.Length {
+		value = f.Bare(unit.Length(s.Value))
+	}
+	if s.Formula.root == nil {
+		return value
+	}
+	words := s.Formula.root.text(r.Label)
+	figures := s.Formula.root.text(func(n string) string { return r.figure(n, f) })
+	out := words
+	if figures != words && figures != value {
+		out += " = " + figures
+	}
+	if out == value {
+		return value
+	}
+	return out + " = " + value
+}
+
+func (r *Record) figure(name string, f unit.Format) string {
+	v, isLen := 0.0, false
+	if s, ok := r.Find(name); ok {
+		v, isLen = s.Value, s.Length
+	} else if q, ok := r.quants[name]; ok {
+		v, isLen = q.Value, q.Length
+	}
+	if isLen {
+		return f.Bare(unit.Length(v))
+	}
+	return number(v)
+}
+
+// number prints a plain number to three places, no trailing noughts.
+func number(v float64) string {
+	s := strings.TrimRight(strings.TrimRight(fixed3(v), "0"), ".")
+	if s == "-0" || s == "" {
+		return "0"
+	}
+	return s
+}
+
+// Reason is one line of the answer to "why is this so?".
+type Reason struct {
+	Name   string
+	Label  string
+	Sum    string // of a step
+	Value  float64
+	Length bool
+	Source string // of a measurement or rule: where its value came from
+	Depth  int    // 0 for what was asked about
+}
+
+// Why answers for a step: itself, then, inwards, the steps, measurements and
+// rules that its sum uses, each once, marks it is measured from included.
+func (r *Record) Why(name string, f unit.Format) []Reason {
+	var out []Reason
+	seen := map[string]bool{}
+	var walk func(string, int)
+	walk = func(n string, depth int) {
+		if n == "" || seen[n] {
+			return
+		}
+		seen[n] = true
+		if s, ok := r.Find(n); ok {
+			out = append(out, Reason{
+				Name: n, Label: s.Label, Sum: r.Sum(n, f), Value: s.Value, Length: s.Length, Depth: depth,
+			})
+			for _, u := range s.Formula.Names() {
+				walk(u, depth+1)
+			}
+			return
+		}
+		if q, ok := r.quants[n]; ok {
+			out = append(out, Reason{
+				Name: n, Label: q.Label, Value: q.Value, Length: q.Length, Source: q.Source, Depth: depth,
+			})
+		}
+	}
+	walk(name, 0)
+	return out
+}
+
+// Change is what one truing step did to the draft as it is spoken.
+type Change struct {
+	Truing string
+	Step   string
+	Label  string
+	Why    string
+	Mark   string // the mark that moved; "" when the step is a sum or a curve
+	Was    geom.Pt
+	Is     geom.Pt
+	By     unit.Length // how far, or the sum's value
+}
+
+// Changes lists the truing steps of the record in order: the difference
+// between the draft as spoken and the draft as trued, step by step.
+func (r *Record) Changes() []Change {
+	var out []Change
+	for _, n := range r.trues {
+		s, _ := r.Find(n)
+		c := Change{Truing: s.Truing, Step: n, Label: s.Label, Why: s.Why, By: s.Mm()}
+		if s.Kind == KindMove {
+			c.Mark, c.Was, c.Is = s.Moves, s.Was, s.At
+		}
+		out = append(out, c)
+	}
+	return out
+}

@@ -1,0 +1,133 @@
+// Package garment is what every garment supplies to the core: its options of
+// style, its house rules, the measurements it needs, and a function that
+// drafts it. The core knows garments only through this package.
+package garment
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/construct"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/rules"
+)
+
+// Choice is one value of an option.
+type Choice struct {
+	ID   string // "pressed"
+	Name string // "pressed, not sewn"
+}
+
+// Option is one question of style.
+type Option struct {
+	ID      string // "front_dart"
+	Name    string // "front dart"
+	Explain string
+	Choices []Choice // the first is the default
+}
+
+// Style is the answers, by option. A missing answer means the default.
+type Style map[string]string
+
+// BadStyle is an answer that cannot be used. Match it with errors.As.
+type BadStyle struct{ Option, Value, Why string }
+
+// Error says which option, what was given and what to do.
+func (e *BadStyle) Error() string {
+	return fmt.Sprintf("style %q: %q %s", e.Option, e.Value, e.Why)
+}
+
+// Garment is one kind of garment.
+type Garment struct {
+	ID      string // "trousers"
+	Name    string
+	Options []Option
+	Truings []Choice // the truings of its method, in order
+	Rules   []rules.Def
+	Needs   []body.ID // estimated when not taken, if they can be
+	Draft   func(Input) (*Draft, error)
+}
+
+// Input is all that a draft depends on.
+type Input struct {
+	Body     body.Values
+	Rules    rules.Set
+	Style    Style               // complete: see Garment.Complete
+	Spoken   bool                // no truing at all
+	Untrued  []string            // truings switched off
+	Formulas *construct.Formulas // kept between drafts; may be nil
+}
+
+// Trues reports whether the truing of that name is on.
+func (in Input) Trues(name string) bool { return !in.Spoken && !slices.Contains(in.Untrued, name) }
+
+// Draft is a drafted garment: the record of its construction, the panels that
+// the record draws, the pieces cut for them, and what is claimed of them.
+type Draft struct {
+	Record *construct.Record
+	Panels []piece.Panel
+	Pieces []piece.Piece
+	Claims piece.Claims
+}
+
+// Impossible says that no draft can be made of these measurements and rules,
+// and what to mend.
+type Impossible struct{ What, Mend string }
+
+// Error is what and mend in one sentence.
+func (e *Impossible) Error() string { return e.What + ": " + e.Mend }
+
+// Complete fills the missing answers of s with the defaults and refuses
+// unknown options and answers, all at once, each as a *BadStyle.
+func (g Garment) Complete(s Style) (Style, error) {
+	out := make(Style, len(g.Options))
+	var errs []error
+	for _, o := range g.Options {
+		v, given := s[o.ID]
+		switch {
+		case !given || v == "":
+			out[o.ID] = o.Choices[0].ID
+		case slices.ContainsFunc(o.Choices, func(c Choice) bool { return c.ID == v }):
+			out[o.ID] = v
+		default:
+			ids := make([]string, len(o.Choices))
+			for i, c := range o.Choices {
+				ids[i] = c.ID
+			}
+			errs = append(errs, &BadStyle{o.ID, v, "is not a choice; take one of " + strings.Join(ids, ", ")})
+		}
+	}
+	var names []string
+	for _, o := range g.Options {
+		names = append(names, o.ID)
+	}
+	keys := make([]string, 0, len(s))
+	for k := range s {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	for _, k := range keys {
+		if !slices.Contains(names, k) {
+			errs = append(errs, &BadStyle{k, s[k], "answers no question of " + g.ID + "; they are " + strings.Join(names, ", ")})
+		}
+	}
+	return out, errors.Join(errs...)
+}
+
+// CheckTruings refuses names of truings that the garment does not have.
+func (g Garment) CheckTruings(off []string) error {
+	var errs []error
+	for _, n := range off {
+		if !slices.ContainsFunc(g.Truings, func(c Choice) bool { return c.ID == n }) {
+			ids := make([]string, len(g.Truings))
+			for i, c := range g.Truings {
+				ids[i] = c.ID
+			}
+			errs = append(errs, &BadStyle{"untrued", n, "is no truing; they are " + strings.Join(ids, ", ")})
+		}
+	}
+	return errors.Join(errs...)
+}

@@ -1,0 +1,120 @@
+package trouser
+
+import (
+	"fmt"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/construct"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/unit"
+)
+
+// drafter carries one draft through its stages.
+type drafter struct {
+	*construct.Builder
+	in    garment.Input
+	style garment.Style
+}
+
+// Draft drafts trousers. The error is a *garment.Impossible when the
+// measurements and rules cannot make a pair; anything else is a fault of this
+// package.
+func Draft(in garment.Input) (*garment.Draft, error) {
+	d := &drafter{Builder: construct.New(quantities(in), in.Formulas), in: in, style: in.Style}
+	d.levels()
+	d.widths()
+	if err := d.possible(); err != nil {
+		return nil, err
+	}
+	d.frontMarks()
+	d.backMarks()
+	if err := d.lines(); err != nil {
+		return nil, err
+	}
+	rec, err := d.Record()
+	if err != nil {
+		return nil, fmt.Errorf("trousers cannot be drafted: %w", err)
+	}
+	sh, err := newShape(rec, in)
+	if err != nil {
+		return nil, err
+	}
+	pieces, err := sh.pieces()
+	if err != nil {
+		return nil, err
+	}
+	return &garment.Draft{
+		Record: rec, Panels: []piece.Panel{sh.front, sh.back}, Pieces: pieces, Claims: sh.claims(),
+	}, nil
+}
+
+// trued lays body under a truing's name when that truing is on.
+func (d *drafter) trued(name string, body func()) {
+	if d.in.Trues(name) {
+		d.Truing(name, body)
+	}
+}
+
+func (d *drafter) has(option, choice string) bool { return d.style[option] == choice }
+
+// quantities names every measurement and rule for the formulas. A measurement
+// taken of a garment that fits holds its ease already, so its ease is nought.
+func quantities(in garment.Input) []construct.Quantity {
+	var out []construct.Quantity
+	for _, def := range body.Defs() {
+		v, ok := in.Body[def.ID]
+		if !ok {
+			continue
+		}
+		source := "measured"
+		if v.Estimated {
+			source = "estimated: " + v.How
+		} else if v.Of == body.OfGarment {
+			source = "measured, of a garment that fits"
+		}
+		out = append(out, construct.Quantity{
+			Name: string(def.ID), Label: def.Name, Value: v.Length.MM(), Length: true, Source: source,
+		})
+	}
+	for _, def := range in.Rules.Defs() {
+		q := construct.Quantity{
+			Name: string(def.ID), Label: def.Name, Source: "rule (" + in.Rules.Level(def.ID).String() + ")",
+		}
+		q.Value, q.Length = ruleValue(in, def.ID)
+		for _, pair := range easeOf() {
+			if def.ID == pair.rule && in.Body[pair.of].Of == body.OfGarment {
+				q.Value, q.Source = 0, "none: the measurement of the garment holds its ease"
+			}
+		}
+		out = append(out, q)
+	}
+	return out
+}
+
+// sideMarks are the marks of a side seam, waist to hem, for the truings that
+// move its top.
+type sideMarks struct{ waist, hip, fork, thigh, knee, hem geom.Pt }
+
+func (d *drafter) sideMarks(part string) sideMarks {
+	p := func(n string) geom.Pt { return d.Point(part + "." + n) }
+	m := sideMarks{p("waist_side"), p("hip_side"), p("fork_side"), p("thigh_out"), p("knee_out"), p("hem_out")}
+	if d.in.Trues(trueLeg) {
+		m.fork = geom.Pt{} // drawn from hip to thigh in one sweep
+	}
+	return m
+}
+
+// path draws the side through its marks; a fork mark at the origin is left out.
+func (m sideMarks) path() geom.Path {
+	pts := []geom.Pt{m.waist, m.hip, m.fork, m.thigh, m.knee, m.hem}
+	if m.fork == (geom.Pt{}) {
+		pts = append(pts[:2], pts[3:]...)
+	}
+	return geom.Smooth(pts, natural, natural)
+}
+
+// minStep is the least distance between two levels that a leg can be drawn
+// over: a finger's breadth.
+const minStep = unit.Length(8)

@@ -1,0 +1,184 @@
+package trouser
+
+import (
+	"math"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
+)
+
+var natural = math.NaN() //nolint:gochecknoglobals // Go has no constant NaN: an end of a line left as it falls
+
+type easePair struct {
+	rule rules.ID
+	of   body.ID
+}
+
+func easeOf() []easePair {
+	return []easePair{
+		{"waist_ease", body.WaistGirth},
+		{"hip_ease", body.HipGirth},
+		{"thigh_ease", body.ThighGirth},
+		{"knee_ease", body.KneeGirth},
+		{"rise_ease", body.BodyRise},
+	}
+}
+
+func ruleValue(in garment.Input, id rules.ID) (v float64, isLength bool) {
+	if in.Rules.Def(id).Kind == rules.Length {
+		return in.Rules.Length(id).MM(), true
+	}
+	if in.Rules.Def(id).Kind == rules.Switch {
+		if in.Rules.On(id) {
+			return 1, false
+		}
+		return 0, false
+	}
+	return in.Rules.Number(id), false
+}
+
+// taken reports whether a measurement was taken, not estimated.
+func (d *drafter) taken(id body.ID) bool {
+	v, ok := d.in.Body[id]
+	return ok && !v.Estimated
+}
+
+// levels: how far below the waist seam each line across lies. The band stands
+// above the waist seam, so its width comes off what is measured from its top.
+func (d *drafter) levels() {
+	d.Part("levels")
+	const why = "the band is outside the cloth, so its width comes off"
+	if d.taken(body.WaistToHips) {
+		d.Value("hip_level", "hip line below the waist seam", "waist_to_hips - waistband_width", why)
+	} else {
+		d.Value("hip_level", "hip line below the waist seam", "hip_drop - waistband_width", why)
+	}
+	if d.taken(body.BodyRise) {
+		d.Value("fork_level", "fork line below the waist seam", "body_rise + rise_ease - waistband_width", why)
+	} else {
+		d.Value("fork_level", "fork line below the waist seam", "rise - waistband_width", why)
+	}
+	d.Value("thigh_level", "thigh line below the waist seam", "fork_level + thigh_drop", "the thigh is measured below the fork")
+	if d.taken(body.OutsideLegLength) || !d.taken(body.InsideLegLength) {
+		d.Value("hem_level", "hem below the waist seam", "outside_leg_length - floor_clearance - waistband_width", why)
+	} else {
+		d.Value("hem_level", "hem below the waist seam", "fork_level + inside_leg_length - floor_clearance", "the inside leg hangs from the fork line")
+	}
+	d.Value("knee_level", "knee line below the waist seam", "(fork_level + hem_level)/2 - knee_lift", "a little above the middle of the inside leg")
+}
+
+// possible refuses levels that no leg can be drawn over.
+func (d *drafter) possible() error {
+	if d.Err() != nil {
+		return nil // Record tells
+	}
+	lv := func(n string) unit.Length { return unit.Length(d.Get(n)) }
+	f := unit.Format{}
+	switch {
+	case lv("hip_level") < minStep*3:
+		return &garment.Impossible{
+			What: "the hip line falls " + f.Text(lv("hip_level")) + " below the waist seam",
+			Mend: "measure waist to hips again, or take a narrower waistband",
+		}
+	case lv("fork_level") < lv("hip_level")+minStep:
+		return &garment.Impossible{
+			What: "the fork line falls " + f.Text(lv("fork_level")-lv("hip_level")) + " below the hip line, too little to draw a fork",
+			Mend: "measure the body rise and waist to hips again",
+		}
+	case lv("knee_level") < lv("thigh_level")+minStep || lv("hem_level") < lv("knee_level")+minStep:
+		return &garment.Impossible{
+			What: "the leg is too short below the thigh line: hem at " + f.Text(lv("hem_level")) + " below the waist seam",
+			Mend: "measure the outside leg again",
+		}
+	case lv("front.hip_width") < minStep*5 || lv("front.waist_width") < minStep*5:
+		return &garment.Impossible{What: "the front comes out less than " + f.Text(minStep*5) + " wide", Mend: "measure waist and hip again"}
+	}
+	return nil
+}
+
+// widths: the sums over girths, before anything is marked.
+func (d *drafter) widths() {
+	d.Part("widths")
+	d.Value("quarter_hip", "hip quarter", "hip_girth/4", "a quarter of the hip to each panel")
+	d.Value("quarter_waist", "waist quarter", "waist_girth/4", "a quarter of the waist to each panel")
+	hip, waist := "quarter_hip", "quarter_waist"
+	d.trued(trueEase, func() {
+		d.Value("hip_room", "hip ease, a quarter", "hip_ease/4", "room over the body, a quarter to each panel")
+		d.Value("waist_room", "waist ease, a quarter", "waist_ease/4", "room over the body, a quarter to each panel")
+		hip, waist = "quarter_hip + hip_room", "quarter_waist + waist_room"
+	})
+	d.Value("hip_part", "hip of one panel", hip, "what one panel must measure at the hip")
+	d.Value("waist_part", "waist of one panel", waist, "what one panel must measure at the waist, darts closed")
+	tuck, tuckWaist := "", ""
+	if d.has("crease", "tuck") {
+		d.Value("tuck_cloth", "cloth for the crease tuck", "2 * crease_tuck", "a stitched tuck eats twice its depth")
+		tuck = " + tuck_cloth"
+		if d.has("front_dart", "none") {
+			tuckWaist = tuck // with no dart to run out in, the tuck runs up into the band
+		}
+	}
+	d.Value("front.hip_width", "front hip width", "hip_part"+tuck, "hip quarter, and the tuck's cloth when there is one")
+	dart := map[bool]string{true: " + front_dart_width"}[!d.has("front_dart", "none")]
+	d.Value("front.waist_width", "front waist width", "waist_part"+dart+tuckWaist, "a quarter of the waist plus the dart")
+	dart = map[bool]string{true: " + back_dart_width"}[!d.has("back_dart", "none")]
+	d.Value("back.waist_width", "back waist width", "waist_part"+dart, "a quarter of the waist plus the dart")
+
+	d.Value("front.reach", "front fork extension", "hip_girth/front_fork_part", "a sixteenth of the hip for the fork")
+	reach := "front.reach"
+	thigh := "thigh_girth"
+	d.trued(trueEase, func() { thigh = "thigh_girth + thigh_ease" })
+	d.Value("thigh_all", "finished thigh", thigh, "the thigh line all round")
+	d.Value("front.half_thigh", "front's half of the thigh", "thigh_girth/2", "half the thigh, centred on the crease")
+	if d.in.Trues(trueEase) {
+		d.Truing(trueEase, func() {
+			d.Value("front.thigh_share", "front's share of the thigh", "(thigh_all - back_leg_extra)/2", "half the finished thigh, less what the back is wider")
+		})
+	} else {
+		d.Value("front.thigh_share", "front's share of the thigh", "front.half_thigh", "half the thigh, centred on the crease")
+	}
+	d.trued(trueReach, func() {
+		d.Value("front.reach_grown", "front fork extension, grown", "most(front.reach, least(hip_girth/9, front.thigh_share + thigh_taper - hip_part))",
+			"the fork line must be wider than the leg below it; a ninth of the hip at most")
+		reach = "front.reach_grown"
+	})
+	d.Value("front.fork_reach", "front fork extension as drawn", reach, "beyond the centre line")
+	d.Value("back.reach", "back fork extension", "hip_girth/back_fork_part", "the back reaches a further sixteenth")
+	front := "front.thigh_share"
+	d.trued(trueThigh, func() {
+		d.Value("front.thigh_trued", "front's share of the thigh, trued", "least(front.thigh_share, hip_part + front.fork_reach - thigh_taper)",
+			"the front leg may not be wider than the fork line above it")
+		front = "front.thigh_trued"
+	})
+	d.Value("front.thigh_width", "front thigh width", front+tuck, "at the thigh line, half on each side of the crease")
+	back := front + " + back_leg_extra"
+	if d.in.Trues(trueThigh) {
+		back = "thigh_all - " + front
+		if !d.in.Trues(trueEase) {
+			back = "thigh_all + back_leg_extra - " + front
+		}
+	}
+	d.Value("back.thigh_width", "back thigh width", back+tuck, "the back leg takes the rest")
+	d.legWidths(tuck)
+}
+
+func (d *drafter) legWidths(tuck string) {
+	knee := "least(knee_girth + knee_ease, thigh_all)"
+	hem := "leg.knee"
+	switch {
+	case d.has("leg", "free"):
+		knee = "thigh_all"
+	case d.has("leg", "tapered"):
+		hem = "most(leg.knee - taper, heel_girth + 0.5 in)"
+	}
+	if d.Get("hem_girth") > 0 {
+		hem = "hem_girth"
+	}
+	d.Value("leg.knee", "finished knee", knee, "the leg all round at the knee line")
+	d.Value("leg.hem", "finished hem", hem, "the leg all round at the hem")
+	for _, at := range []string{"knee", "hem"} {
+		d.Value("front."+at+"_width", "front "+at+" width", "(leg."+at+" - back_leg_extra)/2"+tuck, "half the leg, less what the back is wider")
+		d.Value("back."+at+"_width", "back "+at+" width", "(leg."+at+" + back_leg_extra)/2"+tuck, "the back leg is wider, half on each side")
+	}
+}

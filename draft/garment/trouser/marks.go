@@ -1,0 +1,82 @@
+package trouser
+
+import (
+	"math"
+
+	"chalkfold/draft/construct"
+	"chalkfold/draft/geom"
+)
+
+func down(words string) construct.Way     { return construct.Fixed(words, geom.Vec{Y: 1}) }
+func up(words string) construct.Way       { return construct.Fixed(words, geom.Vec{Y: -1}) }
+func toSide(words string) construct.Way   { return construct.Fixed(words, geom.Vec{X: 1}) }
+func toCentre(words string) construct.Way { return construct.Fixed(words, geom.Vec{X: -1}) }
+
+// frontMarks lays the front as it is spoken, on the centre-front line.
+func (d *drafter) frontMarks() {
+	d.Part("front")
+	d.Value("front.clear", "centre-front line from the cloth edge", "front.fork_reach + seam_allowance",
+		"the fork and its allowance must find room before the edge")
+	d.Origin("front.waist_centre", "centre front at the waist", geom.Pt{},
+		"on a line parallel to the selvedge, below the waist allowance")
+	downCF := down("down the centre-front line")
+	for _, l := range []string{"hip", "fork", "thigh", "knee", "hem"} {
+		d.Measure("front."+l+"_centre", l+" line at the centre front", "front.waist_centre", downCF, l+"_level", d.why(l+"_level"))
+	}
+	out := toSide("square out to the side")
+	d.Measure("front.waist_side", "front side at the waist", "front.waist_centre", out, "front.waist_width", d.why("front.waist_width"))
+	d.Measure("front.hip_side", "front side at the hip", "front.hip_centre", out, "front.hip_width", d.why("front.hip_width"))
+	d.Measure("front.fork_side", "front side at the fork line", "front.fork_centre", out, "front.hip_width", "the hip width carried down")
+	d.Measure("front.fork_tip", "front fork tip", "front.fork_centre", toCentre("beyond the centre-front line"), "front.fork_reach", d.why("front.reach"))
+	d.Mid("front.crease_fork", "crease at the fork line", "front.fork_tip", "front.fork_side", "the crease halves the fork line")
+	d.legMarks("front", "front.crease_fork")
+}
+
+func (d *drafter) why(value string) string {
+	rec, _ := d.Record()
+	s, _ := rec.Find(value)
+	return s.Why
+}
+
+// legMarks lays the crease down from the fork line, and the leg about it.
+func (d *drafter) legMarks(part, fork string) {
+	for _, l := range []string{"thigh", "knee", "hem"} {
+		crease := part + ".crease_" + l
+		d.Measure(crease, part+" crease at the "+l+" line", fork, down("straight down on the grain"), l+"_level - fork_level", "the crease hangs on the grain")
+		half := part + "." + l + "_width/2"
+		d.Measure(part+"."+l+"_out", part+" "+l+", side", crease, toSide("along the "+l+" line to the side"), half, "half on each side of the crease")
+		d.Measure(part+"."+l+"_in", part+" "+l+", inside", crease, toCentre("along the "+l+" line to the inside"), half, "half on each side of the crease")
+	}
+}
+
+// backMarks lays the back on the front.
+func (d *drafter) backMarks() {
+	d.Part("back")
+	d.Measure("back.tilt_in", "seat tilt at the waist line", "front.waist_centre", toSide("in along the waist line"), "seat_tilt", "the centre back leans in by the seat tilt")
+	d.Measure("back.waist_centre", "centre back at the waist", "back.tilt_in", up("straight up"), "centre_back_raise", "the centre back stands higher, to sit in")
+	d.Place("back.hip_centre", "seat line at the hip", "front.hip_centre", "on the front's own mark", d.Point("front.hip_centre"), "the seat line turns about the front's hip mark")
+	d.Place("back.hip_side", "back side at the hip", "front.hip_side", "on the front's own mark", d.Point("front.hip_side"), "as the front")
+	d.Place("back.fork_side", "back side at the fork line", "front.fork_side", "on the front's own mark", d.Point("front.fork_side"), "as the front")
+	d.Swing("back.waist_side", "back side at the waist", "back.waist_centre", "front.waist_centre", 1,
+		"swing the tape out until it meets the waist line", "back.waist_width", d.why("back.waist_width"))
+	d.Measure("back.fork_tip", "back fork tip", "front.fork_tip", toCentre("further out along the fork line"), "back.reach", d.why("back.reach"))
+	d.trued(trueHip, func() {
+		u := d.seatDir()
+		to := d.Point("back.hip_centre").Add(geom.Vec{X: d.Get("hip_part") / math.Abs(u.Y)})
+		d.Move("back.hip_side_kept", "back side at the hip, hip kept", "back.hip_side", "along the hip line", to,
+			"until the tape, square to the seat line, measures the hip of one panel")
+		fork := geom.Pt{X: to.X, Y: d.Point("back.fork_side").Y}
+		d.Move("back.fork_side_kept", "back side at the fork line, hip kept", "back.fork_side", "along the fork line", fork, "the hip width carried down")
+	})
+	d.Place("back.crease_fork", "back crease at the fork line", "front.crease_fork", "on the front's own mark", d.Point("front.crease_fork"), "the back leg lies on the front leg")
+	d.trued(trueLeg, func() {
+		d.Move("back.crease_halved", "back crease at the fork line, back fork halved", "back.crease_fork", "along the fork line",
+			d.Point("back.fork_tip").Lerp(d.Point("back.fork_side"), 0.5), "the back crease halves the back fork line, as the front's halves its own")
+	})
+	d.legMarks("back", "back.crease_fork")
+}
+
+// seatDir is the unit direction down the seat line.
+func (d *drafter) seatDir() geom.Vec {
+	return d.Point("back.hip_centre").Sub(d.Point("back.waist_centre")).Unit()
+}

@@ -1,0 +1,104 @@
+package trouser
+
+import (
+	"math"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+)
+
+// pocketPieces are the mouth facing and side facing of the main cloth, and
+// the two bags of lining: one under the front, cut away at the mouth, and one
+// behind the hand, up to the side seam.
+func (s *shape) pocketPieces() []piece.Piece {
+	seam := s.rule("seam_allowance")
+	wa := s.rule("waist_allowance")
+	waist, _ := s.front.Edge("waist")
+	side, _ := s.front.Edge("side")
+	mouth := s.rec.Path("front.pocket_mouth")
+	sTop, _ := waist.Sew.Nearest(mouth.Start())
+	sLow, _ := side.Sew.Nearest(mouth.End())
+	facing := s.rule("pocket_facing").MM()
+	grain := func(x, y0, y1 float64) geom.Curve { return geom.Line(geom.Pt{X: x, Y: y0}, geom.Pt{X: x, Y: y1}) }
+
+	// Mouth facing: as wide as the rule says, along the mouth.
+	fw := math.Max(wa.MM(), math.Min(facing, s.pocketReach(waist, sTop)))
+	inTop, _ := waist.Sew.At(sTop - fw)
+	inLow, _ := side.Sew.At(sLow + facing)
+	mf := piece.Piece{
+		ID: "pocket-mouth-facing", Name: "Pocket mouth facing", Cloth: piece.Main, Count: 2, Pairs: true,
+		Edges: []piece.Edge{
+			edge("waist", waist.Sew.Between(sTop-fw, sTop), wa),
+			edge("pocket mouth", mouth, seam),
+			edge("side", side.Sew.Between(sLow, sLow+facing), seam),
+			edge("inner edge", hollowed(inTop, inLow, s.rule("pocket_hollow").MM()).Reverse(), 0),
+		},
+		Grain: grain((inTop.X+mouth.Start().X)/2, inTop.Y+30, inTop.Y+100),
+	}
+
+	// Side facing: the cloth seen in the mouth, up to the side seam.
+	back := math.Max(wa.MM(), math.Min(facing, s.pocketReach(waist, sTop)))
+	bTop, _ := waist.Sew.At(sTop - back)
+	bLow, _ := side.Sew.At(sLow + facing)
+	sf := piece.Piece{
+		ID: "side-facing", Name: "Side facing", Cloth: piece.Main, Count: 2, Pairs: true,
+		Edges: []piece.Edge{
+			edge("waist", waist.Sew.Between(sTop-back, waist.Sew.Len()), wa),
+			edge("side", side.Sew.Between(0, sLow+facing), seam),
+			edge("inner edge", geom.Polyline(bLow, bTop), 0),
+		},
+		Grain: grain(waist.Sew.End().X-20, 30, 110),
+	}
+	sf.Notches = []piece.Notch{
+		notchAt(sf.Edges[0], back, "pocket mouth at the waist", notchPocketTop),
+		notchAt(sf.Edges[1], sLow, "pocket mouth at the side", notchPocketLow),
+	}
+	return []piece.Piece{mf, sf, s.bag("pocket-bag-front", "Pocket bag, front", true), s.bag("pocket-bag-back", "Pocket bag, back", false)}
+}
+
+// pocketReach is how much waist lies between the dart, or the fly, and the
+// pocket mouth.
+func (s *shape) pocketReach(waist piece.Edge, sTop float64) float64 {
+	from := s.rule("fly_width").MM() / 2
+	if s.rec.Has("front.dart_leg_out") {
+		from, _ = waist.Sew.Nearest(s.rec.Point("front.dart_leg_out"))
+	}
+	return sTop - from - 2
+}
+
+// bag hangs from the waist to pocket.bottom, from the inner edge to the side.
+func (s *shape) bag(id, name string, cutAway bool) piece.Piece {
+	seam, wa := s.rule("seam_allowance"), s.rule("waist_allowance")
+	waist, _ := s.front.Edge("waist")
+	side, _ := s.front.Edge("side")
+	mouth := s.rec.Path("front.pocket_mouth")
+	sTop, _ := waist.Sew.Nearest(mouth.Start())
+	sLow, _ := side.Sew.Nearest(mouth.End())
+	inner, bottom := s.rec.Value("pocket.inner"), s.rec.Value("pocket.bottom")
+	sIn := sTop - math.Max(0, s.pocketReach(waist, sTop))
+	top, _ := waist.Sew.At(sIn)
+	sideEnd := sLow + 25
+	corner, _ := side.Sew.At(sideEnd)
+	x0 := math.Min(inner, corner.X-60)
+	round := math.Min(50, (bottom-corner.Y)/2)
+	foot := geom.Path{
+		{A: corner, B: geom.Pt{X: corner.X, Y: bottom - round}, C: geom.Pt{X: corner.X - round, Y: bottom}, D: geom.Pt{X: (corner.X + x0) / 2, Y: bottom}},
+		{A: geom.Pt{X: (corner.X + x0) / 2, Y: bottom}, B: geom.Pt{X: x0 + round/2, Y: bottom}, C: geom.Pt{X: x0, Y: bottom - round/2}, D: geom.Pt{X: x0, Y: bottom - round - 20}},
+	}
+	rise := math.Min(60, (bottom-top.Y)/3)
+	in := geom.Path{{A: foot.End(), B: geom.Pt{X: x0, Y: foot.End().Y - rise}, C: geom.Pt{X: top.X, Y: top.Y + rise}, D: top}}
+	p := piece.Piece{ID: id, Name: name, Cloth: piece.Lining, Count: 2, Pairs: true, Grain: geom.Line(
+		geom.Pt{X: (x0 + corner.X) / 2, Y: top.Y + 80}, geom.Pt{X: (x0 + corner.X) / 2, Y: bottom - 60})}
+	tail := []piece.Edge{edge("foot", foot, seam), edge("inner edge", in, seam)}
+	if cutAway {
+		p.Edges = append([]piece.Edge{
+			edge("waist", waist.Sew.Between(sIn, sTop), wa), edge("pocket mouth", mouth, seam),
+			edge("side", side.Sew.Between(sLow, sideEnd), seam),
+		}, tail...)
+		return p
+	}
+	p.Edges = append([]piece.Edge{
+		edge("waist", waist.Sew.Between(sIn, waist.Sew.Len()), wa), edge("side", side.Sew.Between(0, sideEnd), seam),
+	}, tail...)
+	return p
+}

@@ -1,0 +1,88 @@
+package trouser
+
+import (
+	"chalkfold/draft/construct"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
+)
+
+// shape reads panels, pieces and claims from a finished construction.
+type shape struct {
+	rec         *construct.Record
+	in          garment.Input
+	front, back piece.Panel
+}
+
+func newShape(rec *construct.Record, in garment.Input) (*shape, error) {
+	s := &shape{rec: rec, in: in}
+	s.front, s.back = s.panel("front"), s.panel("back")
+	return s, nil
+}
+
+func (s *shape) rule(id rules.ID) unit.Length { return s.in.Rules.Length(id) }
+func (s *shape) mm(name string) unit.Length   { return unit.Length(s.rec.Value(name)) }
+func (s *shape) has(option, choice string) bool {
+	return s.in.Style[option] == choice
+}
+
+func edge(name string, sew geom.Path, allow unit.Length) piece.Edge {
+	return piece.Edge{Name: name, Sew: sew, AllowStart: allow, AllowEnd: allow}
+}
+
+func (s *shape) panel(part string) piece.Panel {
+	seam := s.rule("seam_allowance")
+	path := func(n string) geom.Path { return s.rec.Path(part + "." + n) }
+	hem := edge("hem", path("hem"), s.rule("hem_allowance"))
+	hem.Turned = true
+	inseam := edge("inseam", path("inseam").Reverse(), seam)
+	inseam.Corner = piece.Square
+	centre := edge("centre", path("centre"), seam)
+	if part == "back" {
+		centre.AllowEnd = seam + s.rule("centre_back_inlay")
+	}
+	return piece.Panel{Name: part, Edges: []piece.Edge{
+		edge("waist", path("waist"), s.rule("waist_allowance")),
+		edge("side", path("side"), seam),
+		hem, inseam,
+		edge("fork", path("fork").Reverse(), seam),
+		centre,
+	}}
+}
+
+// numbers of the notches, the same on both pieces of a seam.
+const (
+	notchHip = iota + 1
+	notchKneeOut
+	notchKneeIn
+	notchFly
+	notchPocketTop
+	notchPocketLow
+	notchSide
+	notchCentreBack
+	notchFront
+	notchFork
+	notchThigh
+)
+
+// notchAt marks the point at arc length from along an edge.
+func notchAt(e piece.Edge, along float64, name string, number int) piece.Notch {
+	p, dir := e.Sew.At(along)
+	return piece.Notch{Name: name, Number: number, At: p, Out: dir.Left()}
+}
+
+// notchNear marks the point of an edge nearest to a mark.
+func notchNear(e piece.Edge, at geom.Pt, name string, number int) piece.Notch {
+	along, _ := e.Sew.Nearest(at)
+	return notchAt(e, along, name, number)
+}
+
+// sideLevel is how far down the side seam the front's mark of a line lies: the
+// back's notch is set equally far, so that the two meet.
+func (s *shape) along(edgeName, mark string) float64 {
+	e, _ := s.front.Edge(edgeName)
+	a, _ := e.Sew.Nearest(s.rec.Point(mark))
+	return a
+}

@@ -1,0 +1,220 @@
+package trouser
+
+import (
+	"math"
+
+	"chalkfold/draft/construct"
+	"chalkfold/draft/geom"
+)
+
+// dartShape is a dart before its waist line is drawn: its point, the way its
+// middle runs up, and half its angle.
+type dartShape struct {
+	none  bool
+	point geom.Pt
+	up    geom.Vec
+	half  float64 // radians
+}
+
+// newDart sets a dart of the given width and length, its middle from along the
+// straight line centre→side.
+func newDart(centre, side geom.Pt, from, width, length float64) dartShape {
+	along := side.Sub(centre).Unit()
+	foot := centre.Add(along.Scale(from))
+	return dartShape{point: foot.Add(along.Right().Scale(length)), up: along.Left(), half: math.Atan2(width/2, length)}
+}
+
+// waistShape is a waist line, split at its dart.
+type waistShape struct {
+	left, cap, right geom.Path // cap: over the dart's own cloth
+	legs             [2]geom.Pt
+	closed           float64 // its length with the dart closed, mm
+}
+
+func (w waistShape) path() geom.Path { return w.left.Join(w.cap, w.right) }
+
+// straightWaist is the waist as it is spoken: one straight line, the dart
+// measured on it.
+func straightWaist(centre, side geom.Pt, dart dartShape) waistShape {
+	if dart.none {
+		return waistShape{left: geom.Polyline(centre, side), closed: centre.Dist(side)}
+	}
+	l, lok := geom.CrossLines(centre, side.Sub(centre), dart.point, dart.up.Rotate(-dart.half))
+	r, rok := geom.CrossLines(centre, side.Sub(centre), dart.point, dart.up.Rotate(dart.half))
+	if !lok || !rok {
+		return waistShape{left: geom.Polyline(centre, side), closed: centre.Dist(side)}
+	}
+	return waistShape{
+		left: geom.Polyline(centre, l), cap: geom.Polyline(l, r), right: geom.Polyline(r, side),
+		legs: [2]geom.Pt{l, r}, closed: centre.Dist(l) + r.Dist(side),
+	}
+}
+
+// squaredWaist draws the waist in one smooth line with the dart folded shut,
+// square to the centre line (dir0) and to the side (dir1), and opens it again.
+func squaredWaist(centre geom.Pt, dir0 geom.Vec, side geom.Pt, dir1 geom.Vec, dart dartShape) waistShape {
+	shut, open := geom.Identity(), geom.Identity()
+	if !dart.none {
+		shut, open = geom.RotateAbout(dart.point, -2*dart.half), geom.RotateAbout(dart.point, 2*dart.half)
+	}
+	end, endDir := shut.Pt(side), shut.Vec(dir1)
+	h := centre.Dist(end) / 3
+	c := geom.Path{{A: centre, B: centre.Add(dir0.Scale(h)), C: end.Add(endDir.Scale(-h)), D: end}}
+	if dart.none {
+		return waistShape{left: c, closed: c.Len()}
+	}
+	leg := dart.up.Rotate(-dart.half)
+	at := c.CrossLine(dart.point, leg)
+	if len(at) == 0 {
+		return waistShape{left: c, closed: c.Len()}
+	}
+	left, right := c.Split(at[0])
+	if left == nil || right == nil {
+		return waistShape{left: c, closed: c.Len()}
+	}
+	a := left.End()
+	b := open.Pt(a)
+	w := waistShape{left: left, right: right.Map(open), legs: [2]geom.Pt{a, b}, closed: c.Len()}
+	w.cap = w.capFor(dart)
+	return w
+}
+
+// capFor shapes the cloth between the legs so that, with the dart folded
+// towards the centre, its edge lies along the waist line.
+func (w waistShape) capFor(dart dartShape) geom.Path {
+	across := dart.up.Rotate(-2 * dart.half)
+	r := dart.point.Dist(w.legs[0])
+	if at := w.left.CrossLine(dart.point, across); len(at) > 0 {
+		p, _ := w.left.At(at[len(at)-1])
+		r = dart.point.Dist(p)
+	}
+	return geom.Polyline(w.legs[0], dart.point.Add(dart.up.Scale(r)), w.legs[1])
+}
+
+func (d *drafter) frontDart() dartShape {
+	if d.has("front_dart", "none") {
+		return dartShape{none: true}
+	}
+	return newDart(d.Point("front.waist_centre"), d.Point("front.waist_side"),
+		d.Get("front_dart_from"), d.Get("front_dart_width"), d.Get("front_dart_length"))
+}
+
+// backDartTo sets the back dart on the straight line to a side mark.
+func (d *drafter) backDartTo(side geom.Pt) dartShape {
+	if d.has("back_dart", "none") {
+		return dartShape{none: true}
+	}
+	return newDart(d.Point("back.waist_centre"), side,
+		d.Get("back_dart_from"), d.Get("back_dart_width"), d.Get("back_dart_length"))
+}
+
+// sideSquare is the way along the waist that is square to a side seam.
+func sideSquare(side geom.Path) geom.Vec { return side.StartDir().Left() }
+
+// squareFront raises the front side and shifts it until the waist, dart
+// closed, measures what it must.
+func (d *drafter) squareFront(dart dartShape) {
+	m := d.sideMarks("front")
+	lean := 0.0
+	if h := m.hip.Y - m.waist.Y; h > 0 {
+		lean = (m.hip.X - m.waist.X) / h
+	}
+	d.Ratio("front.side_lean", "lean of the front side", lean, "how far the side runs out for each inch down, waist to hip")
+	if dart.none {
+		d.Value("front.side_rise", "front side raised", "most(0 in, least(front.side_lean * front.waist_width/2, 1 in))",
+			"the waist rises to meet the leaning side squarely")
+	} else {
+		d.Value("front.side_rise", "front side raised",
+			"most(0 in, least((front.side_lean + front_dart_width/front_dart_length) * waist_part/2 - front_dart_width/front_dart_length * (front.waist_width - front_dart_from), 1 in))",
+			"the waist, dart closed, rises to meet the leaning side squarely")
+	}
+	d.Shift("front.waist_side_raised", "front side at the waist, raised", "front.waist_side", up("straight up"), "front.side_rise",
+		"the waist must meet the side squarely")
+	centre, want := d.Point("front.waist_centre"), d.Get("waist_part")+d.frontWaistTuck()
+	at := d.Point("front.waist_side")
+	x, ok := solve(at.X, func(x float64) float64 {
+		m.waist = geom.Pt{X: x, Y: at.Y}
+		return squaredWaist(centre, geom.Vec{X: 1}, m.waist, sideSquare(m.path()), dart).closed - want
+	})
+	if ok {
+		d.Move("front.waist_side_kept", "front side at the waist, waist kept", "front.waist_side", "level", geom.Pt{X: x, Y: at.Y},
+			"until the waist line, dart closed, measures the waist of one panel")
+	}
+}
+
+func (d *drafter) frontWaistTuck() float64 {
+	if d.has("crease", "tuck") && d.has("front_dart", "none") {
+		return d.Get("tuck_cloth")
+	}
+	return 0
+}
+
+// squareBack finds the back side mark for which the waist, dart closed, and
+// the side seam both measure what they must; either can be left as it is.
+func (d *drafter) squareBack() {
+	m := d.sideMarks("back")
+	start, centre := m.waist, d.Point("back.waist_centre")
+	sideLen := d.sideMarks("front").path().Len()
+	level := func(x float64) geom.Pt {
+		p := geom.Pt{X: x, Y: start.Y}
+		if !d.in.Trues(trueSide) {
+			return p
+		}
+		for range 12 {
+			m.waist = p
+			err := m.path().Len() - sideLen
+			p.Y = math.Min(p.Y+err, m.hip.Y-minStep.MM())
+			if math.Abs(err) < 1e-4 {
+				break
+			}
+		}
+		return p
+	}
+	to := start
+	if d.in.Trues(trueWaist) {
+		dir0, want := d.seatDir().Left(), d.Get("waist_part")
+		x, ok := solve(start.X, func(x float64) float64 {
+			m.waist = level(x)
+			return squaredWaist(centre, dir0, m.waist, sideSquare(m.path()), d.backDartTo(m.waist)).closed - want
+		})
+		if ok {
+			to = level(x)
+		}
+	} else {
+		to = level(start.X)
+	}
+	lay := func() {
+		d.Shift("back.waist_side_level", "back side at the waist, up or down", "back.waist_side",
+			construct.Fixed("up", geom.Vec{Y: -1}), "back.side_rise", "until the back side is as long as the front side")
+	}
+	rise := start.Y - to.Y
+	d.trued(trueSide, func() {
+		d.Solved("back.side_rise", "back side raised", rise, "found so that the back side is as long as the front side")
+		lay()
+	})
+	d.trued(trueWaist, func() {
+		d.Move("back.waist_side_kept", "back side at the waist, waist kept", "back.waist_side", "level", geom.Pt{X: to.X, Y: d.Point("back.waist_side").Y},
+			"until the waist line, dart closed, measures the waist of one panel")
+	})
+}
+
+// solve finds x near x0 with f(x) = 0 by the secant rule; false when it does
+// not settle within solveTol.
+func solve(x0 float64, f func(float64) float64) (float64, bool) {
+	const solveTol = 1e-4 // mm
+	x1 := x0 + 1
+	f0, f1 := f(x0), 0.0
+	for range 40 {
+		if math.Abs(f0) < solveTol {
+			return x0, true
+		}
+		f1 = f(x1)
+		if f1 == f0 {
+			return x0, false
+		}
+		step := f1 * (x1 - x0) / (f1 - f0)
+		step = math.Max(-60, math.Min(60, step))
+		x0, f0, x1 = x1, f1, x1-step
+	}
+	return x0, math.Abs(f0) < solveTol
+}

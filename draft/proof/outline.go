@@ -1,0 +1,192 @@
+package proof
+
+import (
+	"math"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/unit"
+)
+
+// girthTol is how far a finished girth may be off what was asked for.
+const girthTol = 3.0
+
+// underTol is the rounding allowed before a girth counts as less than the body.
+const underTol = 0.3
+
+func (p *prover) girth(g piece.Girth) {
+	sum := 0.0
+	for _, s := range g.Spans {
+		w, ok := p.span(s)
+		if !ok {
+			p.add(Finding{Check: g.Name + " girth", Level: Stops, Say: "cannot be measured on the " + s.Panel, Mend: g.Mend, Panel: s.Panel})
+			return
+		}
+		sum += float64(s.Times) * (w - s.Less.MM())
+	}
+	p.rep.Girths = append(p.rep.Girths, Girth{Name: g.Name, Body: g.Body, Draft: unit.Length(sum), Ease: unit.Length(sum) - g.Body, Estimated: g.Estimated})
+	want := (g.Body + g.Ease).MM()
+	f := Finding{
+		Check: g.Name + " girth", Figure: mm(sum), Want: mm(want), Tolerance: mm(girthTol), Mend: g.Mend,
+		Say: "finished girth against body and ease",
+	}
+	if g.Garment {
+		f.Say = "finished girth against the garment that fits"
+	}
+	if g.Estimated {
+		f.Say += ", the body estimated"
+	}
+	if len(g.Spans) > 0 && g.Spans[0].Edge == "" {
+		f.Panel, f.At = g.Spans[0].Panel, &g.Spans[0].Through
+	}
+	switch {
+	case sum < g.Body.MM()-underTol:
+		f.Level, f.Say = Stops, "finished girth is less than the body"
+		if g.Garment {
+			f.Say = "finished girth is less than the garment that fits"
+		}
+		if g.Estimated {
+			f.Level, f.Say = Mind, f.Say+", which is estimated: measure it"
+		}
+	case !g.Roomy && math.Abs(sum-want) > girthTol:
+		f.Level = Mind
+	case g.Roomy && sum < want-girthTol:
+		f.Level = Mind
+	}
+	p.add(f)
+}
+
+// span measures across a panel along a line, on the stretch that holds the
+// mark, or along an edge.
+func (p *prover) span(s piece.Span) (float64, bool) {
+	if s.Edge != "" {
+		e, ok := p.edges[piece.Ref{Panel: s.Panel, Edge: s.Edge}]
+		return e.Sew.Len(), ok
+	}
+	panel, ok := p.panels[s.Panel]
+	if !ok {
+		return 0, false
+	}
+	dir := s.Dir.Unit()
+	before, after := math.Inf(-1), math.Inf(1)
+	for _, e := range panel.Edges {
+		for _, at := range e.Sew.CrossLine(s.Through, dir) {
+			pt, _ := e.Sew.At(at)
+			t := pt.Sub(s.Through).Dot(dir)
+			if t <= 0 {
+				before = math.Max(before, t)
+			} else {
+				after = math.Min(after, t)
+			}
+		}
+	}
+	w := after - before
+	return w, !math.IsInf(w, 0)
+}
+
+// outline checks one piece: neither line crosses itself, the cut line lies
+// outside the sew line by no less than the thinnest allowance, the area is
+// real, and no curve is tighter than its allowance can follow.
+func (p *prover) outline(x piece.Piece) {
+	f := Finding{Check: "outline: " + x.Name, Say: "sew line and cut line are sound", Panel: x.ID}
+	bad := func(at geom.Pt, say, mend string) {
+		if f.Level == Fine {
+			f.Level, f.Say, f.Mend, f.At = Stops, say, mend, &at
+		}
+	}
+	if len(x.Sew) < 3 || len(x.Cut) < 3 {
+		bad(geom.Pt{}, "has no outline", "report this: the piece was not drawn")
+		p.add(f)
+		return
+	}
+	for _, e := range x.Edges {
+		off, at := marginOff(e, x.Cut)
+		f.Figure = mm(math.Max(f.Figure.V, off))
+		if off > marginTol {
+			bad(at, "the cut line does not stand its allowance off the "+e.Name, "take another allowance on the "+e.Name)
+		}
+	}
+	f.Want, f.Tolerance = mm(0), mm(marginTol)
+	if geom.Area(x.Sew) <= 0 || geom.Area(x.Cut) <= 0 {
+		bad(x.Sew[0], "encloses no cloth", "measure again: two lines have changed sides")
+	}
+	if at, yes := geom.SelfCross(x.Sew); yes {
+		bad(at, "the sew line crosses itself", "measure again, or change the rule that draws this line")
+	}
+	if at, yes := geom.SelfCross(x.Cut); yes {
+		bad(at, "the cut line crosses itself", "take a smaller allowance here")
+	}
+	allow := false
+	for _, e := range x.Edges {
+		allow = allow || e.AllowStart > 0 || e.AllowEnd > 0
+	}
+	if allow {
+		box := geom.BoundsOf(x.Cut)
+		for _, q := range x.Sew {
+			if (q.X < box.Min.X || q.X > box.Max.X || q.Y < box.Min.Y || q.Y > box.Max.Y || !geom.Contains(x.Cut, q)) &&
+				ringDist(x.Cut, q) > piece.FlattenTol*2 {
+				bad(q, "the cut line runs inside the sew line", "take a smaller allowance here")
+				break
+			}
+		}
+	}
+	for _, e := range x.Edges {
+		if at, yes := tooTight(e); yes {
+			bad(at, "the "+e.Name+" curves tighter than its allowance can follow", "take a smaller allowance on the "+e.Name)
+		}
+	}
+	p.add(f)
+}
+
+// marginTol is how far the cut line may stand off its allowance, mm, in the
+// middle of an edge.
+const marginTol = 0.5
+
+// marginOff measures, square out from the middle of an edge, how far the cut
+// line stands off the allowance there.
+func marginOff(e piece.Edge, cut []geom.Pt) (off float64, at geom.Pt) {
+	at, dir := e.Sew.At(e.Sew.Len() / 2)
+	want := (e.AllowStart.MM() + e.AllowEnd.MM()) / 2
+	out := dir.Left()
+	from := at.Add(out.Scale(-marginTol / 2))
+	best := math.Inf(1)
+	for i, a := range cut {
+		b := cut[(i+1)%len(cut)]
+		da, db := a.Sub(from).Cross(out), b.Sub(from).Cross(out)
+		if da*db > 0 || da == db {
+			continue
+		}
+		t := a.Lerp(b, da/(da-db)).Sub(from).Dot(out)
+		if t >= 0 {
+			best = math.Min(best, t-marginTol/2)
+		}
+	}
+	return math.Abs(best - want), at
+}
+
+func ringDist(ring []geom.Pt, q geom.Pt) float64 {
+	best := math.Inf(1)
+	for i, a := range ring {
+		_, d := geom.Path{geom.Line(a, ring[(i+1)%len(ring)])}.Nearest(q)
+		best = math.Min(best, d)
+	}
+	return best
+}
+
+// tooTight looks for a hollow whose radius is less than the allowance on it.
+func tooTight(e piece.Edge) (geom.Pt, bool) {
+	allow := math.Max(e.AllowStart.MM(), e.AllowEnd.MM())
+	for _, c := range e.Sew {
+		if c.IsLine() {
+			continue
+		}
+		for i := range 17 {
+			t := float64(i) / 16
+			// The outline runs clockwise, so a hollow turns anticlockwise.
+			if k := -c.Curvature(t); k*allow > 1 {
+				return c.At(t), true
+			}
+		}
+	}
+	return geom.Pt{}, false
+}
