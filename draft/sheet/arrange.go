@@ -28,8 +28,9 @@ func OnPaper(pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (
 		rings[i] = p.Cut
 	}
 	var d Drawing
-	at := arrange(rings, g.step)
+	at := g.arrange(rings)
 	for i, p := range pieces {
+		opt.joins = g.joinsOver(geom.BoundsOf(geom.MapPts(p.Cut, at[i])), at[i])
 		d.place(Piece(p, opt), at[i])
 	}
 	var box geom.Rect
@@ -41,6 +42,31 @@ func OnPaper(pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (
 	return d, nil
 }
 
+// joinsOver returns the lines, in the frame of a piece that at places at box,
+// along which sheets meet, with the reach of the join marks: where a label
+// would be cut in two.
+func (g grid) joinsOver(box geom.Rect, at geom.Affine) [][2]geom.Pt {
+	back := inverse(at)
+	var out [][2]geom.Pt
+	add := func(a, b geom.Pt) { out = append(out, [2]geom.Pt{back.Pt(a), back.Pt(b)}) }
+	for _, off := range [3]float64{-joinLong, 0, joinLong} {
+		for x := g.step.X + off; x < box.Max.X; x += g.step.X {
+			add(geom.Pt{X: x, Y: box.Min.Y}, geom.Pt{X: x, Y: box.Max.Y})
+		}
+		for y := g.step.Y + off; y < box.Max.Y; y += g.step.Y {
+			add(geom.Pt{X: box.Min.X, Y: y}, geom.Pt{X: box.Max.X, Y: y})
+		}
+	}
+	return out
+}
+
+// inverse returns the map that undoes m, a turn and a move.
+func inverse(m geom.Affine) geom.Affine {
+	det := m.A*m.D - m.B*m.C
+	a, b, c, d := m.D/det, -m.B/det, -m.C/det, m.A/det
+	return geom.Affine{A: a, B: b, C: c, D: d, E: -(a*m.E + c*m.F), F: -(b*m.E + d*m.F)}
+}
+
 // spread is the state of an arrangement: what lies where, and which sheets
 // are touched.
 type spread struct {
@@ -49,23 +75,42 @@ type spread struct {
 	boxes []geom.Rect
 	used  map[[2]int]bool
 	size  geom.Pt
+	at    []geom.Affine
 }
 
-// arrange returns where each ring goes so that few cells of step are touched:
-// the largest first, each where it touches the fewest new cells.
-func arrange(rings [][]geom.Pt, step geom.Vec) []geom.Affine {
+// arrange returns where each ring goes so that few sheets are touched. Where
+// it costs no sheet, room is left on the first for the squares and the map.
+func (g grid) arrange(rings [][]geom.Pt) []geom.Affine {
+	best := newSpread(g.step, rings)
+	for _, b := range g.gaugeBoxes() {
+		s := newSpread(g.step, rings, grow(b, gaugeClear))
+		if len(s.used) <= len(best.used) {
+			return s.at
+		}
+	}
+	return best.at
+}
+
+// gaugeClear is what the figures around the squares take, mm.
+const gaugeClear = 4
+
+// newSpread places the rings, the largest first, each where it touches the
+// fewest new cells, clear of what is kept.
+func newSpread(step geom.Vec, rings [][]geom.Pt, keep ...geom.Rect) *spread {
 	order := make([]int, len(rings))
 	for i := range order {
 		order[i] = i
 	}
 	area := func(i int) float64 { b := geom.BoundsOf(rings[i]); return b.W() * b.H() }
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(area(b), area(a)) })
-	s := &spread{step: step, used: map[[2]int]bool{}}
-	out := make([]geom.Affine, len(rings))
-	for _, i := range order {
-		out[i] = s.add(rings[i])
+	s := &spread{step: step, used: map[[2]int]bool{{0, 0}: true}, at: make([]geom.Affine, len(rings))}
+	for _, k := range keep {
+		s.rings, s.boxes = append(s.rings, corners(k)), append(s.boxes, k)
 	}
-	return out
+	for _, i := range order {
+		s.at[i] = s.add(rings[i])
+	}
+	return s
 }
 
 // choice is one place for one ring.
@@ -93,7 +138,7 @@ func (s *spread) add(ring []geom.Pt) geom.Affine {
 		seen := map[[2]float64][][2]int{} // cells by the place within a cell
 		for _, p := range s.places(b) {
 			box := geom.Rect{Min: p, Max: p.Add(geom.Vec{X: b.W(), Y: b.H()})}
-			if !s.free(box) {
+			if !s.free(box, r) {
 				continue
 			}
 			c := choice{at: home.Then(geom.Translate(p.Sub(geom.Pt{}))), ring: r, box: box}
@@ -149,15 +194,22 @@ func (s *spread) places(b geom.Rect) []geom.Pt {
 	return out
 }
 
-// free reports whether nothing lies in box or within the gap around it.
-func (s *spread) free(box geom.Rect) bool {
+// free reports whether the ring, its box moved to box, keeps the gap from all
+// that lies: one of two is clear of the other's box, or their boxes are.
+func (s *spread) free(box geom.Rect, ring []geom.Pt) bool {
 	wide := grow(box, paperGap)
+	back := geom.Translate(geom.Pt{}.Sub(box.Min))
 	for i, o := range s.boxes {
-		if o.Overlaps(wide) && (ringMeets(s.rings[i], wide) || geom.Contains(s.rings[i], wide.Min)) {
+		if o.Overlaps(wide) && reachesInto(s.rings[i], wide) && reachesInto(ring, mapRect(grow(o, paperGap), back)) {
 			return false
 		}
 	}
 	return true
+}
+
+// reachesInto reports whether the ring and b share any area.
+func reachesInto(ring []geom.Pt, b geom.Rect) bool {
+	return ringMeets(ring, b) || geom.Contains(ring, b.Min.Lerp(b.Max, 0.5))
 }
 
 // cells returns the cells that the ring touches when its box starts at p.
@@ -172,7 +224,7 @@ func (s *spread) cells(ring []geom.Pt, p geom.Pt, box geom.Rect, seen map[[2]flo
 			for c := range cols {
 				o := geom.Pt{X: float64(c)*s.step.X - in.X, Y: float64(r)*s.step.Y - in.Y}
 				cell := geom.Rect{Min: o, Max: o.Add(s.step)}
-				if ringMeets(ring, cell) || geom.Contains(ring, cell.Min.Lerp(cell.Max, 0.5)) {
+				if reachesInto(ring, cell) {
 					rel = append(rel, [2]int{r, c})
 				}
 			}

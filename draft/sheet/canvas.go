@@ -144,8 +144,8 @@ func grow(r geom.Rect, by float64) geom.Rect {
 	return geom.Rect{Min: geom.Pt{X: r.Min.X - by, Y: r.Min.Y - by}, Max: geom.Pt{X: r.Max.X + by, Y: r.Max.Y + by}}
 }
 
-// boxOf returns a box around s: handles included, so it may be a little wide.
-func (s Shape) boxOf() geom.Rect {
+// Box returns a box around s: handles included, so it may be a little wide.
+func (s Shape) Box() geom.Rect {
 	pts := make([]geom.Pt, 0, 4*len(s.Path))
 	for _, c := range s.Path {
 		pts = append(pts, c.A, c.B, c.C, c.D)
@@ -153,8 +153,8 @@ func (s Shape) boxOf() geom.Rect {
 	return grow(geom.BoundsOf(pts), StyleOf(s.Role).Width.MM()/2)
 }
 
-// boxOf returns the box around t as set in the project's typeface.
-func (t Text) boxOf() geom.Rect {
+// Box returns the box around t as set in the project's typeface.
+func (t Text) Box() geom.Rect {
 	w, size, dir := TextWidth(t.S, t.Size).MM(), t.Size.MM(), t.Reads()
 	from := t.At.Add(dir.Scale(-w * t.Anchor.share()))
 	to, up := from.Add(dir.Scale(w)), dir.Left()
@@ -169,6 +169,12 @@ func (a Anchor) share() float64 { return float64(a) / 2 }
 
 func closedShape(role Role, pts []geom.Pt) Shape {
 	return Shape{Role: role, Path: geom.Polyline(append(append([]geom.Pt{}, pts...), pts[0])...), Closed: true}
+}
+
+func area(role Role, pts []geom.Pt) Shape {
+	s := closedShape(role, pts)
+	s.Filled = true
+	return s
 }
 
 func line(role Role, pts ...geom.Pt) Shape { return Shape{Role: role, Path: geom.Polyline(pts...)} }

@@ -41,11 +41,12 @@ func Draft(pieces []piece.Piece, opt Options) Drawing {
 	if opt.Text <= 0 {
 		opt.Text = max(MinText, unit.Length(width*screenText))
 	}
-	v := &view{opt: opt, gap: 1.2 * opt.text(), width: math.Inf(1)}
+	v := &view{opt: opt, gap: 1.2 * opt.text(), width: math.Inf(1), deep: tallest + 1}
 	for _, p := range first {
 		v.add(p)
 	}
 	v.newRow()
+	v.deep = 0
 	v.width = math.Max(v.d.Bounds.W(), width)
 	for _, p := range rest {
 		v.add(p)
@@ -63,6 +64,7 @@ type view struct {
 	width float64 // of a row
 	at    geom.Pt // where the next piece goes
 	row   float64 // height of the row so far
+	deep  float64 // height of a row whose pieces stand level at the foot; else 0
 }
 
 func (v *view) newRow() {
@@ -90,16 +92,17 @@ func (v *view) add(p piece.Piece) {
 	}
 	// The piece stands in the middle of its column.
 	left := v.at.X + (w-box.W())/2
-	v.d.place(one, geom.Translate(geom.Pt{X: left, Y: v.at.Y}.Sub(box.Min)))
+	drop := math.Max(0, v.deep-box.H())
+	v.d.place(one, geom.Translate(geom.Pt{X: left, Y: v.at.Y + drop}.Sub(box.Min)))
 	if !fits {
 		for i, s := range lines {
 			v.d.Text(Text{
-				Role: Label, At: geom.Pt{X: v.at.X + w/2, Y: v.at.Y + box.H() + size*(leading*float64(i)+1)},
+				Role: Label, At: geom.Pt{X: v.at.X + w/2, Y: v.at.Y + drop + box.H() + size*(leading*float64(i)+1)},
 				Size: v.opt.Text, Anchor: Middle, S: s,
 			})
 		}
 	}
-	v.row = math.Max(v.row, box.H()+foot)
-	v.d.Bounds = v.d.Bounds.Union(geom.Rect{Min: v.at, Max: v.at.Add(geom.Vec{X: w, Y: box.H() + foot})})
+	v.row = math.Max(v.row, drop+box.H()+foot)
+	v.d.Bounds = v.d.Bounds.Union(geom.Rect{Min: v.at, Max: v.at.Add(geom.Vec{X: w, Y: drop + box.H() + foot})})
 	v.at.X += w + v.gap
 }

@@ -111,20 +111,42 @@ func (g grid) foot(d *Drawing, t *Tiled, i int, opt TileOptions) {
 	}
 }
 
-// gauge draws the squares of 100 mm and 4 in, from one corner, in that corner
+// gaugeBoxes returns where the squares may stand on a sheet, in the frame of
+// the part that it adds.
+func (g grid) gaugeBoxes() []geom.Rect {
+	const in = 4 * 25.4
+	far := g.step.Plus(geom.Vec{X: -gaugeInset - in, Y: -gaugeInset - in})
+	var out []geom.Rect
+	for _, a := range []geom.Pt{{X: gaugeInset, Y: far.Y}, {X: far.X, Y: far.Y}, {X: gaugeInset, Y: gaugeInset}, {X: far.X, Y: gaugeInset}} {
+		out = append(out, geom.Rect{Min: a, Max: a.Add(geom.Vec{X: in, Y: in})})
+	}
+	return out
+}
+
+// gaugeLattice returns more places for the squares, gaugeStep apart.
+func (g grid) gaugeLattice() []geom.Rect {
+	const in, gaugeStep = 4 * 25.4, 12
+	var out []geom.Rect
+	for y := gaugeInset + 0.0; y <= g.step.Y-gaugeInset-in; y += gaugeStep {
+		for x := gaugeInset + 0.0; x <= g.step.X-gaugeInset-in; x += gaugeStep {
+			a := geom.Pt{X: x, Y: y}
+			out = append(out, geom.Rect{Min: a, Max: a.Add(geom.Vec{X: in, Y: in})})
+		}
+	}
+	return out
+}
+
+// gauge draws the squares of 100 mm and 4 in, from one corner, at that place
 // of the sheet where they meet the fewest lines; on the first sheet the map
 // and the cautions stand inside.
 func (g grid) gauge(d *Drawing, t *Tiled, i int, reach reaches, whole Drawing, onto geom.Affine) {
 	const mm, in = 100.0, 4 * 25.4
 	best := math.Inf(1)
 	var box geom.Rect
-	o := t.Pages[i].Window.Min
-	for _, c := range [4][2]float64{{0, 1}, {1, 1}, {0, 0}, {1, 0}} {
-		a := o.Add(geom.Vec{
-			X: gaugeInset + c[0]*(g.step.X-2*gaugeInset-in), Y: gaugeInset + c[1]*(g.step.Y-2*gaugeInset-in),
-		})
-		b := geom.Rect{Min: a, Max: a.Add(geom.Vec{X: in, Y: in})}
-		if ink := reach.ink(b); ink < best {
+	near := reach.in(t.Pages[i].Window)
+	for _, b := range append(g.gaugeBoxes(), g.gaugeLattice()...) {
+		b = mapRect(b, geom.Translate(t.Pages[i].Window.Min.Sub(geom.Pt{})))
+		if ink := near.ink(b); ink < best {
 			best, box = ink, mapRect(b, onto)
 		}
 	}
@@ -184,7 +206,7 @@ func (g grid) sheetMap(d *Drawing, t *Tiled, box geom.Rect, whole Drawing) {
 		d.Path(closedShape(Frame, corners(mapRect(g.cell(o, page.Row-1, page.Col-1), shrink))))
 	}
 	for _, out := range whole.Outlines {
-		d.Path(closedShape(Grain, geom.MapPts(geom.Tidy(out.Ring, 2), shrink)))
+		d.Path(closedShape(Gauge, geom.MapPts(geom.Tidy(out.Ring, 2), shrink)))
 	}
 	for _, page := range t.Pages {
 		c := mapRect(g.cell(o, page.Row-1, page.Col-1), shrink)

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,10 +13,10 @@ import (
 
 // labelLines returns what is written on p, the name first.
 func labelLines(p piece.Piece, opt Options) []string {
-	lines := []string{p.Name, howMany(p)}
 	if opt.Brief {
-		return lines
+		return []string{p.Name, "cut " + strconv.Itoa(p.Count)}
 	}
+	lines := []string{p.Name, howMany(p)}
 	cloth := string(p.Cloth)
 	if p.Cloth == piece.Main {
 		cloth = "main cloth"
@@ -44,7 +46,7 @@ func howMany(p piece.Piece) string {
 		s += ", " + strconv.Itoa(p.Count/2) + " pairs"
 	case onFold:
 		s += " on the fold"
-	case !p.AnyGrain && !p.CrossGrain:
+	case !p.AnyGrain:
 		s += " on the straight"
 	}
 	return s
@@ -54,34 +56,34 @@ func howMany(p piece.Piece) string {
 func grainWords(p piece.Piece) string {
 	switch {
 	case p.AnyGrain:
-		return "along or across"
+		return "along or across the grain"
 	case p.CrossGrain:
-		return "across if short"
+		return "across the grain if it is short"
 	}
 	return ""
 }
 
-// A label's sizes, as multiples of the small text, largest first; the name
-// stands taller than the rest.
+// nameScale is how much larger the name stands than the rest of a label.
 const nameScale = 1.5
-
-func labelScales() [5]float64 { return [5]float64{2, 1.6, 1.3, 1.1, 1} }
 
 // block is a label set in lines.
 type block struct {
 	lines []string
 	name  float64 // scale of the first line
+	worth float64 // how much larger a poorer setting must be to be taken instead
 }
 
-// blocks returns the ways to set the lines, the fullest first.
+// blocks returns the ways to set the lines.
 func blocks(lines []string) []block {
-	out := []block{{lines, nameScale}}
+	out := []block{{lines, nameScale, 1}}
 	if len(lines) > 2 {
 		out = append(out,
-			block{[]string{lines[0], strings.Join(lines[1:], " · ")}, nameScale},
-			block{[]string{lines[0] + " · " + lines[1], strings.Join(lines[2:], " · ")}, 1})
+			block{[]string{lines[0], strings.Join(lines[1:], " · ")}, nameScale, 0.7},
+			block{[]string{lines[0] + " · " + lines[1], strings.Join(lines[2:], " · ")}, 1, 0.6})
 	}
-	out = append(out, block{[]string{strings.Join(lines, " · ")}, 1})
+	if len(lines) > 1 {
+		out = append(out, block{[]string{strings.Join(lines, " · ")}, 1, 0.5})
+	}
 	return out
 }
 
@@ -98,58 +100,64 @@ func (b block) extent(size float64) (w, h float64) {
 	return w, h
 }
 
-// drawLabel writes the lines where they fit inside: clear of everything if
-// possible, else clear of the cut line alone, else the name at least. It
-// reports whether they fit.
-func drawLabel(d *Drawing, lines []string, opt Options, clear, ring *room) bool {
-	size := opt.text()
-	for _, r := range []*room{clear, ring} {
-		for _, k := range labelScales() {
-			if r == ring && k > 1 {
-				continue
-			}
-			for _, b := range blocks(lines) {
-				if b.put(d, r, size*k) {
-					return true
+// setting is a block with its place.
+type setting struct {
+	block
+	mid  geom.Pt
+	dir  geom.Vec
+	size float64
+}
+
+// uprightWorth is how much smaller a label that is read upright of the page
+// may be than one that reads upwards, and still be taken.
+const uprightWorth = 1.8
+
+// settings returns the ways to set the lines in order of worth; a modest label
+// stays near the small text.
+func settings(lines []string, size float64, modest bool) []setting {
+	var out []setting
+	for _, k := range [...]float64{4, 3, 2.4, 2, 1.6, 1.3, 1.15, 1} {
+		if modest && k > 1.3 {
+			continue
+		}
+		for _, b := range blocks(lines) {
+			for _, dir := range []geom.Vec{{X: 1}, {Y: -1}} {
+				b := b
+				b.worth *= k
+				if dir.X > 0 {
+					b.worth *= uprightWorth
 				}
+				out = append(out, setting{block: b, dir: dir, size: size * k})
 			}
 		}
 	}
-	for _, r := range []*room{clear, ring} {
-		for _, b := range blocks(lines[:min(2, len(lines))]) {
-			if b.put(d, r, size) {
-				return true
-			}
-		}
-		if (block{lines[:1], 1}).put(d, r, size) {
-			return true
-		}
-	}
-	return false
+	slices.SortStableFunc(out, func(a, b setting) int { return cmp.Compare(b.worth, a.worth) })
+	return out
 }
 
-// put writes b at size where it fits in r.
-func (b block) put(d *Drawing, r *room, size float64) bool {
-	w, h := b.extent(size)
-	for _, dir := range []geom.Vec{{X: 1}, {Y: -1}} {
-		if mid, ok := r.find(dir, w/2+size/3, h/2); ok {
-			b.write(d, mid, dir, size, h)
-			return true
+// fitLabel returns the best setting of the lines that fits in r, none smaller
+// than size.
+func fitLabel(lines []string, size float64, r *room, modest bool) (setting, bool) {
+	for _, s := range settings(lines, size, modest) {
+		w, h := s.extent(s.size)
+		if mid, ok := r.find(s.dir, w/2+s.size/3, h/2); ok {
+			s.mid = mid
+			return s, true
 		}
 	}
-	return false
+	return setting{}, false
 }
 
-func (b block) write(d *Drawing, mid geom.Pt, dir geom.Vec, size, h float64) {
-	at := mid.Add(dir.Left().Scale(h / 2))
-	for i, s := range b.lines {
-		k := 1.0
+func (s setting) write(d *Drawing) {
+	_, h := s.extent(s.size)
+	at := s.mid.Add(s.dir.Left().Scale(h / 2))
+	for i, l := range s.lines {
+		em := s.size
 		if i == 0 {
-			k = b.name
+			em *= s.name
 		}
-		em := size * k
-		base := at.Add(dir.Right().Scale(em * (leading + ascent - descent) / 2))
-		d.Text(Text{Role: Label, At: base, Size: unit.Length(em), Anchor: Middle, Dir: dir, S: s})
-		at = at.Add(dir.Right().Scale(em * leading))
+		base := at.Add(s.dir.Right().Scale(em * (leading + ascent - descent) / 2))
+		d.Text(Text{Role: Label, At: base, Size: unit.Length(em), Anchor: Middle, Dir: s.dir, S: l})
+		at = at.Add(s.dir.Right().Scale(em * leading))
 	}
 }

@@ -68,11 +68,9 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 			title = p.Lines[0]
 		}
 		d.Begin(Group{ID: p.ID, Title: title})
+		d.Path(area(Blank, ring))
 		d.Path(closedShape(CutLine, ring))
-		if title != "" {
-			r := newRoom(ring)
-			drawLabel(d, p.Lines, opt, r, r)
-		}
+		l.label(p.Lines, newRoom(ring))
 		d.End()
 		d.Outlines = append(d.Outlines, Outline{p.ID, ring})
 	}
@@ -83,12 +81,25 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 	for _, it := range d.Items {
 		switch v := it.(type) {
 		case Text:
-			d.Bounds = d.Bounds.Union(grow(v.boxOf(), l.size/2))
+			d.Bounds = d.Bounds.Union(grow(v.Box(), l.size/2))
 		case Shape:
-			d.Bounds = d.Bounds.Union(v.boxOf())
+			d.Bounds = d.Bounds.Union(v.Box())
 		}
 	}
 	return *d
+}
+
+// label writes what it can of the lines inside a piece; a piece too small for
+// its name goes without.
+func (l *table) label(lines []string, r *room) {
+	for n := len(lines); n > 0; n-- {
+		for _, k := range [...]float64{1, 0.75} {
+			if set, ok := fitLabel(lines[:n], k*l.size, r, true); ok {
+				set.write(&l.d)
+				return
+			}
+		}
+	}
 }
 
 // table is a lay being drawn.
@@ -145,6 +156,7 @@ func newTable(c ClothShape, laid []Laid) *table {
 func (l *table) cloth() {
 	d, c := &l.d, l.c
 	if len(c.Outline) > 0 {
+		d.Path(area(ClothArea, c.Outline))
 		d.Path(closedShape(ClothEdge, c.Outline))
 	} else {
 		l.edges()
@@ -161,6 +173,16 @@ func (l *table) edges() {
 	p := func(x, y float64) geom.Pt { return geom.Pt{X: x, Y: y} }
 	name := func(x, y float64, s string) {
 		d.Text(Text{Role: Note, At: p(x, y), Size: unit.Length(0.8 * l.size), Anchor: Middle, Dir: geom.Vec{Y: -1}, S: s})
+	}
+	end := l.box.Max.Y
+	if l.hand > 0 {
+		end = l.hand // what is wanting is not cloth
+	}
+	if l.shift > 0 {
+		split := math.Min(l.fold, end)
+		d.Path(area(ClothArea, []geom.Pt{p(l.shift, 0), p(right, 0), p(right, end), p(left, end), p(left, split), p(l.shift, split)}))
+	} else {
+		d.Path(area(ClothArea, []geom.Pt{p(left, 0), p(right, 0), p(right, end), p(left, end)}))
 	}
 	d.Path(line(Selvedge, p(right, 0), p(right, foot)))
 	top := l.shift
@@ -251,9 +273,9 @@ func (l *table) dimension(a, b geom.Pt, s string) {
 	d.Path(arrowHead(Dimension, b, dir, head))
 	read := dir
 	at := a.Lerp(b, 0.5).Add(dir.Left().Scale(0.4 * l.size))
-	if dir.Y > 0.5 { // upright lines are read from the right side of the page
-		at = a.Lerp(b, 0.5).Add(geom.Vec{X: 0.4 * l.size})
-		read = geom.Vec{Y: 1}
+	if dir.Y > 0.5 { // read from the right side of the page
+		at = a.Lerp(b, 0.5).Add(geom.Vec{X: (0.4 + ascent) * l.size})
+		read = geom.Vec{Y: -1}
 	}
 	d.Text(Text{Role: Label, At: at, Size: unit.Length(l.size), Anchor: Middle, Dir: read, S: s})
 }

@@ -18,6 +18,8 @@ type Options struct {
 	Text unit.Length
 	// Brief leaves only the name and the count in the label.
 	Brief bool
+	// joins are lines that a label keeps off, in the piece's own frame.
+	joins [][2]geom.Pt
 }
 
 func (o Options) text() float64 {
@@ -46,34 +48,35 @@ func drawPiece(p piece.Piece, opt Options) (Drawing, bool) {
 	}
 	drawOutline(&d, p)
 	drawInside(&d, p, opt, busy)
-	drawGrain(&d, p, opt, busy)
 	drawNotches(&d, p, opt, busy)
-	fits := drawLabel(&d, labelLines(p, opt), opt, busy, newRoom(p.Cut))
+	fits := drawGrainAndLabel(&d, p, opt, busy)
 	d.End()
 	return d, fits
 }
 
-// foldTol is how far, in mm, a point of the cut ring may stand off a fold edge
-// and still lie on it: twice the flattening of either.
+// foldTol is how far, in mm, a point of the cut ring may stand off the line of
+// a fold and still lie on it: twice the flattening of either.
 const foldTol = 2 * piece.FlattenTol
 
-// drawOutline draws the cut line, open where the piece lies on a fold, and the
-// sew line where it is not the cut line.
+// drawOutline draws the cut line, except where the piece lies on a fold, and
+// the sew line where it is not the cut line.
 func drawOutline(d *Drawing, p piece.Piece) {
-	var folds geom.Path
+	var folds [][2]geom.Pt
 	for _, e := range p.Edges {
-		if e.Fold {
-			folds = folds.Join(e.Sew)
-			d.Path(Shape{Role: FoldLine, Path: e.Sew})
+		if e.Fold && len(e.Sew) > 0 {
+			folds = append(folds, [2]geom.Pt{e.Sew.Start(), e.Sew.End()})
 		}
 	}
-	if len(folds) == 0 {
-		if len(p.Cut) > 0 {
-			d.Path(closedShape(CutLine, p.Cut))
-		}
-	} else {
-		for _, run := range offFold(p.Cut, folds) {
-			d.Path(line(CutLine, run...))
+	if len(folds) == 0 && len(p.Cut) > 0 {
+		d.Path(closedShape(CutLine, p.Cut))
+	}
+	if len(folds) > 0 {
+		for _, r := range ringRuns(p.Cut, func(a, b geom.Pt) bool { return onFold(a, b, folds) }) {
+			role := CutLine
+			if r.fold {
+				role = FoldLine
+			}
+			d.Path(line(role, r.pts...))
 		}
 	}
 	if len(p.Edges) == 0 && len(p.Sew) > 0 {
@@ -86,41 +89,44 @@ func drawOutline(d *Drawing, p piece.Piece) {
 	}
 }
 
-// offFold returns the runs of the ring that do not lie on the folds.
-func offFold(ring []geom.Pt, folds geom.Path) [][]geom.Pt {
+// onFold reports whether the side ab of the cut ring lies along a fold: a fold
+// is straight and runs on through the allowances at its ends.
+func onFold(a, b geom.Pt, folds [][2]geom.Pt) bool {
+	for _, f := range folds {
+		n := f[1].Sub(f[0]).Unit().Left()
+		if math.Abs(a.Sub(f[0]).Dot(n)) <= foldTol && math.Abs(b.Sub(f[0]).Dot(n)) <= foldTol {
+			return true
+		}
+	}
+	return false
+}
+
+// run is a stretch of the cut ring, on a fold or not.
+type run struct {
+	fold bool
+	pts  []geom.Pt
+}
+
+// ringRuns cuts the ring where it comes onto a fold and leaves it.
+func ringRuns(ring []geom.Pt, fold func(a, b geom.Pt) bool) []run {
 	n := len(ring)
-	on := func(q geom.Pt) bool { _, dist := folds.Nearest(q); return dist <= foldTol }
-	lies := make([]bool, n) // segment i, from point i to the next
-	first := -1
-	for i, a := range ring {
-		b := ring[(i+1)%n]
-		lies[i] = on(a) && on(b) && on(a.Lerp(b, 0.5))
-		if lies[i] {
-			first = i
+	is := func(i int) bool { return fold(ring[i%n], ring[(i+1)%n]) }
+	start := 0
+	for i := range n {
+		if is(i) != is(i+n-1) {
+			start = i
+			break
 		}
 	}
-	if first < 0 {
-		return [][]geom.Pt{append(append([]geom.Pt{}, ring...), ring[0])}
-	}
-	var runs [][]geom.Pt
-	var run []geom.Pt
-	for k := 1; k <= n; k++ {
-		i := (first + k) % n
-		if lies[i] {
-			if run != nil {
-				runs, run = append(runs, run), nil
-			}
-			continue
+	var out []run
+	for k := start; k < start+n; k++ {
+		if f := is(k); k == start || f != out[len(out)-1].fold {
+			out = append(out, run{f, []geom.Pt{ring[k%n]}})
 		}
-		if run == nil {
-			run = []geom.Pt{ring[i]}
-		}
-		run = append(run, ring[(i+1)%n])
+		last := &out[len(out)-1]
+		last.pts = append(last.pts, ring[(k+1)%n])
 	}
-	if run != nil {
-		runs = append(runs, run)
-	}
-	return runs
+	return out
 }
 
 // roleOf reads the role of an inner line from its name.
@@ -150,6 +156,11 @@ const drillRadius = 1.5
 
 func drawInside(d *Drawing, p piece.Piece, opt Options, busy *room) {
 	size := opt.text()
+	for _, e := range p.Edges {
+		if e.Fold && !opt.Brief {
+			nameAlong(d, "place on the fold", e.Sew, size, busy)
+		}
+	}
 	for _, l := range p.Lines {
 		if len(l.Path) == 0 {
 			continue
@@ -158,11 +169,11 @@ func drawInside(d *Drawing, p piece.Piece, opt Options, busy *room) {
 		d.Path(Shape{Role: role, Path: l.Path})
 		busy.path(l.Path)
 		if role != DartLine {
-			nameAlong(d, l, size, busy)
+			nameAlong(d, l.Name, l.Path, size, busy)
 		}
 	}
 	for _, m := range p.Marks {
-		r := math.Max(drillRadius, size/2)
+		r := math.Max(drillRadius, size/4)
 		d.Path(circle(MarkPoint, m.At, r))
 		d.Path(line(MarkPoint, m.At.Add(geom.Vec{X: -r}), m.At.Add(geom.Vec{X: r})))
 		d.Path(line(MarkPoint, m.At.Add(geom.Vec{Y: -r}), m.At.Add(geom.Vec{Y: r})))
@@ -170,56 +181,111 @@ func drawInside(d *Drawing, p piece.Piece, opt Options, busy *room) {
 	}
 }
 
-// nameAlong writes the name of a line along it when the line is long enough.
-func nameAlong(d *Drawing, l piece.Line, size float64, busy *room) {
-	w := TextWidth(l.Name, unit.Length(size)).MM()
-	total := l.Path.Len()
-	if l.Name == "" || total < 1.6*w {
+// nameAlong writes the name of a line along it, on the side and at the place
+// where it fits; not at all when it fits nowhere.
+func nameAlong(d *Drawing, name string, path geom.Path, size float64, busy *room) {
+	halfW, halfH := TextWidth(name, unit.Length(size)).MM()/2, size*(ascent+descent)/2
+	total := path.Len()
+	if name == "" || total < 3.2*halfW {
 		return
 	}
 	for _, share := range []float64{0.3, 0.7, 0.5, 0.15, 0.85} {
-		at, dir := l.Path.At(total * share)
+		on, dir := path.At(total * share)
 		if dir.X < -1e-9 || (math.Abs(dir.X) <= 1e-9 && dir.Y > 0) {
 			dir = dir.Neg()
 		}
-		at = at.Add(dir.Left().Scale(size * 0.4))
-		mid := at.Add(dir.Left().Scale(size * (ascent - descent) / 2))
-		if !busy.fits(mid, dir, w/2, size*(ascent+descent)/2) {
-			continue
+		for _, off := range []float64{0.4*size + halfH, -0.4*size - halfH} {
+			mid := on.Add(dir.Left().Scale(off))
+			if !busy.fits(mid, dir, halfW, halfH) {
+				continue
+			}
+			base := mid.Add(dir.Right().Scale(size * (ascent - descent) / 2))
+			d.Text(Text{Role: Note, At: base, Size: unit.Length(size), Anchor: Middle, Dir: dir, S: name})
+			busy.box(mid, dir, halfW, halfH)
+			return
 		}
-		d.Text(Text{Role: Note, At: at, Size: unit.Length(size), Anchor: Middle, Dir: dir, S: l.Name})
-		busy.box(mid, dir, w/2, size*(ascent+descent)/2)
-		return
 	}
 }
 
-// drawGrain draws the grain line with a head at each end, moved aside where it
-// would lie on another line.
-func drawGrain(d *Drawing, p piece.Piece, opt Options, busy *room) {
+// arrow is a grain line: it reaches half each way from mid along dir.
+type arrow struct {
+	mid        geom.Pt
+	dir        geom.Vec
+	half, head float64
+}
+
+func (a arrow) draw(d *Drawing) {
+	from, to := a.mid.Add(a.dir.Scale(-a.half)), a.mid.Add(a.dir.Scale(a.half))
+	d.Path(line(Grain, from, to))
+	d.Path(arrowHead(Grain, from, a.dir.Neg(), a.head))
+	d.Path(arrowHead(Grain, to, a.dir, a.head))
+}
+
+// grainArrows returns where the grain line may be drawn, its own place first:
+// it shows a direction only, and moves aside for other lines and the label.
+func grainArrows(p piece.Piece, size float64, busy *room) []arrow {
 	a, b := p.Grain.A, p.Grain.D
 	length := a.Dist(b)
 	if length < 1e-6 {
-		return
+		return nil
 	}
-	size := opt.text()
-	dir := b.Sub(a).Unit()
-	head := math.Min(2.2*size, length/4)
-	half := length / 2
-	mid := a.Lerp(b, 0.5)
-	// Kept in the middle half when it is long: it only has to show a direction.
-	half = math.Min(half, math.Max(0.3*length, 60))
-	for _, step := range []float64{0, 3, -3, 5, -5, 8, -8} {
-		m := mid.Add(dir.Left().Scale(step * size))
-		if busy.fits(m, dir, half, head/3) {
-			mid = m
-			break
+	g := arrow{mid: a.Lerp(b, 0.5), dir: b.Sub(a).Unit()}
+	g.half = math.Min(length/2, math.Max(0.3*length, 60))
+	g.head = math.Min(2.2*size, g.half/4)
+	across := geom.BoundsOf(p.Cut).W()
+	if math.Abs(g.dir.X) > math.Abs(g.dir.Y) {
+		across = geom.BoundsOf(p.Cut).H()
+	}
+	var out []arrow
+	for _, by := range []float64{0, 3 * size, -3 * size, 6 * size, -6 * size, across / 4, -across / 4, across / 3, -across / 3} {
+		m := g
+		m.mid = g.mid.Add(g.dir.Left().Scale(by))
+		if busy.fits(m.mid, m.dir, m.half, m.head/3) {
+			out = append(out, m)
 		}
 	}
-	a, b = mid.Add(dir.Scale(-half)), mid.Add(dir.Scale(half))
-	d.Path(line(Grain, a, b))
-	d.Path(arrowHead(Grain, a, dir.Neg(), head))
-	d.Path(arrowHead(Grain, b, dir, head))
-	busy.box(mid, dir, half, head/3)
+	if len(out) == 0 {
+		return []arrow{g}
+	}
+	return out
+}
+
+// drawGrainAndLabel draws the grain line at the first place that leaves room
+// for the label, and the label. It reports whether the label found room.
+func drawGrainAndLabel(d *Drawing, p piece.Piece, opt Options, busy *room) bool {
+	lines, size := labelLines(p, opt), opt.text()
+	arrows := grainArrows(p, size, busy)
+	for _, joins := range [][][2]geom.Pt{opt.joins, nil} {
+		for _, a := range arrows {
+			r := busy.clone()
+			r.box(a.mid, a.dir, a.half, a.head/3)
+			r.segs = append(r.segs, joins...)
+			if set, ok := fitLabel(lines, size, r, opt.Brief); ok {
+				a.draw(d)
+				set.write(d)
+				return true
+			}
+		}
+	}
+	r := newRoom(p.Cut)
+	if len(arrows) > 0 {
+		arrows[0].draw(d)
+		r.box(arrows[0].mid, arrows[0].dir, arrows[0].half, arrows[0].head/3)
+	}
+	if opt.Brief {
+		return false
+	}
+	// A tiny piece: over the lines, but inside the cut line; at the least its
+	// name.
+	for _, r := range []*room{r, newRoom(p.Cut)} {
+		for _, l := range [][]string{lines, lines[:2], lines[:1]} {
+			if set, ok := fitLabel(l, size, r, false); ok {
+				set.write(d)
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // arrowHead returns a filled head whose tip is at tip, pointing along dir.
@@ -236,8 +302,14 @@ const notchReach = 80
 // plainNotch is the length, mm, of a notch whose cut line is not found.
 const plainNotch = 6
 
+// numberScale is how much larger than the small text the number of a notch is.
+const numberScale = 1.3
+
 func drawNotches(d *Drawing, p piece.Piece, opt Options, busy *room) {
 	size := opt.text()
+	if !opt.Brief {
+		size *= numberScale
+	}
 	for _, n := range p.Notches {
 		out := n.Out.Unit()
 		d.Path(line(NotchLine, n.At, n.At.Add(out.Scale(reach(p.Cut, n.At, out)))))

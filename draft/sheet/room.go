@@ -9,8 +9,9 @@ import (
 
 // room is the free space inside a ring: where a label may stand.
 type room struct {
-	ring []geom.Pt
-	segs [][2]geom.Pt // nothing may lie on these
+	ring  []geom.Pt
+	segs  [][2]geom.Pt // nothing may lie on these
+	tried []geom.Pt    // the places to try, once they are known
 }
 
 func newRoom(ring []geom.Pt) *room {
@@ -20,6 +21,8 @@ func newRoom(ring []geom.Pt) *room {
 	}
 	return r
 }
+
+func (r *room) clone() *room { return &room{ring: r.ring, segs: slices.Clone(r.segs), tried: r.tried} }
 
 // lineTol is how closely, in mm, a line must be followed to be kept clear of.
 const lineTol = 0.5
@@ -99,6 +102,9 @@ func (r *room) find(dir geom.Vec, halfW, halfH float64) (geom.Pt, bool) {
 
 // spots returns the places to try, nearest the middle of the area first.
 func (r *room) spots() []geom.Pt {
+	if r.tried != nil {
+		return r.tried
+	}
 	b, mid := geom.BoundsOf(r.ring), middle(r.ring)
 	out := []geom.Pt{mid}
 	for i := range roomGrid {
@@ -118,6 +124,7 @@ func (r *room) spots() []geom.Pt {
 		}
 		return 0
 	})
+	r.tried = out
 	return out
 }
 

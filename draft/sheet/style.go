@@ -18,12 +18,13 @@ const (
 	MarkPoint              // drilled, chalked or tacked
 	Label                  // text that must be read
 	Note                   // text that helps
+	ClothArea              // cloth that no piece covers
 	ClothEdge              // cut edge of the cloth
 	Selvedge               // woven edge of the cloth
 	Dimension              // lines that carry a measurement
 	Frame                  // edge of what is kept of a sheet of paper
 	Gauge                  // squares that prove the print is true
-	Blank                  // hides what lies under it
+	Blank                  // bare: hides what lies under it
 	roles
 )
 
@@ -62,8 +63,10 @@ func StyleOf(r Role) Style {
 		return Style{Name: "label"}
 	case Note:
 		return Style{Name: "note", Grey: 70}
+	case ClothArea:
+		return Style{Name: "cloth-area", Grey: 232}
 	case ClothEdge:
-		return Style{Name: "cloth", Width: 0.4}
+		return Style{Name: "cloth-edge", Width: 0.4}
 	case Selvedge:
 		return Style{Name: "selvedge", Width: 1.2, Grey: 90}
 	case Dimension:

@@ -193,11 +193,11 @@ func within(items []Item, w geom.Rect) []Item {
 				out = append(out, v)
 			}
 		case Shape:
-			if touches(v.boxOf(), w) {
+			if touches(v.Box(), w) {
 				out = append(out, v)
 			}
 		case Text:
-			if touches(v.boxOf(), w) {
+			if touches(v.Box(), w) {
 				out = append(out, v)
 			}
 		}
@@ -230,7 +230,7 @@ func newReaches(d Drawing) reaches {
 				r.segs = append(r.segs, [2]geom.Pt{pts[i-1], pts[i]})
 			}
 		case Text:
-			r.texts = append(r.texts, v.boxOf())
+			r.texts = append(r.texts, v.Box())
 		}
 	}
 	return r
@@ -248,9 +248,8 @@ func (r reaches) meet(b geom.Rect) bool {
 			return true
 		}
 	}
-	mid := b.Min.Lerp(b.Max, 0.5)
 	for _, ring := range r.rings {
-		if geom.Contains(ring, mid) || ringMeets(ring, b) {
+		if reachesInto(ring, b) {
 			return true
 		}
 	}
@@ -265,6 +264,22 @@ func ringMeets(ring []geom.Pt, b geom.Rect) bool {
 		}
 	}
 	return false
+}
+
+// in returns what may reach into b.
+func (r reaches) in(b geom.Rect) reaches {
+	var out reaches
+	for _, s := range r.segs {
+		if touches(geom.BoundsOf(s[:]), b) {
+			out.segs = append(out.segs, s)
+		}
+	}
+	for _, t := range r.texts {
+		if touches(t, b) {
+			out.texts = append(out.texts, t)
+		}
+	}
+	return out
 }
 
 // ink returns how many mm of line lie in b.

@@ -1,0 +1,93 @@
+package sheet_test
+
+import (
+	"math"
+	"testing"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/sheet"
+	"chalkfold/draft/unit"
+)
+
+func TestLaySaysWhatIsUsed(t *testing.T) {
+	ring := []geom.Pt{{}, {X: 400}, {X: 400, Y: 900}, {Y: 900}}
+	lain := func(x, y float64, opened bool) sheet.Laid {
+		return sheet.Laid{
+			ID: "front", Lines: []string{"Front", "1 of 2"}, Ring: ring,
+			At: geom.Translate(geom.Vec{X: x, Y: y}), Opened: opened,
+		}
+	}
+	cm := unit.Format{System: unit.Centimetres}
+	tests := []struct {
+		name  string
+		cloth sheet.ClothShape
+		laid  []sheet.Laid
+		want  []string
+		at    geom.Pt // upper left corner of the last piece
+	}{
+		{
+			"open, on the bolt",
+			sheet.ClothShape{Width: 60 * unit.Inch, Used: 36 * unit.Inch},
+			[]sheet.Laid{lain(10, 0, false)},
+			[]string{"60 in wide", "36 in used", "selvedge", "grain", "Front", "1 of 2"}, geom.Pt{X: 10},
+		},
+		{
+			"folded lengthwise, cloth left",
+			sheet.ClothShape{Width: 1500, Length: 2000, Used: 910, Fold: sheet.Lengthwise, Lengths: cm},
+			[]sheet.Laid{lain(0, 5, false)},
+			[]string{"75 cm, folded", "91 cm used", "109 cm left", "fold", "selvedges"}, geom.Pt{Y: 5},
+		},
+		{
+			"folded lengthwise, the rest opened",
+			sheet.ClothShape{Width: 1500, Length: 2000, Used: 1900, FoldedTo: 950, Fold: sheet.Lengthwise, Lengths: cm},
+			[]sheet.Laid{lain(0, 5, false), lain(20, 960, true)},
+			[]string{"150 cm wide", "190 cm used", "10 cm left", "fold"}, geom.Pt{X: 20, Y: 960},
+		},
+		{
+			"folded part stands in line with the open part's right selvedge",
+			sheet.ClothShape{Width: 1500, Used: 1900, FoldedTo: 950, Fold: sheet.Lengthwise, Lengths: cm},
+			[]sheet.Laid{lain(20, 960, true), lain(0, 5, false)},
+			[]string{"190 cm used"}, geom.Pt{X: 750, Y: 5},
+		},
+		{
+			"folded crosswise",
+			sheet.ClothShape{Width: 1100, Used: 1820, Fold: sheet.Crosswise, Lengths: cm},
+			[]sheet.Laid{lain(20, 5, false)},
+			[]string{"110 cm wide", "182 cm used, both layers", "fold"}, geom.Pt{X: 20, Y: 5},
+		},
+		{
+			"short",
+			sheet.ClothShape{Width: 1500, Length: 860, Used: 910, Lengths: cm},
+			[]sheet.Laid{lain(0, 5, false)},
+			[]string{"the cloth ends here: short by 5 cm"}, geom.Pt{Y: 5},
+		},
+		{
+			"remnant with a flaw",
+			sheet.ClothShape{
+				Outline: []geom.Pt{{}, {X: 900}, {X: 1000, Y: 1200}, {Y: 1000}}, Lengths: cm,
+				Flaws: [][]geom.Pt{{{X: 700, Y: 100}, {X: 720, Y: 100}, {X: 710, Y: 130}}},
+			},
+			[]sheet.Laid{lain(50, 50, false)},
+			[]string{"100 cm", "120 cm", "flaw"}, geom.Pt{X: 50, Y: 50},
+		},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			d := sheet.Lay(tt.cloth, tt.laid, sheet.Options{})
+			for _, w := range tt.want {
+				if !hasText(d, w) {
+					t.Errorf("%q is not written", w)
+				}
+			}
+			last := geom.BoundsOf(d.Outlines[len(d.Outlines)-1].Ring)
+			if !near(last.Min, tt.at, 1e-9) || math.Abs(last.H()-900) > 1e-9 {
+				t.Errorf("piece at %v, want %v", last.Min, tt.at)
+			}
+			for _, x := range texts(d) {
+				if b := x.Box(); b.Min.X < d.Bounds.Min.X || b.Max.X > d.Bounds.Max.X || b.Min.Y < d.Bounds.Min.Y {
+					t.Errorf("%q reaches out of the drawing", x.S)
+				}
+			}
+		})
+	}
+}
