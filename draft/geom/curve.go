@@ -94,15 +94,77 @@ func (c Curve) gauss(t0, t1 float64) float64 {
 	return sum * h
 }
 
-func (c Curve) lenBetween(t0, t1 float64) float64 { return c.adapt(t0, t1, c.gauss(t0, t1), 10) }
+// lenBetween sums the stretches between the places where the curve runs
+// slowest: near a cusp the speed bends too sharply for a rule that spans it.
+func (c Curve) lenBetween(t0, t1 float64) float64 {
+	cuts, n := c.slowest()
+	sum := 0.0
+	for _, t := range cuts[:n] {
+		if t > t0 && t < t1 {
+			sum += c.adapt(t0, t, c.gauss(t0, t), 20, false)
+			t0 = t
+		}
+	}
+	return sum + c.adapt(t0, t1, c.gauss(t0, t1), 20, false)
+}
 
-func (c Curve) adapt(t0, t1, whole float64, depth int) float64 {
+// slowest returns, in order, the places at which the speed of c is least or
+// most; none when its handles lead on without turning back, since then it has
+// no cusp.
+func (c Curve) slowest() (cuts [3]float64, n int) {
+	a, b, d := c.B.Sub(c.A), c.C.Sub(c.B), c.D.Sub(c.C)
+	if a.Dot(b) >= 0 && b.Dot(d) >= 0 && a.Dot(d) >= 0 {
+		return cuts, 0
+	}
+	// A third of the derivative is p + qt + rt²; the speed stands still where
+	// it is square to its own derivative, at the roots of a cubic.
+	p, q, r := a, b.Plus(a.Neg()).Scale(2), d.Plus(b.Scale(-2)).Plus(a)
+	k0, k1, k2, k3 := p.Dot(q), q.Dot(q)+2*p.Dot(r), 3*q.Dot(r), 2*r.Dot(r)
+	f := func(t float64) float64 { return k0 + t*(k1+t*(k2+t*k3)) }
+	// Between the turning points of the cubic there is one root at most.
+	ends := [4]float64{0, 1, 1, 1}
+	m := 1
+	if disc := k2*k2 - 3*k1*k3; disc > 0 && k3 > 0 {
+		w := math.Sqrt(disc)
+		for _, t := range [2]float64{(-k2 - w) / (3 * k3), (-k2 + w) / (3 * k3)} {
+			if t > 0 && t < 1 {
+				ends[m] = t
+				m++
+			}
+		}
+	}
+	for i := range m {
+		lo, hi := ends[i], 1.0
+		if i+1 < m {
+			hi = ends[i+1]
+		}
+		if (f(lo) < 0) == (f(hi) < 0) {
+			continue
+		}
+		rising := f(hi) >= 0
+		for range 50 {
+			if t := (lo + hi) / 2; (f(t) >= 0) == rising {
+				hi = t
+			} else {
+				lo = t
+			}
+		}
+		cuts[n] = (lo + hi) / 2
+		n++
+	}
+	return cuts, n
+}
+
+// adapt halves until a stretch and its halves agree twice running: they can
+// agree once by chance.
+func (c Curve) adapt(t0, t1, whole float64, depth int, agreed bool) float64 {
 	m := (t0 + t1) / 2
 	l, r := c.gauss(t0, m), c.gauss(m, t1)
-	if depth == 0 || math.Abs(l+r-whole) < lengthTol/10 {
+	agree := math.Abs(l+r-whole) < lengthTol/100
+	if depth == 0 || agree && agreed {
 		return l + r
 	}
-	return c.adapt(t0, m, l, depth-1) + c.adapt(m, t1, r, depth-1)
+	return c.adapt(t0, m, l, depth-1, agree) + c.adapt(m, t1, r, depth-1, agree)
 }
 
 // ParamAt returns the t at arc length s from A, held to 0..Len.

@@ -143,17 +143,30 @@ func (c Curve) nearest(q Pt) (t, dist float64) {
 		}
 		return t, c.At(t).Dist(q)
 	}
-	const n = 24
+	// Golden section about every sample that is nearer than its neighbours.
+	const n = 32
+	var d [n + 1]float64
+	for i := range d {
+		d[i] = c.At(float64(i) / n).Dist(q)
+	}
 	dist = math.Inf(1)
-	for i := range n + 1 {
-		u := float64(i) / n
-		if d := c.At(u).Dist(q); d < dist {
-			t, dist = u, d
+	for i := range d {
+		if i > 0 && d[i-1] < d[i] || i < n && d[i+1] < d[i] {
+			continue
+		}
+		if u, e := c.nearestBetween(q, math.Max(0, float64(i-1)/n), math.Min(1, float64(i+1)/n)); e < dist {
+			t, dist = u, e
+		}
+		if d[i] < dist {
+			t, dist = float64(i)/n, d[i]
 		}
 	}
-	// Golden section between the neighbours of the best sample.
+	return t, dist
+}
+
+// nearestBetween narrows a to b down to the one place nearest to q there.
+func (c Curve) nearestBetween(q Pt, a, b float64) (t, dist float64) {
 	const phi = 0.6180339887498949
-	a, b := math.Max(0, t-1.0/n), math.Min(1, t+1.0/n)
 	for range 40 {
 		x, y := b-phi*(b-a), a+phi*(b-a)
 		if c.At(x).Dist(q) < c.At(y).Dist(q) {
@@ -162,10 +175,8 @@ func (c Curve) nearest(q Pt) (t, dist float64) {
 			a = x
 		}
 	}
-	if m := (a + b) / 2; c.At(m).Dist(q) < dist {
-		t, dist = m, c.At(m).Dist(q)
-	}
-	return t, dist
+	t = (a + b) / 2
+	return t, c.At(t).Dist(q)
 }
 
 // CrossLine returns the arc lengths, in order, at which p crosses the endless

@@ -61,8 +61,10 @@ func SegCross(a, b, c, d Pt) (Pt, bool) {
 }
 
 // SelfCross returns a place at which the ring crosses itself; false when it is
-// simple. Neighbours sharing a corner do not count.
+// simple. Neighbours sharing a corner do not count, nor does a point given
+// twice in a row.
 func SelfCross(ring []Pt) (Pt, bool) {
+	ring = Tidy(ring, 0)
 	n := len(ring)
 	for i := range n {
 		a, b := ring[i], ring[(i+1)%n]
@@ -85,8 +87,8 @@ func SelfCross(ring []Pt) (Pt, bool) {
 	return Pt{}, false
 }
 
-// Tidy drops points that lie within tol of the one before or on the line
-// through their neighbours within tol, and a last point equal to the first.
+// Tidy drops points that lie within tol of the one before, and last points
+// that lie within tol of the first.
 func Tidy(ring []Pt, tol float64) []Pt {
 	out := make([]Pt, 0, len(ring))
 	for _, p := range ring {
