@@ -1,0 +1,88 @@
+package kit
+
+import "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+// Field is a text input whose text is always the one given. It sets the
+// document's value itself: the value attribute neither clears an input nor
+// repairs one whose state has not changed.
+type Field struct {
+	app.Compo
+	ID      string
+	Text    string
+	Label   string // for those who cannot see the visible one
+	Numeric bool   // offer the number keys
+	Bad     bool
+	Note    string // id of the element that says what is wrong or what it is
+	Hint    string // shown while empty
+	OnText  func(ctx app.Context, id, text string)
+	OnFocus func(ctx app.Context, id string) // may be nil
+
+	// inside is what the input holds as far as is known: what was typed last or
+	// set last. While Text is the same, the document is not touched, since the
+	// next key may be in it already and not have been told.
+	inside string
+}
+
+// OnMount implements app.Mounter.
+func (f *Field) OnMount(ctx app.Context) { f.show(ctx) }
+
+// OnUpdate implements app.Updater.
+func (f *Field) OnUpdate(ctx app.Context) {
+	ctx.Defer(func(ctx app.Context) { f.show(ctx) })
+}
+
+func (f *Field) show(app.Context) {
+	el := f.JSValue()
+	if f.Text == f.inside || el == nil || !el.Truthy() {
+		return
+	}
+	el.Set("value", f.Text)
+	f.inside = f.Text
+}
+
+// Render implements app.Composer.
+func (f *Field) Render() app.UI {
+	mode := "text"
+	if f.Numeric {
+		mode = "decimal"
+	}
+	in := app.Input().
+		ID(f.ID).
+		Class("field").
+		Type("text").
+		AutoComplete(false).
+		Attr("inputmode", mode).
+		Attr("enterkeyhint", "next").
+		Spellcheck(false).
+		OnInput(f.onInput).
+		OnFocus(f.onFocus)
+	if f.Label != "" {
+		in = in.Aria("label", f.Label)
+	}
+	if f.Note != "" {
+		in = in.Aria("describedby", f.Note)
+	}
+	if f.Bad {
+		in = in.Aria("invalid", "true")
+	}
+	if f.Hint != "" {
+		in = in.Placeholder(f.Hint)
+	}
+	return in
+}
+
+func (f *Field) onInput(ctx app.Context, _ app.Event) {
+	text := ctx.JSSrc().Get("value").String()
+	f.inside = text
+	if text == f.Text {
+		return
+	}
+	f.Text = text
+	f.OnText(ctx, f.ID, text)
+}
+
+func (f *Field) onFocus(ctx app.Context, _ app.Event) {
+	if f.OnFocus != nil {
+		f.OnFocus(ctx, f.ID)
+	}
+}
