@@ -31,9 +31,9 @@ func advance(r rune) int {
 		return int(asciiAdvance()[r-' '])
 	case r >= 0x300 && r <= 0x36f: // combining marks stand on what came before
 		return 0
-	case r >= '¼' && r <= '¾', r >= '⅛' && r <= '⅞':
-		return 830
-	case r == 'Æ' || r == 'Œ' || r == 'œ' || r == 'æ' || r == '—' || r == '…':
+	case r >= '¼' && r <= '¾', r >= '⅛' && r <= '⅞', r == '©' || r == '®' || r == 'Ɗ':
+		return 832
+	case r == 'Æ' || r == 'Œ' || r == 'œ' || r == 'æ' || r == '—' || r == '…' || r == 'Ḿ' || r == 'ḿ':
 		return 1000
 	case r == '·' || r == '’' || r == '‘':
 		return 268

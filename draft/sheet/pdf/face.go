@@ -106,11 +106,17 @@ func (f *face) advance(gid uint16) int {
 	return int(binary.BigEndian.Uint16(f.hmtx[4*i:])) * 1000 / f.em
 }
 
+// The font has no minus sign; the en dash looks the same.
+const minus, enDash = '−', '–'
+
 // set returns the glyphs of s, one for each rune, and its width in ems.
 // Letters that the font lacks become its empty box.
 func (f *face) set(s string) (gids []uint16, width float64) {
 	sum := 0
 	for _, r := range s {
+		if r == minus {
+			r = enDash
+		}
 		g := f.glyphs[r]
 		gids = append(gids, g)
 		sum += f.advance(g)
