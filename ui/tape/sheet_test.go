@@ -27,7 +27,7 @@ func TestRead(t *testing.T) {
 		{"unit named", Typed{body.HipGirth: "106.7 cm"}, unit.Inches, 1, body.HipGirth, "= 42 in", "", ""},
 		{"fraction", Typed{body.WaistGirth: "34½"}, unit.Inches, 1, body.WaistGirth, "= 87.6 cm", "", ""},
 		{"half typed", Typed{body.WaistGirth: "34 1/"}, unit.Inches, 0, body.WaistGirth, "", "1/", ""},
-		{"no figure", Typed{body.WaistGirth: "wide"}, unit.Inches, 0, body.WaistGirth, "", "wide", ""},
+		{"no figure", Typed{body.WaistGirth: "wide"}, unit.Inches, 0, body.WaistGirth, "", "no figure", ""},
 		{"centimetres taken for inches", Typed{body.WaistGirth: "86"}, unit.Inches, 1, body.WaistGirth, "= 218.4 cm", "", "again"},
 		{"out of limits", Typed{body.HipGirth: "420"}, unit.Inches, 0, body.HipGirth, "", "must be from", ""},
 		{
