@@ -3,7 +3,11 @@
 // the letters of the project's languages and the tape's fractions. The same
 // drawings give the same bytes: no clock, no chance.
 //
-// WEIGHED
+// Why a writer of our own: beyond the same layout and SVG, this package adds
+// 55 kB to the wasm program (brotli 11), the font's 11 kB included; go-pdf/fpdf
+// v0.9.0 with the same font adds 346 kB (Go 1.26.8, -trimpath, -s -w), more than
+// the first load can carry. Lines, curves, one clip and one font are all that
+// sheets need.
 package pdf
 
 import (

@@ -8,7 +8,6 @@ package svg
 
 import (
 	"bytes"
-	"encoding/xml"
 	"fmt"
 	"io"
 	"math"
@@ -201,8 +200,28 @@ func grey(g uint8) string {
 	return fmt.Sprintf("#%02x%02x%02x", g, g, g)
 }
 
+// escape makes s safe as text and inside quotes. What XML 1.0 cannot hold (its
+// section 2.2) becomes the replacement character. encoding/xml would do it too,
+// for 4 kB more of wasm (brotli).
 func escape(s string) string {
 	var b strings.Builder
-	_ = xml.EscapeText(&b, []byte(s)) // a Builder takes every write
+	for _, r := range s {
+		switch {
+		case r == '&':
+			b.WriteString("&amp;")
+		case r == '<':
+			b.WriteString("&lt;")
+		case r == '>':
+			b.WriteString("&gt;")
+		case r == '"':
+			b.WriteString("&#34;")
+		case r == '\'':
+			b.WriteString("&#39;")
+		case r < ' ' && r != '\t' && r != '\n', r == 0xfffe, r == 0xffff:
+			b.WriteRune('\ufffd')
+		default:
+			b.WriteRune(r)
+		}
+	}
 	return b.String()
 }

@@ -163,6 +163,16 @@ func TestTextIsEscaped(t *testing.T) {
 	}
 }
 
+func TestWhatXMLCannotHold(t *testing.T) {
+	var d sheet.Drawing
+	d.Text(sheet.Text{Size: 5, S: "a\x00b\x1bc\ufffe\xff"})
+	for _, e := range parse(t, write(t, d, svg.Options{})) {
+		if e.name == "text" && e.text != "a\ufffdb\ufffdc\ufffd\ufffd" {
+			t.Errorf("text %q", e.text)
+		}
+	}
+}
+
 func TestClip(t *testing.T) {
 	out, err := sheet.Tiles(sheet.Piece(sheettest.Front(), sheet.Options{}), sheet.A4(), sheet.TileOptions{})
 	if err != nil {
