@@ -76,6 +76,9 @@ type block struct {
 // blocks returns the ways to set the lines.
 func blocks(lines []string) []block {
 	out := []block{{lines, nameScale, 1}}
+	if short := wrapAll(lines); len(short) > len(lines) {
+		out = append(out, block{short, nameScale, 0.9})
+	}
 	if len(lines) > 2 {
 		out = append(out,
 			block{[]string{lines[0], strings.Join(lines[1:], " · ")}, nameScale, 0.7},
@@ -83,6 +86,18 @@ func blocks(lines []string) []block {
 	}
 	if len(lines) > 1 {
 		out = append(out, block{[]string{strings.Join(lines, " · ")}, 1, 0.5})
+	}
+	return out
+}
+
+// shortLine is how wide, in ems, a line of a label may be before it is broken.
+const shortLine = 11
+
+// wrapAll breaks the long lines of a label.
+func wrapAll(lines []string) []string {
+	var out []string
+	for _, l := range lines {
+		out = append(out, wrap(l, 1, shortLine)...)
 	}
 	return out
 }
@@ -140,7 +155,7 @@ func settings(lines []string, size float64, modest bool) []setting {
 func fitLabel(lines []string, size float64, r *room, modest bool) (setting, bool) {
 	for _, s := range settings(lines, size, modest) {
 		w, h := s.extent(s.size)
-		if mid, ok := r.find(s.dir, w/2+s.size/3, h/2); ok {
+		if mid, ok := r.find(s.dir, w/2+s.size/3, h/2+s.size/8); ok {
 			s.mid = mid
 			return s, true
 		}

@@ -244,6 +244,15 @@ func grainArrows(p piece.Piece, size float64, busy *room) []arrow {
 			out = append(out, m)
 		}
 	}
+	// A narrow or slanting piece: wherever it fits, as long as it can be.
+	for k := 1.0; len(out) == 0 && k > 0.15; k *= 0.75 {
+		m := g
+		m.half *= k
+		if at, ok := busy.find(m.dir, m.half, m.head/3); ok {
+			m.mid = at
+			out = append(out, m)
+		}
+	}
 	if len(out) == 0 {
 		return []arrow{g}
 	}
@@ -258,7 +267,7 @@ func drawGrainAndLabel(d *Drawing, p piece.Piece, opt Options, busy *room) bool 
 	for _, joins := range [][][2]geom.Pt{opt.joins, nil} {
 		for _, a := range arrows {
 			r := busy.clone()
-			r.box(a.mid, a.dir, a.half, a.head/3)
+			r.box(a.mid, a.dir, a.half, a.head/2)
 			r.segs = append(r.segs, joins...)
 			if set, ok := fitLabel(lines, size, r, opt.Brief); ok {
 				a.draw(d)
@@ -270,7 +279,7 @@ func drawGrainAndLabel(d *Drawing, p piece.Piece, opt Options, busy *room) bool 
 	r := newRoom(p.Cut)
 	if len(arrows) > 0 {
 		arrows[0].draw(d)
-		r.box(arrows[0].mid, arrows[0].dir, arrows[0].half, arrows[0].head/3)
+		r.box(arrows[0].mid, arrows[0].dir, arrows[0].half, arrows[0].head/2)
 	}
 	if opt.Brief {
 		return false
@@ -318,14 +327,28 @@ func drawNotches(d *Drawing, p piece.Piece, opt Options, busy *room) {
 		}
 		s := strconv.Itoa(n.Number)
 		w := TextWidth(s, unit.Length(size)).MM()
-		// The number stands upright just inside the sew line.
-		mid := n.At.Add(out.Neg().Scale(0.35*size + math.Abs(out.X)*w/2 + math.Abs(out.Y)*size*ascent/2))
+		mid := besideNotch(n.At, out, w, size, busy)
 		d.Text(Text{
 			Role: Label, At: mid.Add(geom.Vec{Y: size * ascent / 2}),
 			Size: unit.Length(size), Anchor: Middle, S: s,
 		})
 		busy.box(mid, geom.Vec{X: 1}, w/2, size/2)
 	}
+}
+
+// besideNotch returns the middle of a number of width w: upright, just inside
+// the sew line, moved inwards and aside for what stands there already.
+func besideNotch(at geom.Pt, out geom.Vec, w, size float64, busy *room) geom.Pt {
+	first := at.Add(out.Neg().Scale(0.35*size + math.Abs(out.X)*w/2 + math.Abs(out.Y)*size*ascent/2))
+	for _, inward := range [...]float64{0, 0.5, 1, 1.6, 2.4} {
+		for _, aside := range [...]float64{0, 0.6, -0.6, 1.1, -1.1} {
+			mid := first.Add(out.Scale(-inward * size)).Add(out.Right().Scale(aside * size))
+			if busy.fits(mid, geom.Vec{X: 1}, w/2, size*ascent/2) {
+				return mid
+			}
+		}
+	}
+	return first
 }
 
 // reach returns how far from at along out the ring is.

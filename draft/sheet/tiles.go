@@ -290,7 +290,7 @@ func (r reaches) ink(b geom.Rect) float64 {
 	}
 	for _, t := range r.texts {
 		if t.Overlaps(b) {
-			sum += t.W() + t.H()
+			sum += 4 * (t.W() + t.H()) // a text that is crossed is hard to read
 		}
 	}
 	return sum

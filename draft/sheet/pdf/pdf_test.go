@@ -97,7 +97,8 @@ func TestTextIsFound(t *testing.T) {
 	path := save(t, "Alto 3", tiles(t, []piece.Piece{sheettest.Front(), p}, sheet.A4()).Drawings())
 	text := poppler(t, "pdftotext", "-enc", "UTF-8", path, "-")
 	for _, want := range []string{"Pocket bag ẹọṣ", "Front", "cut 2, one pair", p.Note, "measure this: 100 mm", "row 1 / column 1"} {
-		if !strings.Contains(text, want) {
+		// The spacing of what is read back is the reader's own.
+		if !strings.Contains(closed(text), closed(want)) {
 			t.Errorf("%q is not found in\n%s", want, text)
 		}
 	}
@@ -107,6 +108,8 @@ func TestTextIsFound(t *testing.T) {
 		t.Errorf("font is not embedded with its letters:\n%s", fonts)
 	}
 }
+
+func closed(s string) string { return strings.Join(strings.Fields(s), "") }
 
 func TestSameBytes(t *testing.T) {
 	write := func() []byte {
