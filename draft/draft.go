@@ -1,0 +1,127 @@
+package draft
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/construct"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/garment/trouser"
+	"chalkfold/draft/job"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/proof"
+	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
+)
+
+// Garments are the garments that can be made.
+func Garments() []garment.Garment { return []garment.Garment{trouser.Garment()} }
+
+// Find is the garment of that ID.
+func Find(id string) (garment.Garment, bool) {
+	all := Garments()
+	i := slices.IndexFunc(all, func(g garment.Garment) bool { return g.ID == id })
+	if i < 0 {
+		return garment.Garment{}, false
+	}
+	return all[i], true
+}
+
+// Result is a job drafted and proved. It is not changed once made.
+type Result struct {
+	Job       job.Job
+	Garment   garment.Garment
+	Body      body.Values   // taken, and estimated where the garment needs it
+	Estimates []Estimate    // what of the body the draft rests on that nobody measured
+	Doubts    []body.Doubt  // measurements to take again or keep; they stop nothing
+	Rules     rules.Set     // every rule with its value and level
+	Style     garment.Style // every option answered
+	Record    *construct.Record
+	Panels    []piece.Panel
+	Pieces    []piece.Piece
+	Report    proof.Report
+	Format    unit.Format // how the job's lengths are shown
+}
+
+// Estimate is a measurement that was not taken.
+type Estimate struct {
+	ID   body.ID
+	Name string
+	Is   unit.Length
+	How  string
+}
+
+// Maker makes drafts, one after the other, and keeps what does not change
+// between them. The zero value is ready; it is not for two goroutines at once.
+type Maker struct {
+	formulas construct.Formulas
+	kept     kept
+}
+
+// Make drafts and proves a job. The error is a *job.Bad when the job cannot be
+// used, with every problem found; a *garment.Impossible when no draft can be
+// made of it; anything else is a fault of the program.
+func Make(j job.Job) (*Result, error) { return new(Maker).Make(j) }
+
+// Make is as the function Make.
+func (m *Maker) Make(j job.Job) (*Result, error) {
+	g, ok := m.kept.garment(j.Garment)
+	if !ok {
+		return nil, bad(&job.Problem{Path: "garment", Value: j.Garment, Why: "not known; write " + garmentIDs()})
+	}
+	r := &Result{Job: j, Garment: g, Format: j.Units.Format()}
+
+	// What was given: all that is wrong with it is said at once.
+	var style, truings, ruled error
+	limits := body.Limits(j.Measurements)
+	r.Style, style = g.Complete(j.Style)
+	truings = g.CheckTruings(j.Untrued)
+	r.Rules, ruled = m.kept.rules(g, j.Rules)
+	if err := refuse(j, limits, truings, style, ruled); err != nil {
+		return nil, err
+	}
+
+	// The body: doubts are kept for the maker to answer, gaps are filled.
+	var err error
+	r.Doubts = body.Check(j.Figure, j.Measurements)
+	if r.Body, err = body.Complete(j.Figure, j.Measurements, g.Needs); err != nil {
+		return nil, refuse(j, err)
+	}
+	r.Estimates = estimates(g, r.Body)
+
+	// Construction, sew lines, pieces.
+	d, err := g.Draft(garment.Input{
+		Body: r.Body, Rules: r.Rules, Style: r.Style,
+		Spoken: j.Drafting == job.Spoken, Untrued: j.Untrued, Formulas: &m.formulas,
+	})
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", g.ID, err)
+	}
+	r.Record, r.Panels, r.Pieces = d.Record, d.Panels, d.Pieces
+
+	// The proof, on nothing but the finished outlines and what is claimed of them.
+	r.Report = proof.Of(d.Panels, d.Pieces, d.Claims)
+	return r, nil
+}
+
+// estimates are the measurements that the garment needs and nobody took.
+func estimates(g garment.Garment, values body.Values) []Estimate {
+	var out []Estimate
+	for _, id := range g.Needs {
+		if v := values[id]; v.Estimated {
+			d, _ := body.Find(id)
+			out = append(out, Estimate{ID: id, Name: d.Name, Is: v.Length, How: v.How})
+		}
+	}
+	return out
+}
+
+func garmentIDs() string {
+	var ids []string
+	for _, g := range Garments() {
+		ids = append(ids, `"`+g.ID+`"`)
+	}
+	return strings.Join(ids, " or ")
+}

@@ -1,0 +1,84 @@
+package job
+
+import (
+	"chalkfold/draft/body"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
+)
+
+// Version is the newest form of the file that is read, and the one written.
+const Version = 1
+
+// Job is one job. The zero value is not one: it names no garment.
+type Job struct {
+	Name         string // of the job, not of the client: "Alto 3"
+	Garment      string // "trousers"
+	Figure       body.Figure
+	Units        Units
+	Measurements body.Takings
+	Rules        Rules
+	Style        map[string]string // choices by option; what is missing is the garment's default
+	Method       Method
+	Drafting     Drafting
+	Untrued      []string // truings switched off, by name
+	Cloth        []Cloth
+}
+
+// Units are how lengths are shown. The zero value is inches to the eighth.
+type Units struct {
+	System   unit.System // Inches or Centimetres
+	Fraction int         // 4, 8 or 16; 0 is 8. Centimetres are in tenths whatever it says.
+}
+
+// Format is the format that shows lengths so.
+func (u Units) Format() unit.Format { return unit.Format{System: u.System, Den: u.Fraction} }
+
+// Rules are the rules that differ from the garment's own, by level.
+type Rules struct {
+	House  rules.Values
+	Client rules.Values
+	Job    rules.Values
+}
+
+// Method is the way of drafting.
+type Method string
+
+// Quarter is the quarter method; the zero Method is it too.
+const Quarter Method = "quarter"
+
+// Drafting says whether the method is trued.
+type Drafting string
+
+// The draftings; the zero Drafting is Trued.
+const (
+	Trued  Drafting = "trued"
+	Spoken Drafting = "spoken" // no truing at all: as it is taught
+)
+
+// Fold says how cloth lies on the table.
+type Fold string
+
+// The folds; the zero Fold is Open.
+const (
+	Open       Fold = "open"
+	Lengthwise Fold = "lengthwise" // selvedge on selvedge
+	Crosswise  Fold = "crosswise"  // cut edge on cut edge
+)
+
+// Cloth is one length of cloth. A length that is not set was not given.
+type Cloth struct {
+	Name   string
+	Kind   piece.Cloth   // the zero Kind is piece.Main
+	Width  unit.Quantity // selvedge to selvedge, unfolded
+	Length unit.Quantity // at hand; not set is the bolt, as much as is needed
+	Fold   Fold
+	OneWay bool          // nap or a one-way print
+	Margin unit.Quantity // along each selvedge, not to be used
+	Gap    unit.Quantity // kept between pieces
+}
+
+// New is an empty job for a garment, all else at its default.
+func New(garment string) Job {
+	return Job{Garment: garment, Method: Quarter, Drafting: Trued}
+}

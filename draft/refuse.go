@@ -1,0 +1,68 @@
+package draft
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
+	"chalkfold/draft/rules"
+)
+
+func bad(p ...*job.Problem) error { return &job.Bad{Problems: p} }
+
+// refuse gathers what the stages found wrong with what they were given as
+// problems of the job, each at its key. It is nil when they found nothing.
+func refuse(j job.Job, found ...error) error {
+	var all []*job.Problem
+	for _, err := range found {
+		for _, e := range each(err) {
+			all = append(all, problem(j, e))
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	return bad(all...)
+}
+
+// each takes joined errors apart.
+func each(err error) []error {
+	if err == nil {
+		return nil
+	}
+	joined, ok := err.(interface{ Unwrap() []error }) //nolint:errorlint // the outermost is asked for, not the chain
+	if !ok {
+		return []error{err}
+	}
+	var all []error
+	for _, e := range joined.Unwrap() {
+		all = append(all, each(e)...)
+	}
+	return all
+}
+
+// problem says at which key of the job a stage's error lies.
+func problem(j job.Job, err error) *job.Problem {
+	var (
+		taking  *body.BadTaking
+		missing *body.Missing
+		rule    *rules.BadRule
+		style   *garment.BadStyle
+	)
+	switch {
+	case errors.As(err, &taking):
+		return &job.Problem{Path: "measurements." + string(taking.ID), Value: taking.Value.String(), Why: taking.Why, Err: err}
+	case errors.As(err, &missing):
+		return &job.Problem{Path: "measurements." + string(missing.ID), Why: missing.Why, Err: err}
+	case errors.As(err, &rule):
+		return &job.Problem{Path: "rules." + rule.Level.String() + "." + string(rule.ID), Value: rule.Value, Why: rule.Why, Err: err}
+	case errors.As(err, &style) && style.Option == "untrued":
+		return &job.Problem{Path: fmt.Sprintf("untrued[%d]", slices.Index(j.Untrued, style.Value)), Value: style.Value, Why: style.Why, Err: err}
+	case errors.As(err, &style):
+		return &job.Problem{Path: "style." + style.Option, Value: style.Value, Why: style.Why, Err: err}
+	}
+	return &job.Problem{Why: err.Error(), Err: err}
+}
