@@ -48,8 +48,11 @@ type Span struct {
 	Edge    string
 	Through geom.Pt
 	Dir     geom.Vec
-	Times   int
-	Less    unit.Length // taken in once per width: darts, tucks
+	// Base, when its points differ, is a line that the width is measured from
+	// instead of the outline: the centre line, carried on past the fork curve.
+	Base  geom.Curve
+	Times int
+	Less  unit.Length // taken in once per width: darts, tucks
 }
 
 // Girth claims that the finished garment measures body + ease at a level.

@@ -132,10 +132,14 @@ func reversed(pts []geom.Pt) []geom.Pt {
 // turnCorner joins the cut lines of a and of b, which follows it.
 func turnCorner(a, b *margin, corner Corner) {
 	turn := math.Atan2(a.dir1.Cross(b.dir0), a.dir1.Dot(b.dir0))
+	end, start := a.pts[len(a.pts)-1], b.pts[0]
 	if math.Abs(turn) < smoothTurn {
+		if len(b.pts) > 1 && end.Dist(start) <= 2*math.Sin(smoothTurn/2)*math.Max(a.a1, b.a0) {
+			a.pts[len(a.pts)-1] = end.Lerp(start, 0.5)
+			b.pts = b.pts[1:]
+		}
 		return
 	}
-	end, start := a.pts[len(a.pts)-1], b.pts[0]
 	if turn < 0 {
 		trimInside(a, b)
 		return
@@ -157,8 +161,7 @@ func turnCorner(a, b *margin, corner Corner) {
 		return
 	}
 	if x.Dist(a.to) <= limit || limit == 0 {
-		a.pts[len(a.pts)-1] = x
-		b.pts = b.pts[1:]
+		a.pts = append(a.pts, x)
 		return
 	}
 	// Cut the spike off square to its middle.

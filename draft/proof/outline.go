@@ -80,6 +80,17 @@ func (p *prover) span(s piece.Span) (float64, bool) {
 			}
 		}
 	}
+	if s.Base.A != s.Base.D {
+		foot, ok := geom.CrossLines(s.Base.A, s.Base.D.Sub(s.Base.A), s.Through, dir)
+		if !ok {
+			return 0, false
+		}
+		if t := foot.Sub(s.Through).Dot(dir); t <= 0 {
+			before = t
+		} else {
+			after = t
+		}
+	}
 	w := after - before
 	return w, !math.IsInf(w, 0)
 }
@@ -130,6 +141,7 @@ func (p *prover) outline(x piece.Piece) {
 			}
 		}
 	}
+	p.hems(x)
 	for _, e := range x.Edges {
 		if at, yes := tooTight(e); yes {
 			bad(at, "the "+e.Name+" curves tighter than its allowance can follow", "take a smaller allowance on the "+e.Name)

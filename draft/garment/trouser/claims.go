@@ -108,8 +108,6 @@ func (s *shape) angles() []piece.Angle {
 		{Name: "waist at the side", Corners: []piece.Ref{ref("front", "waist"), ref("back", "waist")}, Want: 180, Tol: smoothTol, Mend: square},
 		{Name: "waist at the centre front", Corners: []piece.Ref{ref("front", "centre")}, Want: 90, Tol: squareTol, Mend: square},
 		{Name: "waist at the centre back", Corners: []piece.Ref{ref("back", "centre")}, Want: 90, Tol: squareTol, Mend: square},
-		{Name: "hem at the side", Corners: []piece.Ref{ref("front", "side"), ref("back", "side")}, Want: 180, Tol: smoothTol, Mend: "widen knee or hem: the leg narrows too fast at the hem"},
-		{Name: "hem at the inseam", Corners: []piece.Ref{ref("front", "hem"), ref("back", "hem")}, Want: 180, Tol: smoothTol, Mend: "widen knee or hem: the leg narrows too fast at the hem"},
 	}
 }
 
@@ -149,13 +147,16 @@ func (s *shape) girths() []piece.Girth {
 	seat := s.rec.Point("back.hip_centre").Sub(s.rec.Point("back.waist_centre")).Unit()
 	acrossSeat := seat.Left()
 	w := foot.Sub(s.rec.Point("back.hip_centre")).Dot(acrossSeat)
-	// The front is measured where its centre line is still straight.
-	hipAt := s.rec.Point("front.hip_centre").Lerp(s.rec.Point("front.hip_side"), 0.5)
-	hipAt.Y = math.Min(hipAt.Y, s.rec.Point("front.fork_start").Y)
-	hip := []piece.Span{
-		s.level("front", hipAt, tuck),
-		{Panel: "back", Through: foot.Add(acrossSeat.Scale(-w / 2)), Dir: acrossSeat, Times: 2},
+	// Both are measured from the centre line as the tape lies: square to it, and
+	// carried on past where the fork curve leaves it.
+	base := func(part string) geom.Curve {
+		return geom.Line(s.rec.Point(part+".waist_centre"), s.rec.Point(part+".hip_centre"))
 	}
+	hip := []piece.Span{
+		s.level("front", s.rec.Point("front.hip_centre").Lerp(s.rec.Point("front.hip_side"), 0.5), tuck),
+		{Panel: "back", Through: foot.Add(acrossSeat.Scale(-w / 2)), Dir: acrossSeat, Times: 2, Base: base("back")},
+	}
+	hip[0].Base = base("front")
 	leg := func(from, to string, share float64) []piece.Span {
 		var out []piece.Span
 		for _, part := range []string{"front", "back"} {
@@ -222,15 +223,17 @@ func (s *shape) openings() []piece.Bound {
 			Mend: "widen the hem, or leave an opening in it",
 		},
 		{
-			Check: "fly", Say: "fly, as long as the straight of the centre front lets it be", Figure: s.mm("fly.length"),
-			Least: least(unit.Length(math.Min(s.rule("fly_length").MM(), (3 * unit.Inch).MM()))), Most: least(straight),
-			Mend: "take a shorter zip, or a narrower waistband", At: &flyAt, Panel: "front",
+			Check: "fly", Say: "fly and zip, between the band and where the fork curve begins", Figure: s.mm("fly.length"),
+			Least: least(s.rule("fly_length") - seamTol), Most: least(straight),
+			Mend: "take a zip of this length, or a narrower waistband: the straight of the centre front is short", At: &flyAt, Panel: "front",
 		},
 	}
-	if s.mm("fly.length") < s.rule("fly_length")-seamTol {
+	if s.rec.Has("hip_level_found") {
+		found := s.mm("hip_level_found")
+		lo, hi := found-seamTol, found+seamTol
 		out = append(out, piece.Bound{
-			Check: "zip", Say: "zip, shorter than the rule because the rise is short", Figure: s.mm("fly.length"),
-			Least: least(s.rule("fly_length")), Mend: "buy the zip to this length, or cut it", At: &flyAt, Panel: "front",
+			Check: "hip line", Say: "hip line below the waist seam, against where it was measured", Figure: s.mm("hip_level"), Least: &lo, Most: &hi,
+			Mend: "measure waist to hips and body rise again: the hip line was moved to leave room for the fork",
 		})
 	}
 	return out

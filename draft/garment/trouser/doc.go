@@ -7,11 +7,14 @@
 // inseam longer than the front, and meets at corners that are not square. Each
 // truing mends one of these under a name of its own and can be switched off:
 //
+//   - level: the hip line is kept between the waist and the fork line;
 //   - ease: the rule of thumb is for the body; room is added, a quarter of it
 //     to each panel;
 //   - reach: where the thigh is too wide for the fork line, the front fork
 //     extension grows;
 //   - thigh: front and back share the thigh so that neither bulges;
+//   - tilt: where the hip line lies higher than the tilt was meant for, the seat
+//     line keeps its slope and leans in less;
 //   - hip: the back hip is measured square to the seat line;
 //   - leg: the back crease halves the back fork line, so that inseam and side
 //     share what the leg narrows below it;

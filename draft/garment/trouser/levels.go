@@ -50,15 +50,23 @@ func (d *drafter) taken(id body.ID) bool {
 func (d *drafter) levels() {
 	d.Part("levels")
 	const why = "the band is outside the cloth, so its width comes off"
-	if d.taken(body.WaistToHips) {
-		d.Value("hip_level", "hip line below the waist seam", "waist_to_hips - waistband_width", why)
-	} else {
-		d.Value("hip_level", "hip line below the waist seam", "hip_drop - waistband_width", why)
-	}
 	if d.taken(body.BodyRise) {
 		d.Value("fork_level", "fork line below the waist seam", "body_rise + rise_ease - waistband_width", why)
 	} else {
 		d.Value("fork_level", "fork line below the waist seam", "rise - waistband_width", why)
+	}
+	hip := "hip_drop - waistband_width"
+	if d.taken(body.WaistToHips) {
+		hip = "waist_to_hips - waistband_width"
+	}
+	if d.in.Trues(trueLevel) {
+		d.Value("hip_level_found", "hip line below the waist seam, as measured", hip, why)
+		d.Truing(trueLevel, func() {
+			d.Value("hip_level", "hip line below the waist seam", "most(least(hip_level_found, fork_level - 1 in), fork_level * 0.45)",
+				"the hip line must leave room for a fork below it, and for a seat line above it")
+		})
+	} else {
+		d.Value("hip_level", "hip line below the waist seam", hip, why)
 	}
 	d.Value("thigh_level", "thigh line below the waist seam", "fork_level + thigh_drop", "the thigh is measured below the fork")
 	if d.taken(body.OutsideLegLength) || !d.taken(body.InsideLegLength) {

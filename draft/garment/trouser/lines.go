@@ -22,7 +22,7 @@ func (d *drafter) inMarks(part string) []geom.Pt {
 
 // maxForkShare is how much of the way to its chord the end of a fork curve may
 // be turned before the curve loses its hollow.
-const maxForkShare = 0.6
+const maxForkShare = 0.35
 
 // forkAt works out the inseams and the fork's ends for a back tip dropped by
 // drop. The two inside angles at the tips must make 180°, so what the inseams
@@ -54,7 +54,7 @@ func (d *drafter) forkAt(drop float64) forkShape {
 // How high above the fork line a trued fork curve leaves the centre line, as
 // a share of how far the fork reaches: enough to turn in without a corner.
 const (
-	frontForkHeight = 0.8
+	frontForkHeight = 0.9
 	backForkHeight  = 0.62
 )
 
@@ -137,13 +137,41 @@ func (d *drafter) panelLines(part string, inseam geom.Path, tipDir geom.Vec) {
 	d.Curve(part+".centre", centre, geom.Polyline(start, top), "straight")
 	smooth(func() {
 		d.Curve(part+".fork", part+" fork curve",
-			geom.Path{forkCurve(start, start.Sub(top).Unit(), tip, tipDir, d.Get("fork_fullness"))},
+			geom.Path{d.forkCurve(part, start, start.Sub(top).Unit(), tip, tipDir)},
 			"from the centre line to the fork tip, running on smoothly into the other panel's")
 	})
 	d.Curve(part+".side", part+" side seam", d.sideMarks(part).path(), "through the side marks")
 	d.Straight(part+".hem", part+" hem", "square to the crease", part+".hem_out", part+".hem_in")
 	d.Curve(part+".inseam", part+" inseam", inseam, "from the fork tip through the inside marks")
 	d.Straight(part+".crease", part+" crease", "on the grain", part+".crease_fork", part+".crease_hem")
+}
+
+// forkCurve draws a fork curve as full as the rule asks; trued, less full where
+// the allowance outside it could not follow so tight a hollow.
+func (d *drafter) forkCurve(part string, a geom.Pt, u geom.Vec, tip geom.Pt, v geom.Vec) geom.Curve {
+	const spare = 1.15
+	full := d.Get("fork_fullness")
+	c := forkCurve(a, u, tip, v, full)
+	if !d.in.Trues(trueFork) {
+		return c
+	}
+	best, limit := tightest(c), 1/(spare*d.Get("seam_allowance"))
+	for try := 0.35; try < 0.8 && best > limit; try += 0.05 {
+		if o := forkCurve(a, u, tip, v, try); tightest(o) < best {
+			c, best, full = o, tightest(o), try
+		}
+	}
+	d.Ratio(part+".fork_fullness", part+" fork fullness, as drawn", full, "as the rule, or rounder so that the allowance can follow the hollow")
+	return c
+}
+
+// tightest is the greatest curvature of c in 1/mm.
+func tightest(c geom.Curve) float64 {
+	k := 0.0
+	for i := range 33 {
+		k = math.Max(k, math.Abs(c.Curvature(float64(i)/32)))
+	}
+	return k
 }
 
 // forkCurve runs from a along u to the tip along v, drawn into the corner where

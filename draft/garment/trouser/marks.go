@@ -52,7 +52,13 @@ func (d *drafter) legMarks(part, fork string) {
 // backMarks lays the back on the front.
 func (d *drafter) backMarks() {
 	d.Part("back")
-	d.Measure("back.tilt_in", "seat tilt at the waist line", "front.waist_centre", toSide("in along the waist line"), "seat_tilt", "the centre back leans in by the seat tilt")
+	tilt := "seat_tilt"
+	d.trued(trueTilt, func() {
+		d.Value("back.tilt", "seat tilt, fitted", "least(seat_tilt, seat_tilt * hip_level / (hip_drop - waistband_width))",
+			"the rule is for a hip line at the hip drop; a higher hip line keeps the slope")
+		tilt = "back.tilt"
+	})
+	d.Measure("back.tilt_in", "seat tilt at the waist line", "front.waist_centre", toSide("in along the waist line"), tilt, "the centre back leans in by the seat tilt")
 	d.Measure("back.waist_centre", "centre back at the waist", "back.tilt_in", up("straight up"), "centre_back_raise", "the centre back stands higher, to sit in")
 	d.Place("back.hip_centre", "seat line at the hip", "front.hip_centre", "on the front's own mark", d.Point("front.hip_centre"), "the seat line turns about the front's hip mark")
 	d.Place("back.hip_side", "back side at the hip", "front.hip_side", "on the front's own mark", d.Point("front.hip_side"), "as the front")

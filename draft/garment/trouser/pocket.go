@@ -22,7 +22,7 @@ func (s *shape) pocketPieces() []piece.Piece {
 	grain := func(x, y0, y1 float64) geom.Curve { return geom.Line(geom.Pt{X: x, Y: y0}, geom.Pt{X: x, Y: y1}) }
 
 	// Mouth facing: as wide as the rule says, along the mouth.
-	fw := math.Max(wa.MM(), math.Min(facing, s.pocketReach(waist, sTop)))
+	fw := math.Min(facing, s.pocketReach(waist, sTop))
 	inTop, _ := waist.Sew.At(sTop - fw)
 	inLow, _ := side.Sew.At(sLow + facing)
 	mf := piece.Piece{
@@ -37,33 +37,36 @@ func (s *shape) pocketPieces() []piece.Piece {
 	}
 
 	// Side facing: the cloth seen in the mouth, up to the side seam.
-	back := math.Max(wa.MM(), math.Min(facing, s.pocketReach(waist, sTop)))
-	bTop, _ := waist.Sew.At(sTop - back)
+	bTop := inTop
 	bLow, _ := side.Sew.At(sLow + facing)
 	sf := piece.Piece{
 		ID: "side-facing", Name: "Side facing", Cloth: piece.Main, Count: 2, Pairs: true,
 		Edges: []piece.Edge{
-			edge("waist", waist.Sew.Between(sTop-back, waist.Sew.Len()), wa),
+			edge("waist", waist.Sew.Between(sTop-fw, waist.Sew.Len()), wa),
 			edge("side", side.Sew.Between(0, sLow+facing), seam),
 			edge("inner edge", geom.Polyline(bLow, bTop), 0),
 		},
 		Grain: grain(waist.Sew.End().X-20, 30, 110),
 	}
 	sf.Notches = []piece.Notch{
-		notchAt(sf.Edges[0], back, "pocket mouth at the waist", notchPocketTop),
+		notchAt(sf.Edges[0], fw, "pocket mouth at the waist", notchPocketTop),
 		notchAt(sf.Edges[1], sLow, "pocket mouth at the side", notchPocketLow),
 	}
 	return []piece.Piece{mf, sf, s.bag("pocket-bag-front", "Pocket bag, front", true), s.bag("pocket-bag-back", "Pocket bag, back", false)}
 }
 
-// pocketReach is how much waist lies between the dart, or the fly, and the
-// pocket mouth.
+// pocketReach is how much waist lies between the pocket mouth and what facing
+// and bag must keep clear of: the dart, the crease, the fly.
 func (s *shape) pocketReach(waist piece.Edge, sTop float64) float64 {
-	from := s.rule("fly_width").MM() / 2
-	if s.rec.Has("front.dart_leg_out") {
-		from, _ = waist.Sew.Nearest(s.rec.Point("front.dart_leg_out"))
+	from := s.along("waist", "front.waist_centre")
+	if at := waist.Sew.CrossLine(geom.Pt{X: s.rec.Value("pocket.inner")}, geom.Vec{Y: 1}); len(at) > 0 {
+		from = at[len(at)-1]
 	}
-	return sTop - from - 2
+	if s.rec.Has("front.dart_leg_out") {
+		leg, _ := waist.Sew.Nearest(s.rec.Point("front.dart_leg_out"))
+		from = math.Max(from, leg)
+	}
+	return math.Max(sTop-from-2, pocketGap/2)
 }
 
 // bag hangs from the waist to pocket.bottom, from the inner edge to the side.
@@ -75,7 +78,7 @@ func (s *shape) bag(id, name string, cutAway bool) piece.Piece {
 	sTop, _ := waist.Sew.Nearest(mouth.Start())
 	sLow, _ := side.Sew.Nearest(mouth.End())
 	inner, bottom := s.rec.Value("pocket.inner"), s.rec.Value("pocket.bottom")
-	sIn := sTop - math.Max(0, s.pocketReach(waist, sTop))
+	sIn := sTop - s.pocketReach(waist, sTop)
 	top, _ := waist.Sew.At(sIn)
 	sideEnd := sLow + 25
 	corner, _ := side.Sew.At(sideEnd)

@@ -31,7 +31,7 @@ func (d *drafter) flyMarks() {
 
 // pocketGap keeps the pocket mouth clear of the dart, and the bag clear of
 // crease and fly: a finger's breadth.
-const pocketGap = 15.0
+const pocketGap = 20.0
 
 func (d *drafter) pocketMarks() {
 	d.Part("front")
@@ -50,7 +50,8 @@ func (d *drafter) pocketMarks() {
 	d.Place("front.pocket_low", "pocket mouth at the side", "front.waist_side", "down the side seam", low, "where the hand goes in")
 	d.Curve("front.pocket_mouth", "pocket mouth", hollowed(at, low, d.Get("pocket_hollow")), "a slant, hollowed towards the centre")
 
-	d.Value("pocket.bottom", "pocket bag, waist seam to its bottom", "pocket_down_side + pocket_depth", "so far below the mouth")
+	d.Solved("pocket.low_level", "lower end of the mouth below the waist line", low.Y, "straight down")
+	d.Value("pocket.bottom", "pocket bag, waist line to its bottom", "pocket.low_level + pocket_depth", "so far below the mouth")
 	inner := d.Point("front.waist_side").X - d.Get("pocket_width")
 	crease, fly := d.Point("front.crease_fork").X, d.Point("front.waist_centre").X+d.Get("fly_width")/2
 	inner = math.Max(inner, math.Max(crease, fly)+pocketGap)

@@ -7,9 +7,11 @@ import (
 
 // The truings of the quarter method, in the order in which they are laid.
 const (
+	trueLevel  = "level"
 	trueEase   = "ease"
 	trueReach  = "reach"
 	trueThigh  = "thigh"
+	trueTilt   = "tilt"
 	trueHip    = "hip"
 	trueLeg    = "leg"
 	trueInseam = "inseam"
@@ -44,9 +46,11 @@ func Garment() garment.Garment {
 			}},
 		},
 		Truings: []garment.Choice{
+			{ID: trueLevel, Name: "hip line kept between waist and fork"},
 			{ID: trueEase, Name: "ease given"},
 			{ID: trueReach, Name: "fork extension grown to the thigh"},
 			{ID: trueThigh, Name: "thigh shared between front and back"},
+			{ID: trueTilt, Name: "seat tilt fitted to the hip depth"},
 			{ID: trueHip, Name: "hip kept square to the seat line"},
 			{ID: trueLeg, Name: "back leg set under the back fork"},
 			{ID: trueWaist, Name: "waist squared, darts closed"},

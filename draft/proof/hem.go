@@ -1,0 +1,60 @@
+package proof
+
+import (
+	"math"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+)
+
+// flatTol is how far the edge of a turned-up allowance may differ in length
+// from the piece where it comes to lie, mm.
+const flatTol = 1.5
+
+// hemSquareTol is how far off square a hem may stand to the grain, degrees.
+const hemSquareTol = 1.0
+
+// hems checks every turned-up edge: square to the grain, and its allowance
+// lies flat, which is measured just short of its edge and at the place on the
+// piece that this comes to lie on.
+func (p *prover) hems(x piece.Piece) {
+	for _, e := range x.Edges {
+		if !e.Turned {
+			continue
+		}
+		from, to := e.Sew.Start(), e.Sew.End()
+		dir := to.Sub(from).Unit()
+		mid := from.Lerp(to, 0.5)
+		deg := dir.AngleTo(x.Grain.D.Sub(x.Grain.A)) * 180 / math.Pi
+		p.add(Finding{
+			Check: e.Name + " of the " + x.ID + ", square", Level: judge(math.Abs(deg-90) <= hemSquareTol, Stops), Figure: degrees(deg), Want: degrees(90),
+			Tolerance: degrees(hemSquareTol), Say: "against the grain and crease", Mend: "draw the hem square to the crease", Panel: x.ID, At: &mid,
+		})
+		depth := math.Min(e.AllowStart.MM(), e.AllowEnd.MM()) - 0.5
+		out, ok1 := chord(x.Cut, mid.Add(dir.Left().Scale(depth)), dir)
+		in, ok2 := chord(x.Cut, mid.Add(dir.Left().Scale(-depth)), dir)
+		p.add(Finding{
+			Check: e.Name + " of the " + x.ID + ", turned up", Level: judge(ok1 && ok2 && math.Abs(out-in) <= flatTol, Stops), Figure: mm(out - in), Want: mm(0),
+			Tolerance: mm(flatTol), Say: "edge of the allowance against the leg where it comes to lie", Mend: "mirror the allowance in the hem line", Panel: x.ID, At: &mid,
+		})
+	}
+}
+
+// chord is how wide a ring is along the line through at, on the stretch that
+// holds at.
+func chord(ring []geom.Pt, at geom.Pt, dir geom.Vec) (float64, bool) {
+	before, after := math.Inf(-1), math.Inf(1)
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		da, db := a.Sub(at).Cross(dir), b.Sub(at).Cross(dir)
+		if da*db > 0 || da == db {
+			continue
+		}
+		if t := a.Lerp(b, da/(da-db)).Sub(at).Dot(dir); t <= 0 {
+			before = math.Max(before, t)
+		} else {
+			after = math.Min(after, t)
+		}
+	}
+	return after - before, !math.IsInf(after-before, 0)
+}
