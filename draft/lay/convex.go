@@ -22,25 +22,19 @@ func clockwise(ring []geom.Pt) []geom.Pt {
 // corner of a clockwise ring.
 func turnOf(a, b, c geom.Pt) float64 { return b.Sub(a).Cross(c.Sub(b)) }
 
-// convexParts cuts a simple clockwise ring into convex parts with whole corners
-// of the ring as theirs: ears first, then every cut that can be spared is
-// taken out again (Hertel and Mehlhorn 1983). Of several starts the one with
-// the fewest parts is kept. It returns nil when the ring is not simple.
+// convexParts cuts a simple clockwise ring into convex parts, as few as it can
+// find. A ring with a cut in to a hole is done with ears, of which every side
+// that can be spared is taken out again (Hertel and Mehlhorn 1983). It returns
+// nil when the ring is not simple.
 func convexParts(ring []geom.Pt) [][]geom.Pt {
 	if isConvex(ring) {
 		return [][]geom.Pt{ring}
 	}
-	const starts = 6
-	var best [][]int
-	n := len(ring)
-	for k := range min(starts, n) {
-		parts := mergeParts(ring, ears(ring, k*n/starts))
-		if parts != nil && (best == nil || len(parts) < len(best)) {
-			best = parts
-		}
+	if parts := cutParts(ring); parts != nil {
+		return parts
 	}
-	out := make([][]geom.Pt, 0, len(best))
-	for _, part := range best {
+	var out [][]geom.Pt
+	for _, part := range mergeParts(ring, ears(ring)) {
 		pts := make([]geom.Pt, len(part))
 		for i, v := range part {
 			pts[i] = ring[v]
@@ -60,14 +54,13 @@ func isConvex(ring []geom.Pt) bool {
 	return true
 }
 
-// ears cuts the ring into triangles of corner numbers, beginning at corner
-// start. Corners at the same place, as a ring with a cut to its hole has, are
+// ears cuts the ring into triangles of corner numbers. Corners at the same place, as a ring with a cut to its hole has, are
 // allowed. It returns nil when no ear is left before the end.
-func ears(ring []geom.Pt, start int) [][]int {
+func ears(ring []geom.Pt) [][]int {
 	n := len(ring)
 	left := make([]int, n)
 	for i := range left {
-		left[i] = (start + i) % n
+		left[i] = i
 	}
 	var out [][]int
 	for i, missed := 0, 0; len(left) > 3; {

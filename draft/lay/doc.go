@@ -24,7 +24,8 @@
 //     free there (cut from the upper layer, or through both with one to
 //     spare), because that costs no length. Else it goes on the opened rest:
 //     past the last folded piece the cloth is opened out and laid across its
-//     full width.
+//     full width. When it makes the whole shorter, the folded part is let grow
+//     for it instead; a long waistband is cheaper so.
 //   - The length used is that of the folded part (twice, under a crosswise
 //     fold) and of the opened rest together.
 //   - One-way cloth is not folded crosswise: the nap of the layers would run
@@ -36,10 +37,10 @@
 //
 // How it is laid: each piece goes to the free spot nearest the cut edge, one
 // after the other, in a number of orders by size, then in small changes to the
-// best order. The free spots are exact: the places where a piece would run
+// best plan so far. The free spots are exact: the places where a piece would run
 // into one already laid are the union of the sums of their convex parts, and
 // a lowest free place is always an end of a stretch of the edge of that union.
 // Cut lines of many points are replaced by a ring of fewer that holds them and
-// stands at most half a millimetre outside. Same cloth, items, seed and work:
+// stands at most a millimetre outside. Same cloth, items, seed and work:
 // same lay; no clock is read.
 package lay

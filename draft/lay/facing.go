@@ -138,6 +138,10 @@ func sameRing(p, q []geom.Pt, v geom.Vec, tol float64) bool {
 // fewPoints is the number of points below which a cut line is laid as it is.
 const fewPoints = 16
 
+// encloseShare is the least share of the usable width that the enclosing ring
+// may stand outside, for strips of other scales than cloth.
+const encloseShare = 800
+
 // partsOf returns the convex parts of the enclosing ring of a cut line.
 func (s *Search) partsOf(ring []geom.Pt, name string) ([][]geom.Pt, error) {
 	ring = geom.Tidy(clockwise(ring), 1e-6)
@@ -149,7 +153,7 @@ func (s *Search) partsOf(ring []geom.Pt, name string) ([][]geom.Pt, error) {
 	}
 	if len(ring) > fewPoints {
 		lo, hi := s.cloth.across(false)
-		ring = enclose(ring, math.Min(encloseTol, (hi-lo)/2000))
+		ring = enclose(ring, math.Min(encloseTol, (hi-lo)/encloseShare))
 	}
 	parts := convexParts(ring)
 	if parts == nil {

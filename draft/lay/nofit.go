@@ -9,8 +9,8 @@ import (
 )
 
 // touchTol is how deep, in mm, two pieces may run into each other and still
-// only touch: rounding, a ten-thousandth of what Verify lets pass.
-const touchTol = 1e-6
+// only touch: rounding, a hundred-thousandth of what Verify lets pass.
+const touchTol = 1e-7
 
 // seg is a straight stretch of places, from a to b.
 type seg struct{ a, b geom.Pt }

@@ -24,11 +24,10 @@ type Search struct {
 	spare   []seg
 
 	rng     *rand.Rand
-	orders  [][]int // the fixed orders, each with the items that are not locked
-	trials  int     // begun so far
+	plans   []plan // the fixed ones
+	trials  int    // begun so far
 	now     *trial
-	kept    []int // the order of the best lay
-	keptBy  rule
+	kept    plan // of the best lay
 	keptLen float64
 	work    int
 	best    Result
@@ -59,7 +58,7 @@ func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) {
 	if err := s.lock(); err != nil {
 		return nil, err
 	}
-	s.orders = s.fixedOrders()
+	s.plans = s.fixedPlans()
 	return s, nil
 }
 
@@ -194,8 +193,8 @@ func (s *Search) nofit(a, b int) *nofit {
 	return f
 }
 
-// FixedWork returns the steps that one trial of each fixed order takes.
-func (s *Search) FixedWork() int { return len(s.orders) * int(rules) * (len(s.items) - len(s.locked)) }
+// FixedWork returns the steps that one trial of each fixed plan takes at most.
+func (s *Search) FixedWork() int { return len(s.plans) * (len(s.items) - len(s.locked)) }
 
 // Work returns the steps spent so far.
 func (s *Search) Work() int { return s.work }
@@ -216,7 +215,7 @@ func (s *Search) Run(work int, stop func() bool, best func(Result)) {
 		}
 		if len(s.now.todo) > 0 {
 			s.work++
-		} else if s.done && len(s.orders[0]) == 0 {
+		} else if s.done && len(s.plans[0].order) == 0 {
 			return
 		}
 		if !s.now.step() {

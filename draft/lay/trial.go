@@ -12,11 +12,22 @@ import (
 // mm takes a number of the engine back to a length.
 func mm(v float64) unit.Length { return unit.Length(v) }
 
-// trial lays the items one by one in one order by one rule.
+// plan is what a trial follows. Plans are not changed once made.
+type plan struct {
+	order []int // the items that are not locked
+	rule  rule
+	// under holds the singles on folded cloth that are laid on the folded part
+	// in their turn, though it may grow for them.
+	under []bool
+	// face holds, by item, one more than the place in its facings of the only
+	// way round allowed; 0 allows all.
+	face []int
+}
+
+// trial lays the items one by one as a plan says.
 type trial struct {
-	s      *Search
-	order  []int
-	rule   rule
+	s *Search
+	plan
 	todo   []int
 	later  []int // singles on folded cloth: they wait for the folded part
 	main   region
@@ -25,9 +36,10 @@ type trial struct {
 	out    []int
 }
 
-// fixedOrders returns the orders that are tried first, largest first by some
-// measure or other.
-func (s *Search) fixedOrders() [][]int {
+// fixedPlans returns the plans that are tried first: largest first by some
+// measure or other, by each rule; singles on folded cloth all left for the
+// opened rest, and all laid on the folded part.
+func (s *Search) fixedPlans() []plan {
 	var free []int
 	for i := range s.items {
 		if s.items[i].Locked == nil {
@@ -42,24 +54,35 @@ func (s *Search) fixedOrders() [][]int {
 		func(i int) float64 { return box(i).W() * box(i).H() },
 		func(i int) float64 { return box(i).W() + box(i).H() },
 	}
-	var orders [][]int
+	singles := make([]bool, len(s.items))
+	some := false
+	for _, i := range free {
+		singles[i] = s.cloth.Fold != Open && s.items[i].Layers() == 1
+		some = some || singles[i]
+	}
+	none, allWays := make([]bool, len(s.items)), make([]int, len(s.items))
+	var plans []plan
 	for _, m := range measures {
 		o := slices.Clone(free)
 		slices.SortStableFunc(o, func(a, b int) int { return cmp.Compare(m(b), m(a)) })
-		orders = append(orders, o)
+		for u := range rules {
+			plans = append(plans, plan{o, u, none, allWays})
+			if some {
+				plans = append(plans, plan{o, u, singles, allWays})
+			}
+		}
 	}
-	return orders
+	return plans
 }
 
-// begin starts the next trial: each fixed order by each rule, then small
-// changes to the order of the best lay so far.
+// begin starts the next trial: each fixed plan, then small changes to the plan
+// of the best lay so far.
 func (s *Search) begin() *trial {
-	n := len(s.orders) * int(rules)
 	t := &trial{s: s}
-	if s.trials < n {
-		t.order, t.rule = s.orders[s.trials/int(rules)], rule(s.trials%int(rules))
+	if s.trials < len(s.plans) {
+		t.plan = s.plans[s.trials]
 	} else {
-		t.order, t.rule = s.shuffled(), s.keptBy
+		t.plan = s.changed(s.kept)
 	}
 	s.trials++
 	t.todo = t.order
@@ -78,22 +101,41 @@ func (s *Search) begin() *trial {
 	return t
 }
 
-// shuffled returns the kept order with one to three items moved.
-func (s *Search) shuffled() []int {
-	o := slices.Clone(s.kept)
-	if len(o) < 2 {
-		return o
-	}
+// changed returns p with one to three small changes.
+func (s *Search) changed(p plan) plan {
+	p.order, p.under, p.face = slices.Clone(p.order), slices.Clone(p.under), slices.Clone(p.face)
+	n := len(p.order)
 	for range 1 + s.rng.IntN(3) {
-		i, j := s.rng.IntN(len(o)), s.rng.IntN(len(o))
-		if s.rng.IntN(2) == 0 {
-			o[i], o[j] = o[j], o[i]
-			continue
+		i, j := s.rng.IntN(n), s.rng.IntN(n)
+		item := p.order[i]
+		switch s.rng.IntN(4) {
+		case 0:
+			p.order[i], p.order[j] = p.order[j], p.order[i]
+		case 1:
+			p.order = slices.Insert(slices.Delete(p.order, i, i+1), j, item)
+		case 2:
+			p.face[item] = s.rng.IntN(1 + len(s.shapes[item].facings))
+		default:
+			switch {
+			case s.cloth.Fold != Open && s.items[item].Layers() == 1:
+				p.under[item] = !p.under[item]
+			case s.rng.IntN(n) == 0:
+				p.rule = rule(s.rng.IntN(int(rules)))
+			default:
+				p.order[i], p.order[j] = p.order[j], p.order[i]
+			}
 		}
-		v := o[i]
-		o = slices.Insert(slices.Delete(o, i, i+1), j, v)
 	}
-	return o
+	return p
+}
+
+// faces returns the ways round in which the plan lets item i lie.
+func (t *trial) faces(i int) []int {
+	f := t.s.shapes[i].facings
+	if k := t.face[i]; k > 0 {
+		return f[k-1 : k]
+	}
+	return f
 }
 
 // step lays one item; it reports whether the trial is over.
@@ -101,10 +143,11 @@ func (t *trial) step() bool {
 	if len(t.todo) > 0 {
 		i := t.todo[0]
 		t.todo = t.todo[1:]
-		if t.s.cloth.Fold != Open && t.s.items[i].Layers() == 1 {
-			t.later = append(t.later, i)
-		} else {
+		switch {
+		case t.s.cloth.Fold == Open || t.s.items[i].Layers() == 2:
 			t.lay(&t.main, i, false)
+		case !t.under[i] || !t.try(&t.main, i, false):
+			t.later = append(t.later, i)
 		}
 	}
 	if len(t.todo) > 0 {
@@ -119,7 +162,7 @@ func (t *trial) step() bool {
 // single lays an item that is cut once on folded cloth: in the gaps of the
 // folded part when that costs no length, else on the opened rest.
 func (t *trial) single(i int) {
-	if sp, ok := t.main.best(t.s.shapes[i].facings, t.rule, t.main.end); ok {
+	if sp, ok := t.main.best(t.faces(i), t.rule, t.main.end); ok {
 		t.put(&t.main, i, sp, false)
 		return
 	}
@@ -134,14 +177,29 @@ func (t *trial) single(i int) {
 }
 
 func (t *trial) lay(r *region, i int, opened bool) {
-	if sp, ok := r.best(t.s.shapes[i].facings, t.rule, math.Inf(1)); ok {
-		t.put(r, i, sp, opened)
-		return
+	if !t.try(r, i, opened) {
+		t.out = append(t.out, i)
 	}
-	t.out = append(t.out, i)
 }
 
+// try lays item i in r; it reports whether there is a place.
+func (t *trial) try(r *region, i int, opened bool) bool {
+	sp, ok := r.best(t.faces(i), t.rule, math.Inf(1))
+	if !ok && t.face[i] > 0 {
+		sp, ok = r.best(t.s.shapes[i].facings, t.rule, math.Inf(1))
+	}
+	if ok {
+		t.put(r, i, sp, opened)
+	}
+	return ok
+}
+
+// spotGrid is the grid, per mm, that places are rounded to, so that whole
+// millimetres stay whole.
+const spotGrid = 1e5
+
 func (t *trial) put(r *region, i int, sp spot, opened bool) {
+	sp.at.X, sp.at.Y = math.Round(sp.at.X*spotGrid)/spotGrid, math.Round(sp.at.Y*spotGrid)/spotGrid
 	r.put(sp.facing, sp.at)
 	at := t.s.facings[sp.facing].at
 	at.E, at.F = sp.at.X, sp.at.Y
@@ -173,7 +231,7 @@ func (s *Search) take(t *trial) bool {
 	if s.done && s.best.better(r) {
 		return false
 	}
-	s.kept, s.keptBy = t.order, t.rule
+	s.kept = t.plan
 	if len(r.Out) == 0 {
 		s.keptLen = t.length()
 	}
