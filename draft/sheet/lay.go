@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"math"
+	"slices"
+	"strconv"
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/unit"
@@ -76,6 +78,7 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 	}
 	d.Begin(Group{ID: "measures"})
 	l.measures()
+	l.key()
 	d.End()
 	d.Bounds = grow(l.box, 1.2*l.size)
 	for _, it := range d.Items {
@@ -90,8 +93,11 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 }
 
 // label writes what it can of the lines inside a piece; a piece too small for
-// its name goes without.
+// its name gets a number, which stands for the name under the cloth.
 func (l *table) label(lines []string, r *room) {
+	if len(lines) == 0 {
+		return
+	}
 	for n := len(lines); n > 0; n-- {
 		for _, k := range [...]float64{1, 0.75} {
 			if set, ok := fitLabel(lines[:n], k*l.size, r, true); ok {
@@ -100,12 +106,34 @@ func (l *table) label(lines []string, r *room) {
 			}
 		}
 	}
+	at := slices.Index(l.small, lines[0])
+	if at < 0 {
+		at = len(l.small)
+		l.small = append(l.small, lines[0])
+	}
+	number := []string{strconv.Itoa(at + 1)}
+	for _, k := range [...]float64{0.8, 0.6, 0.45, 0.35} {
+		if set, ok := fitLabel(number, k*l.size, r, true); ok {
+			set.write(&l.d)
+			return
+		}
+	}
+}
+
+// key writes under the cloth what the numbers stand for.
+func (l *table) key() {
+	at := geom.Pt{X: l.box.Min.X, Y: l.box.Max.Y + 0.6*l.size}
+	for i, s := range l.small {
+		at.Y += l.size * leading
+		l.d.Text(Text{Role: Label, At: at, Size: unit.Length(l.size), S: strconv.Itoa(i+1) + "  " + s})
+	}
 }
 
 // table is a lay being drawn.
 type table struct {
 	d     Drawing
 	c     ClothShape
+	small []string // names of the pieces that carry a number
 	size  float64
 	box   geom.Rect // the cloth as it lies
 	end   float64   // where what is used ends, along the table
@@ -162,9 +190,24 @@ func (l *table) cloth() {
 		l.edges()
 	}
 	for _, f := range c.Flaws {
+		f = l.asItLies(f)
 		d.Path(closedShape(InnerLine, f))
 		d.Text(Text{Role: Note, At: middle(f), Size: unit.Length(0.8 * l.size), Anchor: Middle, S: "flaw"})
 	}
+}
+
+// asItLies returns a flaw of the unfolded cloth where it is seen on the table:
+// under a lengthwise fold the left half lies turned over on the right one.
+func (l *table) asItLies(flaw []geom.Pt) []geom.Pt {
+	half := l.c.Width.MM() / 2
+	mid := middle(flaw)
+	if l.c.Fold != Lengthwise || (l.shift > 0 && mid.Y > l.fold) {
+		return flaw
+	}
+	if mid.X < half {
+		flaw = geom.MapPts(flaw, geom.MirrorX(half))
+	}
+	return geom.MapPts(flaw, geom.Translate(geom.Vec{X: l.shift - half}))
 }
 
 func (l *table) edges() {

@@ -9,6 +9,38 @@ import (
 	"chalkfold/draft/unit"
 )
 
+// A flaw 100 mm left of the middle of the cloth lies 100 mm right of the fold.
+func TestFlawUnderAFold(t *testing.T) {
+	c := sheet.ClothShape{Width: 1500, Used: 900, Fold: sheet.Lengthwise, Flaws: [][]geom.Pt{
+		{{X: 640, Y: 100}, {X: 660, Y: 100}, {X: 660, Y: 120}, {X: 640, Y: 120}},
+	}}
+	d := sheet.Lay(c, nil, sheet.Options{})
+	got := geom.BoundsOf(shapes(d, sheet.InnerLine)[0].Path.Flatten(1))
+	if want := rect(90, 100, 110, 120); got != want {
+		t.Errorf("flaw at %v, want %v", got, want)
+	}
+}
+
+// A piece too small for its name carries a number, the same for its twin.
+func TestSmallPiecesAreNumbered(t *testing.T) {
+	welt := func(x float64, name string) sheet.Laid {
+		return sheet.Laid{
+			ID: "welt", Lines: []string{name}, Ring: []geom.Pt{{}, {X: 60}, {X: 60, Y: 60}, {Y: 60}},
+			At: geom.Translate(geom.Vec{X: x}),
+		}
+	}
+	d := sheet.Lay(sheet.ClothShape{Width: 1500, Used: 900}, []sheet.Laid{
+		welt(0, "Welt, left"), welt(100, "Welt, right"), welt(200, "Welt, left"),
+	}, sheet.Options{})
+	got := map[string]int{}
+	for _, x := range texts(d) {
+		got[x.S]++
+	}
+	if got["1"] != 2 || got["2"] != 1 || got["1  Welt, left"] != 1 || got["2  Welt, right"] != 1 {
+		t.Errorf("written: %v", got)
+	}
+}
+
 func TestLaySaysWhatIsUsed(t *testing.T) {
 	ring := []geom.Pt{{}, {X: 400}, {X: 400, Y: 900}, {Y: 900}}
 	lain := func(x, y float64, opened bool) sheet.Laid {

@@ -97,6 +97,10 @@ func TestJoinMarksMatch(t *testing.T) {
 			if j.Across && (to.Row != from.Row || to.Col != from.Col+1) || !j.Across && (to.Col != from.Col || to.Row != from.Row+1) {
 				t.Errorf("join %s: row %d column %d to row %d column %d", j.Code, from.Row, from.Col, to.Row, to.Col)
 			}
+			// Trimmed, the second sheet begins on the line.
+			if on := to.Window.Min; j.Across && math.Abs(j.At.X-on.X) > 1e-9 || !j.Across && math.Abs(j.At.Y-on.Y) > 1e-9 {
+				t.Errorf("join %s at %v is not where row %d column %d begins, %v", j.Code, j.At, to.Row, to.Col, on)
+			}
 			for _, p := range []sheet.Page{from, to} {
 				at := onto(p).Pt(j.At)
 				if !markAt(p.Sheet, at) {

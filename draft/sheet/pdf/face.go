@@ -32,7 +32,7 @@ func loadFace() (*face, error) { return parseFace(notoSans) }
 // parseFace reads the tables head, hhea, hmtx and cmap (format 4).
 func parseFace(data []byte) (*face, error) {
 	u16 := func(b []byte, at int) int { return int(binary.BigEndian.Uint16(b[at:])) }
-	i16 := func(b []byte, at int) int { return int(int16(binary.BigEndian.Uint16(b[at:]))) } //nolint:gosec // signed by the format
+	i16 := func(b []byte, at int) int { return int(int16(binary.BigEndian.Uint16(b[at:]))) } // signed by the format
 	if len(data) < 12 || len(data) < 12+16*u16(data, 4) {
 		return nil, errFace
 	}
