@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"chalkfold/draft/lay"
+	"chalkfold/draft/unit"
 )
 
 const packing = "../../testdata/packing"
@@ -188,6 +189,16 @@ func BenchmarkPack(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				if _, err := lay.Pack(in.Cloth, in.Items, lay.Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+	for _, c := range []lay.Cloth{{Width: 60 * unit.Inch}, {Width: 60 * unit.Inch, Fold: lay.Lengthwise}} {
+		its := items(b, trousers(), c)
+		b.Run("one pair, "+c.Fold.String(), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := lay.Pack(c, its, lay.Options{}); err != nil {
 					b.Fatal(err)
 				}
 			}
