@@ -97,6 +97,10 @@ func (b *Builder) lay(s Step) {
 		b.failf(s.Name, "this name is taken")
 		return
 	}
+	if _, taken := b.rec.quants[s.Name]; taken {
+		b.failf(s.Name, "this name is a measurement's or a rule's; formulas could not tell them apart")
+		return
+	}
 	s.Part, s.Truing = b.part, b.truing
 	b.rec.index[s.Name] = len(b.rec.steps)
 	b.rec.steps = append(b.rec.steps, s)

@@ -5,7 +5,7 @@
 // 10½?" are three readings of that one Record; nothing is worked out twice.
 //
 // Use it so: New over the named quantities, then lay steps down in the order
-// of the hand (Value, Origin, Measure, Mid, Meet, Swing, Curve ...), then
+// of the hand (Value, Origin, Measure, Mid, Swing, Place, Curve ...), then
 // Record. The first mistake (an unknown name, lengths added to plain numbers)
 // is kept and returned by Record; steps after it are not laid.
 //

@@ -1,6 +1,7 @@
 package construct
 
 import (
+	"strconv"
 	"strings"
 
 	"chalkfold/draft/geom"
@@ -23,7 +24,7 @@ func (r *Record) Label(name string) string {
 // too; an empty string when there is nothing to tell.
 func (r *Record) Sum(name string, f unit.Format) string {
 	s, ok := r.Find(name)
-	if !ok {
+	if !ok || s.Kind == KindPoint && !s.Length {
 		return ""
 	}
 	value := number(s.Value)
@@ -33,8 +34,18 @@ func (r *Record) Sum(name string, f unit.Format) string {
 	if s.Formula.root == nil {
 		return value
 	}
-	words := s.Formula.root.text(r.Label)
-	figures := s.Formula.root.text(func(n string) string { return r.figure(n, f) })
+	words := s.Formula.root.text(func(n *node) string {
+		if n.op == 'v' {
+			return r.Label(n.name)
+		}
+		return n.literal(f)
+	})
+	figures := s.Formula.root.text(func(n *node) string {
+		if n.op == 'v' {
+			return r.figure(n.name, f)
+		}
+		return n.literal(f)
+	})
 	out := words
 	if figures != words && figures != value {
 		out += " = " + figures
@@ -43,6 +54,15 @@ func (r *Record) Sum(name string, f unit.Format) string {
 		return value
 	}
 	return out + " = " + value
+}
+
+// literal is a number of the formula as the tape shows it: a length in f's
+// units, a plain number as it was written.
+func (n *node) literal(f unit.Format) string {
+	if n.unit == "" {
+		return strconv.FormatFloat(n.num, 'f', -1, 64)
+	}
+	return f.Bare(unit.Length(n.num * unitMM(n.unit).V))
 }
 
 func (r *Record) figure(name string, f unit.Format) string {
@@ -96,6 +116,7 @@ func (r *Record) Why(name string, f unit.Format) []Reason {
 			for _, u := range s.Formula.Names() {
 				walk(u, depth+1)
 			}
+			walk(s.From, depth+1)
 			return
 		}
 		if q, ok := r.quants[n]; ok {

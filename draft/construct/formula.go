@@ -275,9 +275,11 @@ func (n *node) eval(get func(string) (Amount, error)) (Amount, error) {
 	return a, nil
 }
 
-// binding strength: sums 1, products 2, single things 3.
+// binding strength: words 0, sums 1, products 2, single things 3.
 func (n *node) binding() int {
 	switch n.op {
+	case '<', '>', 'r':
+		return 0
 	case '+', '-', '~':
 		return 1
 	case '*', '/':
@@ -286,33 +288,27 @@ func (n *node) binding() int {
 	return 3
 }
 
-// text writes the sum with every name put through name, in the signs that
-// makers write: ÷ and ×.
-func (n *node) text(name func(string) string) string {
+// text writes the sum with every name and number put through leaf, in the
+// signs that makers write: ÷ and ×.
+func (n *node) text(leaf func(*node) string) string {
 	side := func(m *node, least int) string {
-		s := m.text(name)
+		s := m.text(leaf)
 		if m.binding() < least {
 			return "(" + s + ")"
 		}
 		return s
 	}
 	switch n.op {
-	case 'n':
-		s := strconv.FormatFloat(n.num, 'f', -1, 64)
-		if n.unit != "" {
-			s += " " + n.unit
-		}
-		return s
-	case 'v':
-		return name(n.name)
+	case 'n', 'v':
+		return leaf(n)
 	case '~':
 		return "−" + side(n.l, 2)
 	case 'r':
 		return "the square root of " + side(n.l, 3)
 	case '<':
-		return "the smaller of " + n.l.text(name) + " and " + n.r.text(name)
+		return "the smaller of " + side(n.l, 1) + " and " + side(n.r, 1)
 	case '>':
-		return "the larger of " + n.l.text(name) + " and " + n.r.text(name)
+		return "the larger of " + side(n.l, 1) + " and " + side(n.r, 1)
 	case '+':
 		return side(n.l, 1) + " + " + side(n.r, 1)
 	case '-':
