@@ -150,6 +150,17 @@ func (b *Builder) Value(name, label, formula, why string) float64 {
 	return a.V
 }
 
+// Edge keeps the distance from an edge of the cloth, named in words, at which
+// a line of the draft must lie, and returns it in mm.
+func (b *Builder) Edge(name, label, edge, formula, why string) float64 {
+	f, a := b.eval(name, formula, false)
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindValue, Formula: f, Value: a.V, Length: true,
+		From: edge, Way: "in from it", Why: why,
+	})
+	return a.V
+}
+
 // Solved keeps a length that no sum gives: it was found so that what why says
 // comes true.
 func (b *Builder) Solved(name, label string, mm float64, why string) {

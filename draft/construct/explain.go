@@ -65,6 +65,23 @@ func (n *node) literal(f unit.Format) string {
 	return f.Bare(unit.Length(n.num * unitMM(n.unit).V))
 }
 
+// Because is the sum behind a step, looking through steps that only carry an
+// earlier sum on; its reason when there is no sum.
+func (r *Record) Because(name string, f unit.Format) string {
+	s, ok := r.Find(name)
+	for ok && s.Formula.root != nil && s.Formula.root.op == 'v' {
+		next, found := r.Find(s.Formula.root.name)
+		if !found {
+			break
+		}
+		s = next
+	}
+	if !ok || s.Formula.root == nil {
+		return s.Why
+	}
+	return r.Sum(s.Name, f)
+}
+
 func (r *Record) figure(name string, f unit.Format) string {
 	v, isLen := 0.0, false
 	if s, ok := r.Find(name); ok {

@@ -41,7 +41,7 @@ type Step struct {
 	Formula Formula // zero when the step follows from marks alone
 	Length  bool    // Value is a length in mm
 	Value   float64
-	From    string  // the step that it is measured from; "" for an origin
+	From    string  // the step that it is measured from, or an edge of the cloth in words; "" for an origin
 	Way     string  // in words: "down the centre front", "square to ..."
 	Why     string  // the rule of thumb in a sentence
 	Truing  string  // the truing it belongs to; "" for what is spoken

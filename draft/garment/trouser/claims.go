@@ -6,6 +6,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
 )
 
@@ -73,7 +74,7 @@ func (s *shape) seams() []piece.Seam {
 // waistTuck is what a crease tuck takes from the front waist when no dart
 // takes the tuck in.
 func (s *shape) waistTuck() unit.Length {
-	if s.has("crease", "tuck") && s.has("front_dart", "none") {
+	if s.has("crease", "tuck") && !s.rec.Has("front.dart_point") {
 		return s.mm("tuck_cloth")
 	}
 	return 0
@@ -268,6 +269,10 @@ func (s *shape) forkSeam() []piece.Bound {
 	}
 }
 
+// maxLean is how far a side seam may run in or out for each inch down before a
+// cutter would look again.
+const maxLean = 0.5
+
 // Pockets: a hand needs 5¾ in of mouth (common practice); the bag's depth
 // below the mouth by the specifications in testdata/body/construction_specs.csv
 // (5¾ to 7 in).
@@ -298,8 +303,35 @@ func (s *shape) pocketBounds() []piece.Bound {
 	}
 }
 
-func (s *shape) legBounds() []piece.Bound {
+// dartBounds says so when a dart was made narrower than its rule, or left out.
+func (s *shape) dartBounds() []piece.Bound {
 	var out []piece.Bound
+	for _, part := range []string{"front", "back"} {
+		if !s.rec.Has(part + ".dart") {
+			continue
+		}
+		b := piece.Bound{
+			Check: part + " dart", Say: part + " dart, against its rule", Figure: s.mm(part + ".dart"), Least: least(s.rule(rules.ID(part + "_dart_width"))),
+			Mend: "the waist is nearly as large as the hip, so there is less to take in", Panel: part,
+		}
+		if !s.rec.Has(part + ".dart_point") {
+			b.Figure, b.Say = 0, part+" dart left out"
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+func (s *shape) legBounds() []piece.Bound {
+	out := s.dartBounds()
+	for _, part := range []string{"front", "back"} {
+		top, hip := s.rec.Point(part+".waist_side"), s.rec.Point(part+".hip_side")
+		lean, depth := unit.Length(math.Abs(hip.X-top.X)), unit.Length(hip.Y-top.Y)
+		out = append(out, piece.Bound{
+			Check: "side lean", Say: part + ": how far the side runs in or out between hip and waist", Figure: lean, Most: least(depth * maxLean), Stops: lean > 1.5*maxLean*depth,
+			Mend: "change the darts: the hip and the waist differ more than one side seam can take up", At: &top, Panel: part,
+		})
+	}
 	half := unit.Length(0.5)
 	for _, part := range []string{"front", "back"} {
 		for _, l := range []string{"thigh", "knee", "hem"} {

@@ -10,6 +10,7 @@
 //   - level: the hip line is kept between the waist and the fork line;
 //   - ease: the rule of thumb is for the body; room is added, a quarter of it
 //     to each panel;
+//   - dart: a dart takes in no more than hip and waist differ by;
 //   - reach: where the thigh is too wide for the fork line, the front fork
 //     extension grows;
 //   - thigh: front and back share the thigh so that neither bulges;

@@ -16,6 +16,8 @@ type drafter struct {
 	*construct.Builder
 	in    garment.Input
 	style garment.Style
+	// whether a dart is sewn or pressed in front and back
+	frontDarted, backDarted bool
 }
 
 // Draft drafts trousers. The error is a *garment.Impossible when the

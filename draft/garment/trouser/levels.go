@@ -119,18 +119,19 @@ func (d *drafter) widths() {
 	})
 	d.Value("hip_part", "hip of one panel", hip, "what one panel must measure at the hip")
 	d.Value("waist_part", "waist of one panel", waist, "what one panel must measure at the waist, darts closed")
+	d.dartWidths()
 	tuck, tuckWaist := "", ""
 	if d.has("crease", "tuck") {
 		d.Value("tuck_cloth", "cloth for the crease tuck", "2 * crease_tuck", "a stitched tuck eats twice its depth")
 		tuck = " + tuck_cloth"
-		if d.has("front_dart", "none") {
+		if !d.frontDarted {
 			tuckWaist = tuck // with no dart to run out in, the tuck runs up into the band
 		}
 	}
 	d.Value("front.hip_width", "front hip width", "hip_part"+tuck, "hip quarter, and the tuck's cloth when there is one")
-	dart := map[bool]string{true: " + front_dart_width"}[!d.has("front_dart", "none")]
+	dart := map[bool]string{true: " + front.dart"}[d.frontDarted]
 	d.Value("front.waist_width", "front waist width", "waist_part"+dart+tuckWaist, "a quarter of the waist plus the dart")
-	dart = map[bool]string{true: " + back_dart_width"}[!d.has("back_dart", "none")]
+	dart = map[bool]string{true: " + back.dart"}[d.backDarted]
 	d.Value("back.waist_width", "back waist width", "waist_part"+dart, "a quarter of the waist plus the dart")
 
 	d.Value("front.reach", "front fork extension", "hip_girth/front_fork_part", "a sixteenth of the hip for the fork")
@@ -169,6 +170,33 @@ func (d *drafter) widths() {
 	}
 	d.Value("back.thigh_width", "back thigh width", back+tuck, "the back leg takes the rest")
 	d.legWidths(tuck)
+}
+
+// leastDart is the narrowest dart worth sewing: a narrower one is left out.
+const leastDart = 3.0 / 8 * unit.Inch
+
+// dartWidths settles how much each dart takes in. As spoken a dart is as wide
+// as its rule; trued, no wider than the hip is larger than the waist, or the
+// side seam would have to run outwards to make room for it.
+func (d *drafter) dartWidths() {
+	width := func(part string) bool {
+		if d.has(part+"_dart", "none") {
+			return false
+		}
+		rule := part + "_dart_width"
+		if !d.in.Trues(trueDart) {
+			d.Value(part+".dart", part+" dart", rule, "taken in at the waist")
+			return true
+		}
+		fits := true
+		d.Truing(trueDart, func() {
+			w := d.Value(part+".dart", part+" dart", "most(0 in, least("+rule+", hip_part - waist_part))",
+				"no wider than the hip is larger than the waist")
+			fits = unit.Length(w) >= leastDart
+		})
+		return fits
+	}
+	d.frontDarted, d.backDarted = width("front"), width("back")
 }
 
 func (d *drafter) legWidths(tuck string) {

@@ -15,8 +15,10 @@ func toCentre(words string) construct.Way { return construct.Fixed(words, geom.V
 // frontMarks lays the front as it is spoken, on the centre-front line.
 func (d *drafter) frontMarks() {
 	d.Part("front")
-	d.Value("front.clear", "centre-front line from the cloth edge", "front.fork_reach + seam_allowance",
+	d.Edge("front.clear", "centre-front line", "the edge of the cloth", "front.fork_reach + seam_allowance",
 		"the fork and its allowance must find room before the edge")
+	d.Edge("front.down", "waist line", "the cut end of the cloth", "waist_allowance + 1 in",
+		"the waist allowance, and room for the side to rise")
 	d.Origin("front.waist_centre", "centre front at the waist", geom.Pt{},
 		"on a line parallel to the selvedge, below the waist allowance")
 	downCF := down("down the centre-front line")
@@ -52,6 +54,10 @@ func (d *drafter) legMarks(part, fork string) {
 // backMarks lays the back on the front.
 func (d *drafter) backMarks() {
 	d.Part("back")
+	d.Edge("back.clear", "centre-front line of the cut front, laid on the cloth", "the edge of the cloth", "front.fork_reach + back.reach + seam_allowance",
+		"the back fork reaches further and must find room before the edge")
+	d.Edge("back.down", "waist line of the cut front", "the cut end of the cloth", "centre_back_raise + waist_allowance + centre_back_inlay + 0.5 in",
+		"the centre back stands higher, and has its allowance")
 	tilt := "seat_tilt"
 	d.trued(trueTilt, func() {
 		d.Value("back.tilt", "seat tilt, fitted", "least(seat_tilt, seat_tilt * hip_level / (hip_drop - waistband_width))",

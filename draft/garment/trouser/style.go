@@ -9,6 +9,7 @@ import (
 const (
 	trueLevel  = "level"
 	trueEase   = "ease"
+	trueDart   = "dart"
 	trueReach  = "reach"
 	trueThigh  = "thigh"
 	trueTilt   = "tilt"
@@ -48,6 +49,7 @@ func Garment() garment.Garment {
 		Truings: []garment.Choice{
 			{ID: trueLevel, Name: "hip line kept between waist and fork"},
 			{ID: trueEase, Name: "ease given"},
+			{ID: trueDart, Name: "dart no wider than hip and waist differ"},
 			{ID: trueReach, Name: "fork extension grown to the thigh"},
 			{ID: trueThigh, Name: "thigh shared between front and back"},
 			{ID: trueTilt, Name: "seat tilt fitted to the hip depth"},

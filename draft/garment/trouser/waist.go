@@ -92,20 +92,20 @@ func (w waistShape) capFor(dart dartShape) geom.Path {
 }
 
 func (d *drafter) frontDart() dartShape {
-	if d.has("front_dart", "none") {
+	if !d.frontDarted {
 		return dartShape{none: true}
 	}
 	return newDart(d.Point("front.waist_centre"), d.Point("front.waist_side"),
-		d.Get("front_dart_from"), d.Get("front_dart_width"), d.Get("front_dart_length"))
+		d.Get("front_dart_from"), d.Get("front.dart"), d.Get("front_dart_length"))
 }
 
 // backDartTo sets the back dart on the straight line to a side mark.
 func (d *drafter) backDartTo(side geom.Pt) dartShape {
-	if d.has("back_dart", "none") {
+	if !d.backDarted {
 		return dartShape{none: true}
 	}
 	return newDart(d.Point("back.waist_centre"), side,
-		d.Get("back_dart_from"), d.Get("back_dart_width"), d.Get("back_dart_length"))
+		d.Get("back_dart_from"), d.Get("back.dart"), d.Get("back_dart_length"))
 }
 
 // sideSquare is the way along the waist that is square to a side seam.
@@ -125,7 +125,7 @@ func (d *drafter) squareFront(dart dartShape) {
 			"the waist rises to meet the leaning side squarely")
 	} else {
 		d.Value("front.side_rise", "front side raised",
-			"most(0 in, least((front.side_lean + front_dart_width/front_dart_length) * waist_part/2 - front_dart_width/front_dart_length * (front.waist_width - front_dart_from), 1 in))",
+			"most(0 in, least((front.side_lean + front.dart/front_dart_length) * waist_part/2 - front.dart/front_dart_length * (front.waist_width - front_dart_from), 1 in))",
 			"the waist, dart closed, rises to meet the leaning side squarely")
 	}
 	d.Shift("front.waist_side_raised", "front side at the waist, raised", "front.waist_side", up("straight up"), "front.side_rise",
@@ -143,7 +143,7 @@ func (d *drafter) squareFront(dart dartShape) {
 }
 
 func (d *drafter) frontWaistTuck() float64 {
-	if d.has("crease", "tuck") && d.has("front_dart", "none") {
+	if d.has("crease", "tuck") && !d.frontDarted {
 		return d.Get("tuck_cloth")
 	}
 	return 0
