@@ -19,7 +19,7 @@ func (p Pt) Sub(q Pt) Vec { return Vec{p.X - q.X, p.Y - q.Y} }
 func (p Pt) Lerp(q Pt, t float64) Pt { return Pt{p.X + (q.X-p.X)*t, p.Y + (q.Y-p.Y)*t} }
 
 // Dist returns the distance from p to q in millimetres.
-func (p Pt) Dist(q Pt) float64 { return math.Hypot(q.X-p.X, q.Y-p.Y) }
+func (p Pt) Dist(q Pt) float64 { return q.Sub(p).Len() }
 
 // Plus returns v + w.
 func (v Vec) Plus(w Vec) Vec { return Vec{v.X + w.X, v.Y + w.Y} }
@@ -34,8 +34,10 @@ func (v Vec) Dot(w Vec) float64 { return v.X*w.X + v.Y*w.Y }
 // lies clockwise of v as seen on the cloth.
 func (v Vec) Cross(w Vec) float64 { return v.X*w.Y - v.Y*w.X }
 
-// Len returns the length of v.
-func (v Vec) Len() float64 { return math.Hypot(v.X, v.Y) }
+// Len returns the length of v. Lengths on cloth are far from overflowing, so
+// the root is taken plainly; the conversions forbid a fused multiply-add, which
+// would round differently from one processor to the next.
+func (v Vec) Len() float64 { return math.Sqrt(float64(v.X*v.X) + float64(v.Y*v.Y)) }
 
 // Unit returns v scaled to length 1; the zero vector stays zero.
 func (v Vec) Unit() Vec {
