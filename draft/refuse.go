@@ -33,7 +33,7 @@ func each(err error) []error {
 	if err == nil {
 		return nil
 	}
-	joined, ok := err.(interface{ Unwrap() []error }) //nolint:errorlint // the outermost is asked for, not the chain
+	joined, ok := err.(interface{ Unwrap() []error })
 	if !ok {
 		return []error{err}
 	}

@@ -28,6 +28,7 @@ type command struct {
 // commands is the table of what the binary can do, in the order of help.
 func commands() []command {
 	return []command{
+		{"prove", "draft for every body of a survey and count what the proofs say", runProve},
 		{"serve", "serve the page on this machine", runServe},
 	}
 }

@@ -1,0 +1,207 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"time"
+
+	"chalkfold/draft"
+	"chalkfold/draft/job"
+	"chalkfold/draft/prove"
+)
+
+// runProve drafts for the bodies of a survey. It stops with status 1 only when
+// the program itself fails: a draft that a finding stops, with its reason, is
+// a draft well proved.
+func runProve(ctx context.Context, args []string, out, errs io.Writer) error {
+	flags := newFlags("prove", "-bodies CSV [-styles N] [-rows N] [-json]",
+		"Draft for every body of a survey in several styles, and count what the proofs say.", errs)
+	file := flags.String("bodies", "", "`file` of bodies in the columns of ANSUR II, in mm; - is standard input")
+	most := flags.Int("styles", 0, "how many `styles` to draft; 0 is all of them")
+	rows := flags.Int("rows", 0, "how many `bodies` to draft for; 0 is all of them")
+	asJSON := flags.Bool("json", false, "print the counts as JSON")
+	rest, err := parse(flags, args)
+	if errors.Is(err, errHelp) {
+		return nil
+	}
+	styles := prove.Styles()
+	switch {
+	case err != nil:
+		return err
+	case len(rest) > 0:
+		return usageError(flags, errs, "takes no arguments, got %q", rest)
+	case *file == "":
+		return usageError(flags, errs, "-bodies is missing: name a survey")
+	case *most < 0 || *most > len(styles):
+		return usageError(flags, errs, "-styles %d: there are %d", *most, len(styles))
+	case *rows < 0:
+		return usageError(flags, errs, "-rows %d: give 0 or more", *rows)
+	case *most > 0:
+		styles = styles[:*most]
+	}
+	in, err := openInput(*file)
+	if err != nil {
+		return refusal(errs, "prove", err)
+	}
+	defer in.Close()
+	bodies, err := prove.Bodies(in, *rows)
+	if err != nil {
+		return refusal(errs, "prove", err)
+	}
+	began := time.Now() //nolint:forbidigo // the time that it took is reported
+	rep, err := prove.Run(ctx, bodies, styles, runtime.GOMAXPROCS(0), newDraft)
+	if err != nil {
+		return err
+	}
+	took := time.Since(began)
+	if *asJSON {
+		err = writeJSON(out, proveJSON(rep, took))
+	} else {
+		writeProof(out, rep, took)
+	}
+	if err == nil && rep.Failed() {
+		return errStopped
+	}
+	return err
+}
+
+// newDraft is a maker of drafts of its own for one worker.
+func newDraft() prove.Draft {
+	m := new(draft.Maker)
+	return func(j job.Job) (prove.Drafted, error) {
+		r, err := m.Make(j)
+		if err != nil {
+			return prove.Drafted{}, err
+		}
+		return prove.Drafted{Report: r.Report, Pieces: r.Pieces}, nil
+	}
+}
+
+// openInput opens a file, or standard input for "-".
+func openInput(name string) (io.ReadCloser, error) {
+	if name == "-" {
+		return io.NopCloser(os.Stdin), nil
+	}
+	return os.Open(name)
+}
+
+// refusal says what is wrong with an input and turns it into status 2.
+func refusal(errs io.Writer, name string, err error) error {
+	fmt.Fprintf(errs, "chalkfold %s: %v\n", name, err)
+	return errUsage
+}
+
+func writeJSON(w io.Writer, v any) error {
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
+}
+
+type countJSON struct {
+	Check  string   `json:"check"`
+	Count  int      `json:"count"`
+	Bodies int      `json:"bodies"`
+	Rows   []string `json:"rows"` // at most prove.MostRows of the bodies
+}
+
+type styleJSON struct {
+	Style   string `json:"style"`
+	Drafts  int    `json:"drafts"`
+	Passed  int    `json:"passed"`
+	Stopped int    `json:"stopped"`
+}
+
+type forkJSON struct {
+	Style  string  `json:"style"` // "" is all together
+	Figure string  `json:"figure"`
+	Drafts int     `json:"drafts"`
+	Mean   float64 `json:"mean_mm"`
+	SD     float64 `json:"sd_mm"`
+	Within float64 `json:"within_0_50_mm_percent"`
+}
+
+type provedJSON struct {
+	Bodies  int         `json:"bodies"`
+	Styles  int         `json:"styles"`
+	Drafts  int         `json:"drafts"`
+	Passed  int         `json:"passed"`
+	Clear   int         `json:"passed_with_nothing_to_mind"`
+	Stopped int         `json:"stopped"`
+	Panics  int         `json:"panics"`
+	Crossed int         `json:"self_crossing"`
+	ByCheck []countJSON `json:"by_check"`
+	Mind    []countJSON `json:"to_mind"`
+	Fails   []countJSON `json:"failures"`
+	ByStyle []styleJSON `json:"by_style"`
+	Fork    []forkJSON  `json:"fork_seam_over_crotch_length"`
+	Seconds float64     `json:"seconds"`
+}
+
+func proveJSON(r prove.Report, took time.Duration) provedJSON {
+	counts := func(all []prove.Count) []countJSON {
+		out := []countJSON{}
+		for _, c := range all {
+			out = append(out, countJSON{c.Check, c.Drafts, c.Bodies, c.Rows})
+		}
+		return out
+	}
+	p := provedJSON{
+		Bodies: r.Bodies, Styles: r.Styles, Drafts: r.Drafts, Passed: r.Passed, Clear: r.Clear, Stopped: r.Stopped,
+		Panics: r.Panics, Crossed: r.Crossed,
+		ByCheck: counts(r.Stops), Mind: counts(r.Minds), Fails: counts(r.Fails), Seconds: took.Seconds(),
+	}
+	for _, s := range r.ByStyle {
+		p.ByStyle = append(p.ByStyle, styleJSON(s))
+	}
+	for _, f := range r.Fork {
+		p.Fork = append(p.Fork, forkJSON{f.Style, string(f.Figure), f.Drafts, round2(f.Mean), round2(f.SD), round2(100 * f.Within)})
+	}
+	return p
+}
+
+// writeProof prints the counts for the eye.
+func writeProof(w io.Writer, r prove.Report, took time.Duration) {
+	percent := func(n int) float64 { return 100 * float64(n) / float64(max(r.Drafts, 1)) }
+	fmt.Fprintf(w, "%d bodies in %d styles: %d drafts in %.1f s\n", r.Bodies, r.Styles, r.Drafts, took.Seconds())
+	fmt.Fprintf(w, "  passed   %6d  %6.2f %%   (%d with nothing to mind)\n", r.Passed, percent(r.Passed), r.Clear)
+	fmt.Fprintf(w, "  stopped  %6d  %6.2f %%\n", r.Stopped, percent(r.Stopped))
+	fmt.Fprintf(w, "  panics   %6d\n  crossing %6d\n", r.Panics, r.Crossed)
+	list := func(title string, all []prove.Count) {
+		if len(all) == 0 {
+			return
+		}
+		fmt.Fprintf(w, "\n%s\n", title)
+		for _, c := range all {
+			fmt.Fprintf(w, "  %6d drafts, %5d bodies  %s\n", c.Drafts, c.Bodies, c.Check)
+			fmt.Fprintf(w, "%33s", "of")
+			for _, id := range c.Rows[:min(len(c.Rows), 6)] {
+				fmt.Fprintf(w, " %s", id)
+			}
+			if c.Bodies > 6 {
+				fmt.Fprint(w, " …")
+			}
+			fmt.Fprintln(w)
+		}
+	}
+	list("The program failed:", r.Fails)
+	list("What stops the cut:", r.Stops)
+	list("What is to be minded:", r.Minds)
+	fmt.Fprintf(w, "\nBy style                                     drafts  passed  stopped\n")
+	for _, s := range r.ByStyle {
+		fmt.Fprintf(w, "  %-42s %6d  %6d  %7d\n", s.Style, s.Drafts, s.Passed, s.Stopped)
+	}
+	fmt.Fprintf(w, "\nFork seam less crotch length (mm)            drafts    mean      sd  0-50\n")
+	for _, f := range r.Fork {
+		name := f.Style
+		if name == "" {
+			name = "all styles"
+		}
+		fmt.Fprintf(w, "  %-35s %-6s %6d  %6.1f  %6.1f  %3.0f %%\n", clipped(name, 35), f.Figure, f.Drafts, f.Mean, f.SD, 100*f.Within)
+	}
+}

@@ -1,0 +1,144 @@
+package prove
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/unit"
+)
+
+// Body is one row of a survey.
+type Body struct {
+	ID     string // of the subject
+	Figure body.Figure
+	Taken  body.Takings
+}
+
+// column is one measurement as a sum of columns, mm.
+type column struct {
+	id   body.ID
+	plus string
+	less string // taken off; "" when nothing is
+}
+
+// columns tells each measurement in the survey's columns.
+func columns() []column {
+	const waistHeight = "waistheightomphalion"
+	return []column{
+		{body.HipGirth, "buttockcircumference", ""},
+		{body.WaistGirth, "waistcircumference", ""},
+		{body.ThighGirth, "thighcircumference", ""},
+		{body.KneeGirth, "lowerthighcircumference", ""}, // taken just above the kneecap
+		{body.CalfGirth, "calfcircumference", ""},
+		{body.AnkleGirth, "anklecircumference", ""},
+		{body.HeelGirth, "heelanklecircumference", ""},
+		{body.WaistToHips, waistHeight, "buttockheight"},
+		{body.BodyRise, waistHeight, "crotchheight"},
+		{body.OutsideLegLength, waistHeight, ""},
+		{body.TotalCrotchLength, "crotchlengthomphalion", ""},
+		{body.BackCrotchLength, "crotchlengthposterioromphalion", ""},
+		{body.FrontCrotchLength, "crotchlengthomphalion", "crotchlengthposterioromphalion"},
+		{body.Stature, "stature", ""},
+	}
+}
+
+// Bodies reads a survey of comma-separated values with a line of column names;
+// most bodies at most, all when it is nought. An error names line and column.
+func Bodies(r io.Reader, most int) ([]Body, error) {
+	rows := csv.NewReader(r)
+	rows.ReuseRecord = true
+	head, err := rows.Read()
+	if err != nil {
+		return nil, fmt.Errorf("bodies: no line of column names: %w", err)
+	}
+	s, err := newSurvey(slices.Clone(head))
+	if err != nil {
+		return nil, err
+	}
+	var all []Body
+	for most <= 0 || len(all) < most {
+		row, err := rows.Read()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, fmt.Errorf("bodies: %w", err)
+		}
+		line, _ := rows.FieldPos(0)
+		b, err := s.body(row, line)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, b)
+	}
+	if len(all) == 0 {
+		return nil, errors.New("bodies: no rows below the column names; give a survey with at least one body")
+	}
+	return all, nil
+}
+
+// survey finds the columns of a file by their names.
+type survey struct{ at map[string]int }
+
+func newSurvey(head []string) (*survey, error) {
+	s := &survey{at: map[string]int{}}
+	for i, name := range head {
+		s.at[name] = i
+	}
+	want := []string{"subjectid", "sex"}
+	for _, c := range columns() {
+		want = append(want, c.plus)
+		if c.less != "" {
+			want = append(want, c.less)
+		}
+	}
+	for _, name := range want {
+		if _, ok := s.at[name]; !ok {
+			return nil, fmt.Errorf("bodies: column %s is missing; give a survey with the columns of ANSUR II", name)
+		}
+	}
+	return s, nil
+}
+
+func (s *survey) body(row []string, line int) (Body, error) {
+	b := Body{ID: row[s.at["subjectid"]], Taken: make(body.Takings, len(columns()))}
+	switch sex := row[s.at["sex"]]; sex {
+	case "Male":
+		b.Figure = body.Men
+	case "Female":
+		b.Figure = body.Women
+	default:
+		return b, fmt.Errorf("bodies: line %d, column sex: %q: write Male or Female", line, sex)
+	}
+	cell := func(name string) (int, error) {
+		mm, err := strconv.Atoi(row[s.at[name]])
+		if err != nil || mm <= 0 {
+			return 0, fmt.Errorf("bodies: line %d, column %s: %q: write whole millimetres", line, name, row[s.at[name]])
+		}
+		return mm, nil
+	}
+	for _, c := range columns() {
+		mm, err := cell(c.plus)
+		if err != nil {
+			return b, err
+		}
+		if c.less != "" {
+			less, err := cell(c.less)
+			if err != nil {
+				return b, err
+			}
+			mm -= less
+		}
+		q, err := unit.ParseSigned(strconv.Itoa(mm), unit.Millimetres)
+		if err != nil {
+			return b, fmt.Errorf("bodies: line %d, %s: %w", line, c.id, err)
+		}
+		b.Taken[c.id] = body.Taking{Value: q}
+	}
+	return b, nil
+}

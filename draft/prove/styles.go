@@ -1,0 +1,80 @@
+package prove
+
+import (
+	"maps"
+
+	"chalkfold/draft/job"
+	"chalkfold/draft/rules"
+)
+
+// Style is a style of trousers with the rules that go with it.
+type Style struct {
+	Name  string
+	Style map[string]string
+	Rules job.Rules
+}
+
+// Styles are the styles that each body is drafted in, all of them trued.
+// Together they answer every question of style in every way, and set rules at
+// every level. The hem hangs 2 cm off the floor in all of them.
+func Styles() []Style {
+	all := []Style{
+		{Name: "plain"},
+		{
+			Name:  "pressed front, tapered",
+			Style: map[string]string{"front_dart": "pressed", "crease": "pressed", "leg": "tapered"},
+			Rules: job.Rules{House: rules.Values{"centre_back_inlay": "1 1/2 in", "seat_tilt": "1 1/2 in"}},
+		},
+		{
+			Name:  "stitched crease",
+			Style: map[string]string{"crease": "tuck", "closure": "fly_right"},
+			Rules: job.Rules{House: rules.Values{"crease_tuck": "1/8 in"}},
+		},
+		{
+			Name:  "bare",
+			Style: map[string]string{"front_dart": "none", "back_dart": "none", "pocket": "none", "leg": "free"},
+			Rules: job.Rules{Client: rules.Values{"belt_loops": "0"}},
+		},
+		{
+			Name:  "no front dart, stitched crease, wide band",
+			Style: map[string]string{"front_dart": "none", "crease": "tuck", "leg": "tapered"},
+			Rules: job.Rules{House: rules.Values{"waistband_width": "2 1/2 in"}, Client: rules.Values{"taper": "2 in"}},
+		},
+		{
+			Name:  "narrow band, close leg, stretched inseam",
+			Style: map[string]string{"closure": "fly_right", "front_dart": "pressed", "crease": "tuck"},
+			Rules: job.Rules{
+				House: rules.Values{"waistband_width": "1 1/4 in", "inseam_stretch": "1/4 in", "knee_ease": "2 in", "hip_ease": "1 in"},
+				Job:   rules.Values{"inseam_stretch": "3/8 in"},
+			},
+		},
+		{
+			Name:  "roomy, free leg, inlay",
+			Style: map[string]string{"leg": "free", "crease": "pressed"},
+			Rules: job.Rules{
+				House:  rules.Values{"centre_back_inlay": "1 1/2 in", "hip_ease": "3 in", "seam_allowance": "3/4 in"},
+				Client: rules.Values{"thigh_ease": "3 in", "hem_allowance": "3 in"},
+				Job:    rules.Values{"waist_ease": "1 in"},
+			},
+		},
+		{
+			Name:  "no back dart, tapered",
+			Style: map[string]string{"back_dart": "none", "leg": "tapered", "pocket": "slant"},
+			Rules: job.Rules{Client: rules.Values{"seam_allowance": "3/8 in"}, Job: rules.Values{"belt_loops": "7"}},
+		},
+	}
+	for i := range all {
+		r := rules.Values{"floor_clearance": "2 cm"}
+		maps.Copy(r, all[i].Rules.Job)
+		all[i].Rules.Job = r
+	}
+	return all
+}
+
+// Job is the job of drafting a style for a body.
+func (s Style) Job(b Body) job.Job {
+	j := job.New("trousers")
+	j.Name, j.Figure, j.Measurements = s.Name+", "+b.ID, b.Figure, b.Taken
+	j.Style, j.Rules = s.Style, s.Rules
+	return j
+}
