@@ -1,14 +1,35 @@
 //go:build js && wasm
 
+// Wasm is the one program of the browser: the page where there is a document,
+// the engine inside Web Workers where there is none. It wires what the page
+// works with, and does nothing else.
 package main
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"context"
+	"syscall/js"
+	"time"
 
-type hello struct{ app.Compo }
+	"chalkfold/sync/store"
+	"chalkfold/sync/store/idb"
+	"chalkfold/ui"
+)
 
-func (hello) Render() app.UI { return app.Div().Text("hello") }
+// databaseName is where the browser keeps the records.
+const databaseName = "chalkfold"
 
 func main() {
-	app.Route("/", func() app.Composer { return &hello{} })
-	app.RunWhenOnBrowser()
+	if !js.Global().Get("document").Truthy() {
+		work()
+		return
+	}
+	ui.Run(ui.Deps{
+		Open: func(ctx context.Context) (store.Store, error) {
+			return idb.Open(ctx, databaseName)
+		},
+		Persist: persist,
+		NewID:   newID,
+		Now:     time.Now, //nolint:forbidigo // the one clock of the page, handed in here
+		Core:    core(),
+	})
 }

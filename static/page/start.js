@@ -86,6 +86,9 @@
     });
   }
 
+  // The page has one address. A longer one, kept from elsewhere, still opens it.
+  if (location.pathname !== "/") history.replaceState(null, "", "/" + location.search + location.hash);
+
   if (!("WebAssembly" in window) || !("instantiateStreaming" in WebAssembly)) {
     firstScreen("This browser is too old for Chalkfold: update it, or use another one.");
     return;

@@ -23,6 +23,9 @@ type Field struct {
 	inside string
 }
 
+// CompoID makes the input of another id another input, with its own caret.
+func (f *Field) CompoID() string { return f.ID }
+
 // OnMount implements app.Mounter.
 func (f *Field) OnMount(ctx app.Context) { f.show(ctx) }
 
