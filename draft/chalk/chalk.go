@@ -2,6 +2,7 @@ package chalk
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"chalkfold/draft/construct"
@@ -19,9 +20,14 @@ const (
 	Move              // shift a mark just made
 	Line              // draw a straight line
 	Curve             // draw a curve by its ordinates
+	Notch             // a small mark across the allowance
 	Allow             // chalk the cut line outside the sew line
-	Note
 )
+
+// String names the kind.
+func (k Kind) String() string {
+	return [...]string{"mark", "move", "line", "curve", "notch", "cut line"}[k]
+}
 
 // Ordinate is one place on a curve: so far along the straight line between its
 // ends, so far off that line.
@@ -38,7 +44,9 @@ type Mark struct {
 	From    string // the edge or mark that the tape is held at
 	To      string // the other end of a line or curve
 	Measure unit.Length
-	Way     string // which way the tape runs
+	Way     string      // which way the tape runs
+	Down    unit.Length // a second measure, straight down, where HasDown
+	HasDown bool
 	Because string // the sum, or the reason
 	Step    string // of the construction, to ask why; "" when there is none
 	At      geom.Pt
@@ -58,8 +66,12 @@ type Section struct {
 	Marks []Mark
 }
 
-// smallest is the least move or bow worth chalking: half a sixteenth.
-const smallest = unit.Inch / 32
+// smallest is the least move worth chalking, and the least ordinate: half a
+// sixteenth. leastBow is the least bow that makes a line a curve to the hand.
+const (
+	smallest = unit.Inch / 32
+	leastBow = unit.Inch * 3 / 32
+)
 
 // Of reads the guide. panels are the parts of the record that are chalked from
 // marks, in order; every other piece is chalked from its own outline.
@@ -131,11 +143,12 @@ func panelSection(rec *construct.Record, pc piece.Piece, i int, panels []piece.P
 				}
 			}
 		case construct.KindCurve:
-			curves = append(curves, curveMarks(st)...)
+			curves = append(curves, curveMarks(rec, st)...)
 		case construct.KindMove:
 		}
 	}
 	s.Marks = append(s.Marks, curves...)
+	s.Marks = append(s.Marks, notchMarks(pc)...)
 	s.Marks = append(s.Marks, allowMarks(pc)...)
 	return s
 }
@@ -176,26 +189,63 @@ func heading(v geom.Vec) string {
 }
 
 // curveMarks is one mark for each stretch between two joints of a line.
-func curveMarks(st construct.Step) []Mark {
+func curveMarks(rec *construct.Record, st construct.Step) []Mark {
 	var out []Mark
 	for i, c := range st.Path {
 		m := stretch(st.Label, c)
-		m.Step = st.Name
-		m.Because = st.Why
+		m.Step, m.Because = st.Name, st.Why
+		m.From, m.To = markAt(rec, st.Part, c.A), markAt(rec, st.Part, c.D)
 		if len(st.Path) > 1 {
-			m.Name = st.Label + ", part " + ordinal(i+1)
+			m.Name = st.Label + ", " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(st.Path))
 		}
 		out = append(out, m)
 	}
 	return out
 }
 
-func ordinal(n int) string {
-	names := [...]string{"one", "two", "three", "four", "five", "six", "seven", "eight"}
-	if n <= len(names) {
-		return names[n-1]
+// markAt names the mark that stands at p, the panel's own before another's.
+func markAt(rec *construct.Record, part string, p geom.Pt) string {
+	const same = 0.05 // mm
+	found := ""
+	for _, st := range rec.Steps() {
+		if st.Kind != construct.KindPoint || rec.Point(st.Name).Dist(p) > same {
+			continue
+		}
+		if st.Part == part {
+			return st.Label
+		}
+		found = st.Label
 	}
-	return "after " + names[len(names)-1]
+	if found == "" {
+		return "the end of the stretch before"
+	}
+	return found
+}
+
+// notchMarks are measured along each edge from its nearer end.
+func notchMarks(pc piece.Piece) []Mark {
+	var out []Mark
+	for _, n := range pc.Notches {
+		if n.Number == 0 {
+			continue // dart legs: marked already
+		}
+		for _, e := range pc.Edges {
+			along, off := e.Sew.Nearest(n.At)
+			if off > 0.5 {
+				continue
+			}
+			m := Mark{
+				Kind: Notch, Name: "notch " + strconv.Itoa(n.Number) + ", " + n.Name, From: "the start of the " + e.Name, Measure: unit.Length(along),
+				Way: "along the sew line", Because: "it meets the notch of the same number", At: n.At,
+			}
+			if rest := e.Sew.Len() - along; rest < along {
+				m.From, m.Measure = "the end of the "+e.Name, unit.Length(rest)
+			}
+			out = append(out, m)
+			break
+		}
+	}
+	return out
 }
 
 // stretch gives one curve by ordinates from the straight line between its ends.
@@ -225,7 +275,7 @@ func stretch(name string, c geom.Curve) Mark {
 		bow = max(bow, o.Off)
 		m.Ordinates = append(m.Ordinates, o)
 	}
-	if bow < smallest {
+	if bow < leastBow {
 		m.Ordinates = nil
 		return m
 	}
@@ -288,16 +338,24 @@ func pieceSection(pc piece.Piece) Section {
 		p := e.Sew.Start()
 		s.Marks = append(s.Marks, Mark{
 			Kind: Point, Name: "where " + e.Name + " begins", From: "the top left corner of the sewn shape, across", Measure: unit.Length(p.X - sewBox.Min.X),
-			Way: "and down " + unit.Format{Den: 16}.Text(unit.Length(p.Y-sewBox.Min.Y)), Because: "the piece's own corner", At: p,
+			Way: "then down", Down: unit.Length(p.Y - sewBox.Min.Y), HasDown: true, Because: "a corner of the piece", At: p,
 		})
 	}
-	for _, e := range pc.Edges {
-		for _, c := range e.Sew {
+	for i, e := range pc.Edges {
+		from, to := "where "+e.Name+" begins", "where "+pc.Edges[(i+1)%len(pc.Edges)].Name+" begins"
+		for j, c := range e.Sew {
 			m := stretch(e.Name, c)
-			m.Because = "from the last mark to the next"
+			m.From, m.To, m.Because = from, to, "the sew line of this edge"
+			if j > 0 {
+				m.From = "the end of the stretch before"
+			}
+			if j < len(e.Sew)-1 {
+				m.To = ""
+			}
 			s.Marks = append(s.Marks, m)
 		}
 	}
+	s.Marks = append(s.Marks, notchMarks(pc)...)
 	s.Marks = append(s.Marks, allowMarks(pc)...)
 	return s
 }

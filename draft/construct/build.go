@@ -102,7 +102,8 @@ func (b *Builder) lay(s Step) {
 		return
 	}
 	s.Part, s.Truing = b.part, b.truing
-	b.rec.index[s.Name] = len(b.rec.steps)
+	s.at = len(b.rec.steps)
+	b.rec.index[s.Name] = s.at
 	b.rec.steps = append(b.rec.steps, s)
 	if s.Truing != "" {
 		b.rec.trues = append(b.rec.trues, s.Name)
@@ -150,13 +151,38 @@ func (b *Builder) Value(name, label, formula, why string) float64 {
 	return a.V
 }
 
+// Renew gives a sum already kept another value, under a step of its own: from
+// here on formulas that use the old name get the new value. Both steps stay.
+func (b *Builder) Renew(name, label, old, formula, why string) {
+	f, a := b.eval(name, formula, true)
+	if b.err != nil {
+		return
+	}
+	i, ok := b.rec.index[old]
+	if !ok || b.rec.steps[i].Kind != KindValue {
+		b.failf(name, "no sum %q to renew", old)
+		return
+	}
+	if b.rec.steps[i].Length != (a.Dim == 1) {
+		b.failf(name, "%q and its new value are not of one kind", old)
+		return
+	}
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindValue, Formula: f, Value: a.V, Length: a.Dim == 1,
+		Why: why, Moves: old, Before: b.rec.steps[i].Value,
+	})
+	if b.err == nil {
+		b.rec.index[old] = b.rec.index[name]
+	}
+}
+
 // Edge keeps the distance from an edge of the cloth, named in words, at which
 // a line of the draft must lie, and returns it in mm.
 func (b *Builder) Edge(name, label, edge, formula, why string) float64 {
 	f, a := b.eval(name, formula, false)
 	b.lay(Step{
 		Name: name, Label: label, Kind: KindValue, Formula: f, Value: a.V, Length: true,
-		From: edge, Way: "in from it", Why: why,
+		From: edge, Way: "square from it", Why: why,
 	})
 	return a.V
 }

@@ -24,7 +24,16 @@ func (r *Record) Label(name string) string {
 // too; an empty string when there is nothing to tell.
 func (r *Record) Sum(name string, f unit.Format) string {
 	s, ok := r.Find(name)
-	if !ok || s.Kind == KindPoint && !s.Length {
+	if !ok {
+		return ""
+	}
+	return r.SumOf(s, f)
+}
+
+// SumOf is Sum for a step at hand, told with the values as they stood when the
+// step was laid.
+func (r *Record) SumOf(s Step, f unit.Format) string {
+	if s.Kind == KindPoint && !s.Length {
 		return ""
 	}
 	value := number(s.Value)
@@ -36,13 +45,13 @@ func (r *Record) Sum(name string, f unit.Format) string {
 	}
 	words := s.Formula.root.text(func(n *node) string {
 		if n.op == 'v' {
-			return r.Label(n.name)
+			return r.labelAsOf(n.name, s.at)
 		}
 		return n.literal(f)
 	})
 	figures := s.Formula.root.text(func(n *node) string {
 		if n.op == 'v' {
-			return r.figure(n.name, f)
+			return r.figure(n.name, s.at, f)
 		}
 		return n.literal(f)
 	})
@@ -70,7 +79,7 @@ func (n *node) literal(f unit.Format) string {
 func (r *Record) Because(name string, f unit.Format) string {
 	s, ok := r.Find(name)
 	for ok && s.Formula.root != nil && s.Formula.root.op == 'v' {
-		next, found := r.Find(s.Formula.root.name)
+		next, found := r.asOf(s.Formula.root.name, s.at)
 		if !found {
 			break
 		}
@@ -79,12 +88,19 @@ func (r *Record) Because(name string, f unit.Format) string {
 	if !ok || s.Formula.root == nil {
 		return s.Why
 	}
-	return r.Sum(s.Name, f)
+	return r.SumOf(s, f)
 }
 
-func (r *Record) figure(name string, f unit.Format) string {
+func (r *Record) labelAsOf(name string, at int) string {
+	if s, ok := r.asOf(name, at); ok {
+		return s.Label
+	}
+	return r.Label(name)
+}
+
+func (r *Record) figure(name string, at int, f unit.Format) string {
 	v, isLen := 0.0, false
-	if s, ok := r.Find(name); ok {
+	if s, ok := r.asOf(name, at); ok {
 		v, isLen = s.Value, s.Length
 	} else if q, ok := r.quants[name]; ok {
 		v, isLen = q.Value, q.Length
@@ -155,7 +171,8 @@ type Change struct {
 	Mark   string // the mark that moved; "" when the step is a sum or a curve
 	Was    geom.Pt
 	Is     geom.Pt
-	By     unit.Length // how far, or the sum's value
+	Before float64     // a renewed sum: its value before, mm when it is a length
+	By     unit.Length // how far, by how much a sum was renewed, or a sum's value
 }
 
 // Changes lists the truing steps of the record in order: the difference
@@ -165,6 +182,9 @@ func (r *Record) Changes() []Change {
 	for _, n := range r.trues {
 		s, _ := r.Find(n)
 		c := Change{Truing: s.Truing, Step: n, Label: s.Label, Why: s.Why, By: s.Mm()}
+		if s.Kind == KindValue && s.Moves != "" {
+			c.Before, c.By = s.Before, unit.Length(s.Value-s.Before)
+		}
 		if s.Kind == KindMove {
 			c.Mark, c.Was, c.Is = s.Moves, s.Was, s.At
 		}

@@ -47,8 +47,10 @@ type Step struct {
 	Truing  string  // the truing it belongs to; "" for what is spoken
 	At      geom.Pt // KindPoint, KindMove: where the mark is
 	Was     geom.Pt // KindMove: where it was
-	Moves   string  // KindMove: the point step that it moves
+	Moves   string  // KindMove: the point step that it moves; a renewed sum: the sum it takes the place of
+	Before  float64 // a renewed sum: the value before
 	Path    geom.Path
+	at      int // its place in the record
 }
 
 // Mm returns the value as a length; 0 when it is a plain number.
@@ -78,6 +80,18 @@ func (r *Record) Find(name string) (Step, bool) {
 		return Step{}, false
 	}
 	return r.steps[i], true
+}
+
+// asOf returns the value step that a name stood for before place at: a sum may
+// have been renewed since.
+func (r *Record) asOf(name string, at int) (Step, bool) {
+	s, ok := r.Find(name)
+	for i := min(at, len(r.steps)) - 1; ok && s.at >= at && i >= 0; i-- {
+		if o := r.steps[i]; o.Name == name || o.Kind == KindValue && o.Moves == name {
+			s = o
+		}
+	}
+	return s, ok
 }
 
 // Quantity returns the measurement or rule of that name.

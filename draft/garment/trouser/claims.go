@@ -229,9 +229,8 @@ func (s *shape) openings() []piece.Bound {
 			Mend: "take a zip of this length, or a narrower waistband: the straight of the centre front is short", At: &flyAt, Panel: "front",
 		},
 	}
-	if s.rec.Has("hip_level_found") {
-		found := s.mm("hip_level_found")
-		lo, hi := found-seamTol, found+seamTol
+	if kept, ok := s.rec.Find("hip_level_kept"); ok {
+		lo, hi := unit.Length(kept.Before)-seamTol, unit.Length(kept.Before)+seamTol
 		out = append(out, piece.Bound{
 			Check: "hip line", Say: "hip line below the waist seam, against where it was measured", Figure: s.mm("hip_level"), Least: &lo, Most: &hi,
 			Mend: "measure waist to hips and body rise again: the hip line was moved to leave room for the fork",

@@ -51,30 +51,39 @@ func (d *drafter) levels() {
 	d.Part("levels")
 	const why = "the band is outside the cloth, so its width comes off"
 	if d.taken(body.BodyRise) {
-		d.Value("fork_level", "fork line below the waist seam", "body_rise + rise_ease - waistband_width", why)
+		d.Value("fork_level", "fork line", "body_rise + rise_ease - waistband_width", why)
 	} else {
-		d.Value("fork_level", "fork line below the waist seam", "rise - waistband_width", why)
+		d.Value("fork_level", "fork line", "rise - waistband_width", why)
 	}
 	hip := "hip_drop - waistband_width"
 	if d.taken(body.WaistToHips) {
 		hip = "waist_to_hips - waistband_width"
 	}
+	d.Value("hip_level", "hip line", hip, why)
 	if d.in.Trues(trueLevel) {
-		d.Value("hip_level_found", "hip line below the waist seam, as measured", hip, why)
-		d.Truing(trueLevel, func() {
-			d.Value("hip_level", "hip line below the waist seam", "most(least(hip_level_found, fork_level - 1 in), fork_level * 0.45)",
-				"the hip line must leave room for a fork below it, and for a seat line above it")
-		})
-	} else {
-		d.Value("hip_level", "hip line below the waist seam", hip, why)
+		d.keepHipLevel()
 	}
-	d.Value("thigh_level", "thigh line below the waist seam", "fork_level + thigh_drop", "the thigh is measured below the fork")
+	d.Value("thigh_level", "thigh line", "fork_level + thigh_drop", "the thigh is measured below the fork")
 	if d.taken(body.OutsideLegLength) || !d.taken(body.InsideLegLength) {
-		d.Value("hem_level", "hem below the waist seam", "outside_leg_length - floor_clearance - waistband_width", why)
+		d.Value("hem_level", "hem line", "outside_leg_length - floor_clearance - waistband_width", why)
 	} else {
-		d.Value("hem_level", "hem below the waist seam", "fork_level + inside_leg_length - floor_clearance", "the inside leg hangs from the fork line")
+		d.Value("hem_level", "hem line", "fork_level + inside_leg_length - floor_clearance", "the inside leg hangs from the fork line")
 	}
-	d.Value("knee_level", "knee line below the waist seam", "(fork_level + hem_level)/2 - knee_lift", "a little above the middle of the inside leg")
+	d.Value("knee_level", "knee line", "(fork_level + hem_level)/2 - knee_lift", "a little above the middle of the inside leg")
+}
+
+// keepHipLevel moves a hip line that leaves no room for a fork below it, or for
+// a seat line above it.
+func (d *drafter) keepHipLevel() {
+	hip, fork := d.Get("hip_level"), d.Get("fork_level")
+	d.trued(trueLevel, func() {
+		switch {
+		case hip > fork-25.4:
+			d.Renew("hip_level_kept", "hip line, kept above the fork", "hip_level", "fork_level - 1 in", "the hip line must leave room for a fork below it")
+		case hip < fork*0.45:
+			d.Renew("hip_level_kept", "hip line, kept below the waist", "hip_level", "fork_level * 0.45", "the hip line must leave room for a seat line above it")
+		}
+	})
 }
 
 // possible refuses levels that no leg can be drawn over.
@@ -135,7 +144,6 @@ func (d *drafter) widths() {
 	d.Value("back.waist_width", "back waist width", "waist_part"+dart, "a quarter of the waist plus the dart")
 
 	d.Value("front.reach", "front fork extension", "hip_girth/front_fork_part", "a sixteenth of the hip for the fork")
-	reach := "front.reach"
 	thigh := "thigh_girth"
 	d.trued(trueEase, func() { thigh = "thigh_girth + thigh_ease" })
 	d.Value("thigh_all", "finished thigh", thigh, "the thigh line all round")
@@ -148,21 +156,28 @@ func (d *drafter) widths() {
 		d.Value("front.thigh_share", "front's share of the thigh", "front.half_thigh", "half the thigh, centred on the crease")
 	}
 	d.trued(trueReach, func() {
-		d.Value("front.reach_grown", "front fork extension, grown", "most(front.reach, least(hip_girth/9, front.thigh_share + thigh_taper - hip_part))",
-			"the fork line must be wider than the leg below it; a ninth of the hip at most")
-		reach = "front.reach_grown"
+		need, most := d.Get("front.thigh_share")+d.Get("thigh_taper")-d.Get("hip_part"), d.Get("hip_girth")/9
+		switch {
+		case need <= d.Get("front.reach") || most <= d.Get("front.reach"):
+		case need <= most:
+			d.Renew("front.reach_grown", "front fork extension, grown", "front.reach", "front.thigh_share + thigh_taper - hip_part", "the fork line must be wider than the leg below it")
+		default:
+			d.Renew("front.reach_grown", "front fork extension, grown", "front.reach", "hip_girth/9", "the fork line must be wider than the leg below it; a ninth of the hip at most")
+		}
 	})
-	d.Value("front.fork_reach", "front fork extension as drawn", reach, "beyond the centre line")
 	d.Value("back.reach", "back fork extension", "hip_girth/back_fork_part", "the back reaches a further sixteenth")
-	front := "front.thigh_share"
+	const front = "front.thigh_share"
+	shared := false
 	d.trued(trueThigh, func() {
-		d.Value("front.thigh_trued", "front's share of the thigh, trued", "least(front.thigh_share, hip_part + front.fork_reach - thigh_taper)",
-			"the front leg may not be wider than the fork line above it")
-		front = "front.thigh_trued"
+		if d.Get(front) > d.Get("hip_part")+d.Get("front.reach")-d.Get("thigh_taper")+0.01 {
+			d.Renew("front.thigh_trued", "front's share of the thigh, trued", front, "hip_part + front.reach - thigh_taper",
+				"the front leg may not be wider than the fork line above it")
+			shared = true
+		}
 	})
 	d.Value("front.thigh_width", "front thigh width", front+tuck, "at the thigh line, half on each side of the crease")
 	back := front + " + back_leg_extra"
-	if d.in.Trues(trueThigh) {
+	if shared {
 		back = "thigh_all - " + front
 		if !d.in.Trues(trueEase) {
 			back = "thigh_all + back_leg_extra - " + front
@@ -184,15 +199,16 @@ func (d *drafter) dartWidths() {
 			return false
 		}
 		rule := part + "_dart_width"
+		d.Value(part+".dart", part+" dart", rule, "taken in at the waist")
 		if !d.in.Trues(trueDart) {
-			d.Value(part+".dart", part+" dart", rule, "taken in at the waist")
 			return true
 		}
 		fits := true
 		d.Truing(trueDart, func() {
-			w := d.Value(part+".dart", part+" dart", "most(0 in, least("+rule+", hip_part - waist_part))",
-				"no wider than the hip is larger than the waist")
-			fits = unit.Length(w) >= leastDart
+			if room := d.Get("hip_part") - d.Get("waist_part"); room < d.Get(rule) {
+				d.Renew(part+".dart_kept", part+" dart, narrowed", part+".dart", "hip_part - waist_part", "no wider than the hip is larger than the waist")
+				fits = unit.Length(room) >= leastDart
+			}
 		})
 		return fits
 	}

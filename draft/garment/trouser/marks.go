@@ -15,7 +15,7 @@ func toCentre(words string) construct.Way { return construct.Fixed(words, geom.V
 // frontMarks lays the front as it is spoken, on the centre-front line.
 func (d *drafter) frontMarks() {
 	d.Part("front")
-	d.Edge("front.clear", "centre-front line", "the edge of the cloth", "front.fork_reach + seam_allowance",
+	d.Edge("front.clear", "centre-front line", "the edge of the cloth", "front.reach + seam_allowance",
 		"the fork and its allowance must find room before the edge")
 	d.Edge("front.down", "waist line", "the cut end of the cloth", "waist_allowance + 1 in",
 		"the waist allowance, and room for the side to rise")
@@ -29,7 +29,7 @@ func (d *drafter) frontMarks() {
 	d.Measure("front.waist_side", "front side at the waist", "front.waist_centre", out, "front.waist_width", d.why("front.waist_width"))
 	d.Measure("front.hip_side", "front side at the hip", "front.hip_centre", out, "front.hip_width", d.why("front.hip_width"))
 	d.Measure("front.fork_side", "front side at the fork line", "front.fork_centre", out, "front.hip_width", "the hip width carried down")
-	d.Measure("front.fork_tip", "front fork tip", "front.fork_centre", toCentre("beyond the centre-front line"), "front.fork_reach", d.why("front.reach"))
+	d.Measure("front.fork_tip", "front fork tip", "front.fork_centre", toCentre("beyond the centre-front line"), "front.reach", d.why("front.reach"))
 	d.Mid("front.crease_fork", "crease at the fork line", "front.fork_tip", "front.fork_side", "the crease halves the fork line")
 	d.legMarks("front", "front.crease_fork")
 }
@@ -54,17 +54,18 @@ func (d *drafter) legMarks(part, fork string) {
 // backMarks lays the back on the front.
 func (d *drafter) backMarks() {
 	d.Part("back")
-	d.Edge("back.clear", "centre-front line of the cut front, laid on the cloth", "the edge of the cloth", "front.fork_reach + back.reach + seam_allowance",
+	d.Edge("back.clear", "centre-front line of the cut front, laid on the cloth", "the edge of the cloth", "front.reach + back.reach + seam_allowance",
 		"the back fork reaches further and must find room before the edge")
 	d.Edge("back.down", "waist line of the cut front", "the cut end of the cloth", "centre_back_raise + waist_allowance + centre_back_inlay + 0.5 in",
 		"the centre back stands higher, and has its allowance")
-	tilt := "seat_tilt"
+	d.Value("back.tilt", "seat tilt, as drawn", "seat_tilt", "the centre back leans in by the seat tilt")
 	d.trued(trueTilt, func() {
-		d.Value("back.tilt", "seat tilt, fitted", "least(seat_tilt, seat_tilt * hip_level / (hip_drop - waistband_width))",
-			"the rule is for a hip line at the hip drop; a higher hip line keeps the slope")
-		tilt = "back.tilt"
+		if full := d.Get("hip_drop") - d.Get("waistband_width"); d.Get("hip_level") < full-0.01 {
+			d.Renew("back.tilt_fitted", "seat tilt, fitted", "back.tilt", "seat_tilt * hip_level / (hip_drop - waistband_width)",
+				"the rule is for a hip line at the hip drop; a higher hip line keeps the slope")
+		}
 	})
-	d.Measure("back.tilt_in", "seat tilt at the waist line", "front.waist_centre", toSide("in along the waist line"), tilt, "the centre back leans in by the seat tilt")
+	d.Measure("back.tilt_in", "seat tilt at the waist line", "front.waist_centre", toSide("in along the waist line"), "back.tilt", "the centre back leans in by the seat tilt")
 	d.Measure("back.waist_centre", "centre back at the waist", "back.tilt_in", up("straight up"), "centre_back_raise", "the centre back stands higher, to sit in")
 	d.Place("back.hip_centre", "seat line at the hip", "front.hip_centre", "on the front's own mark", d.Point("front.hip_centre"), "the seat line turns about the front's hip mark")
 	d.Place("back.hip_side", "back side at the hip", "front.hip_side", "on the front's own mark", d.Point("front.hip_side"), "as the front")
