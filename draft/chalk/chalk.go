@@ -123,18 +123,20 @@ func panelSection(rec *construct.Record, pc piece.Piece, i int, panels []piece.P
 			moves[st.Moves] = append(moves[st.Moves], st)
 		}
 	}
+	// The lines that set the piece on the cloth come first.
+	for _, st := range rec.Steps() {
+		if st.Part == pc.ID && st.Kind == construct.KindValue && st.From != "" {
+			s.Marks = append(s.Marks, Mark{
+				Kind: Line, Name: st.Label, From: st.From, Measure: st.Mm(), Way: st.Way, Because: rec.Because(st.Name, f), Step: st.Name,
+			})
+		}
+	}
 	var curves []Mark
 	for _, st := range rec.Steps() {
 		if st.Part != pc.ID {
 			continue
 		}
 		switch st.Kind {
-		case construct.KindValue:
-			if st.From != "" {
-				s.Marks = append(s.Marks, Mark{
-					Kind: Line, Name: st.Label, From: st.From, Measure: st.Mm(), Way: st.Way, Because: rec.Because(st.Name, f), Step: st.Name,
-				})
-			}
 		case construct.KindPoint:
 			s.Marks = append(s.Marks, pointMark(rec, st, f))
 			for _, m := range moves[st.Name] {
@@ -144,7 +146,7 @@ func panelSection(rec *construct.Record, pc piece.Piece, i int, panels []piece.P
 			}
 		case construct.KindCurve:
 			curves = append(curves, curveMarks(rec, st)...)
-		case construct.KindMove:
+		case construct.KindMove, construct.KindValue:
 		}
 	}
 	s.Marks = append(s.Marks, curves...)

@@ -23,7 +23,8 @@
 //     centre back and side;
 //   - side: the back side is made as long as the front;
 //   - inseam: the back fork tip drops until the inseams agree;
-//   - fork: the fork curve runs smoothly across the inseam.
+//   - fork: the fork curve runs smoothly across the inseam, and the back fork
+//     is let out by what that takes from the length of the fork seam.
 //
 // The panels' marks lie in one frame: x = 0 is the centre front, x grows to
 // the side, y = 0 is the waist seam (the lower edge of the band), y grows to

@@ -54,10 +54,6 @@ func (d *drafter) legMarks(part, fork string) {
 // backMarks lays the back on the front.
 func (d *drafter) backMarks() {
 	d.Part("back")
-	d.Edge("back.clear", "centre-front line of the cut front, laid on the cloth", "the edge of the cloth", "front.reach + back.reach + seam_allowance",
-		"the back fork reaches further and must find room before the edge")
-	d.Edge("back.down", "waist line of the cut front", "the cut end of the cloth", "centre_back_raise + waist_allowance + centre_back_inlay + 0.5 in",
-		"the centre back stands higher, and has its allowance")
 	d.Value("back.tilt", "seat tilt, as drawn", "seat_tilt", "the centre back leans in by the seat tilt")
 	d.trued(trueTilt, func() {
 		if full := d.Get("hip_drop") - d.Get("waistband_width"); d.Get("hip_level") < full-0.01 {
@@ -72,7 +68,6 @@ func (d *drafter) backMarks() {
 	d.Place("back.fork_side", "back side at the fork line", "front.fork_side", "on the front's own mark", d.Point("front.fork_side"), "as the front")
 	d.Swing("back.waist_side", "back side at the waist", "back.waist_centre", "front.waist_centre", 1,
 		"swing the tape out until it meets the waist line", "back.waist_width", d.why("back.waist_width"))
-	d.Measure("back.fork_tip", "back fork tip", "front.fork_tip", toCentre("further out along the fork line"), "back.reach", d.why("back.reach"))
 	d.trued(trueHip, func() {
 		u := d.seatDir()
 		to := d.Point("back.hip_centre").Add(geom.Vec{X: d.Get("hip_part") / math.Abs(u.Y)})
@@ -81,6 +76,12 @@ func (d *drafter) backMarks() {
 		fork := geom.Pt{X: to.X, Y: d.Point("back.fork_side").Y}
 		d.Move("back.fork_side_kept", "back side at the fork line, hip kept", "back.fork_side", "along the fork line", fork, "the hip width carried down")
 	})
+	d.trued(trueFork, d.letOutFork)
+	d.Edge("back.clear", "centre-front line of the cut front, laid on the cloth", "the edge of the cloth", "front.reach + back.reach + seam_allowance",
+		"the back fork reaches further and must find room before the edge")
+	d.Edge("back.down", "waist line of the cut front", "the cut end of the cloth", "centre_back_raise + waist_allowance + centre_back_inlay + 0.5 in",
+		"the centre back stands higher, and has its allowance")
+	d.Measure("back.fork_tip", "back fork tip", "front.fork_tip", toCentre("further out along the fork line"), "back.reach", d.why("back.reach"))
 	d.Place("back.crease_fork", "back crease at the fork line", "front.crease_fork", "on the front's own mark", d.Point("front.crease_fork"), "the back leg lies on the front leg")
 	d.trued(trueLeg, func() {
 		d.Move("back.crease_halved", "back crease at the fork line, back fork halved", "back.crease_fork", "along the fork line",
