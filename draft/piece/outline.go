@@ -147,11 +147,9 @@ func turnCorner(a, b *margin, corner Corner) {
 	if corner == Square {
 		if y, ok := geom.CrossLines(a.to, a.dir1, start, b.dir0); ok && y.Sub(a.to).Dot(a.dir1) > 0 &&
 			y.Dist(a.to) < MitreLimit*math.Max(a.a1, b.a0) {
+			b.leadFrom(y)
+			a.leadTo(y)
 			a.pts[len(a.pts)-1] = y.Add(a.dir1.Left().Scale(a.a1))
-			for len(b.pts) > 1 && b.pts[0].Sub(y).Dot(b.dir0) < 0 {
-				b.pts = b.pts[1:]
-			}
-			b.pts = append([]geom.Pt{y}, b.pts...)
 			return
 		}
 	}
@@ -161,18 +159,37 @@ func turnCorner(a, b *margin, corner Corner) {
 		return
 	}
 	if x.Dist(a.to) <= limit || limit == 0 {
-		a.pts = append(a.pts, x)
+		a.leadTo(x)
+		b.leadFrom(x)
 		return
 	}
 	// Cut the spike off square to its middle.
 	mid := x.Sub(a.to).Unit()
 	cut := a.to.Add(mid.Scale(limit))
 	if p, ok := geom.CrossLines(end, a.dir1, cut, mid.Left()); ok {
-		a.pts[len(a.pts)-1] = p
+		a.leadTo(p)
 	}
 	if p, ok := geom.CrossLines(start, b.dir0, cut, mid.Left()); ok {
-		b.pts[0] = p
+		b.leadFrom(p)
 	}
+}
+
+// leadTo runs the cut line on, or back, to end at x on the way that it ends.
+func (m *margin) leadTo(x geom.Pt) {
+	n := len(m.pts)
+	for n > 1 && m.pts[n-1].Sub(x).Dot(m.dir1) > -joinTol {
+		n--
+	}
+	m.pts = append(m.pts[:n:n], x)
+}
+
+// leadFrom makes the cut line begin at x on the way that it begins.
+func (m *margin) leadFrom(x geom.Pt) {
+	i := 0
+	for i < len(m.pts)-1 && m.pts[i].Sub(x).Dot(m.dir0) < joinTol {
+		i++
+	}
+	m.pts = append([]geom.Pt{x}, m.pts[i:]...)
 }
 
 // trimInside cuts both lines off where they cross, at a corner that turns
