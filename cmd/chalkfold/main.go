@@ -28,6 +28,10 @@ type command struct {
 // commands is the table of what the binary can do, in the order of help.
 func commands() []command {
 	return []command{
+		{"draft", "draft a job and prove it: sums, pieces, findings", runDraft},
+		{"chalk", "guide the hand: every mark in order, from where and why", runChalk},
+		{"lay", "lay the pieces of a job on its cloth", runLay},
+		{"print", "write the pieces of a job as sheets, true to scale", runPrint},
 		{"prove", "draft for every body of a survey and count what the proofs say", runProve},
 		{"serve", "serve the page on this machine", runServe},
 	}

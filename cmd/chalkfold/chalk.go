@@ -1,0 +1,168 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"chalkfold/draft"
+	"chalkfold/draft/chalk"
+	"chalkfold/draft/unit"
+)
+
+// runChalk prints the guide for chalking a job straight onto the cloth.
+func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
+	flags := newFlags("chalk", "JOB [-json]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
+	asJSON := flags.Bool("json", false, "print the marks as JSON")
+	file, err := jobArg(flags, args, errs)
+	if errors.Is(err, errHelp) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	r, err := openJob("chalk", file, errs)
+	if err != nil {
+		return err
+	}
+	sections := draft.Chalk(r)
+	if *asJSON {
+		err = writeJSON(out, chalkJSON(sections, r.Format))
+	} else {
+		err = writeChalk(out, r, sections)
+	}
+	if err != nil {
+		return err
+	}
+	return warnStopped("chalk", r, errs)
+}
+
+type sectionJSON struct {
+	Title string     `json:"title"`
+	Piece string     `json:"piece"`
+	Note  string     `json:"note,omitempty"`
+	Marks []markJSON `json:"marks"`
+}
+
+type markJSON struct {
+	No        int            `json:"no"`
+	Kind      string         `json:"kind"`
+	Name      string         `json:"name"`
+	From      string         `json:"from"`
+	To        string         `json:"to,omitempty"`
+	Measure   string         `json:"measure"`
+	MeasureMM float64        `json:"measure_mm"`
+	Way       string         `json:"way"`
+	Down      *float64       `json:"down_mm,omitempty"` // a second measure, straight down
+	Because   string         `json:"because"`
+	Step      string         `json:"step,omitempty"`
+	At        [2]float64     `json:"at_mm"`
+	Ordinates []ordinateJSON `json:"ordinates,omitempty"`
+	Corner    float64        `json:"corner_mm,omitempty"`
+	Length    float64        `json:"length_mm,omitempty"`
+}
+
+type ordinateJSON struct {
+	Along   string  `json:"along"`
+	Off     string  `json:"off"`
+	AlongMM float64 `json:"along_mm"`
+	OffMM   float64 `json:"off_mm"`
+	Side    string  `json:"side,omitempty"`
+}
+
+func chalkJSON(all []chalk.Section, f unit.Format) any {
+	sections := []sectionJSON{}
+	for _, s := range all {
+		j := sectionJSON{s.Title, s.Piece, s.Note, []markJSON{}}
+		for _, m := range s.Marks {
+			k := markJSON{
+				No: m.No, Kind: m.Kind.String(), Name: m.Name, From: m.From, To: m.To, Measure: f.Text(m.Measure), MeasureMM: mm(m.Measure),
+				Way: m.Way, Because: m.Because, Step: m.Step, At: xy(m.At), Corner: mm(m.Corner), Length: mm(m.Length),
+			}
+			if m.HasDown {
+				down := mm(m.Down)
+				k.Down = &down
+			}
+			for _, o := range m.Ordinates {
+				k.Ordinates = append(k.Ordinates, ordinateJSON{f.Text(o.Along), f.Text(o.Off), mm(o.Along), mm(o.Off), o.Side})
+			}
+			j.Marks = append(j.Marks, k)
+		}
+		sections = append(sections, j)
+	}
+	return map[string]any{"sections": sections}
+}
+
+func writeChalk(w io.Writer, r *draft.Result, sections []chalk.Section) error {
+	var b strings.Builder
+	p := prose{&b}
+	p.line(0, "%s: chalk guide", title(r))
+	for _, s := range sections {
+		p.heading(s.Title)
+		if s.Note != "" {
+			p.line(2, "  %s", s.Note)
+		}
+		for _, m := range s.Marks {
+			chalkMark(p, m, r.Format)
+		}
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// chalkMark prints one mark: what, from where, how far which way, and why.
+func chalkMark(p prose, m chalk.Mark, f unit.Format) {
+	const hang = 6
+	no := fmt.Sprintf("%4d. ", m.No)
+	tape := f.Text(m.Measure)
+	if m.Measure == 0 {
+		tape = ""
+	}
+	words := strings.Join(strings.Fields(tape+" "+m.Way), " ")
+	from := ""
+	if m.From != "" {
+		from = "from " + m.From
+	}
+	if m.To != "" {
+		from += " to " + m.To
+	}
+	if m.HasDown {
+		words += " and down " + f.Text(m.Down)
+	}
+	p.line(hang, "%s%s", no, sentence(m.Name, strings.TrimSpace(from), words))
+	if len(m.Ordinates) > 0 {
+		var at []string
+		for _, o := range m.Ordinates {
+			off := "on the line"
+			if o.Side != "" && f.Round(o.Off) != 0 {
+				off = f.Bare(o.Off) + " " + o.Side
+			}
+			at = append(at, fmt.Sprintf("at %s, %s", f.Bare(o.Along), off))
+		}
+		if m.Corner > 0 {
+			at = append(at, "diagonal at the corner "+f.Text(m.Corner))
+		}
+		p.line(hang+2, "      curve: %s", strings.Join(at, "; "))
+	}
+	if m.Because != "" {
+		p.line(hang+2, "      because %s", m.Because)
+	}
+}
+
+// sentence puts what is marked, from where and how far together, leaving out
+// what is not said.
+func sentence(name, from, how string) string {
+	out := name
+	for i, s := range []string{from, how} {
+		switch {
+		case s == "":
+		case out == name && i < 2:
+			out += ": " + s
+		default:
+			out += ", " + s
+		}
+	}
+	return out
+}

@@ -1,0 +1,231 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"chalkfold/draft"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/sheet"
+	"chalkfold/draft/sheet/svg"
+	"chalkfold/draft/unit"
+)
+
+// runLay lays the pieces of a job on one of its cloths.
+func runLay(_ context.Context, args []string, out, errs io.Writer) error {
+	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg] [-json]", "Lay the pieces of a job on its cloth and say how much they take.", errs)
+	asJSON := flags.Bool("json", false, "print the figures as JSON")
+	cloth := flags.Int("cloth", 1, "which `cloth` of the job, from 1")
+	file := flags.String("o", "", "`file` to write the lay to, as SVG")
+	work := flags.Int("work", 0, "how many `steps` to look for a better lay; 0 is the quick lay")
+	name, err := jobArg(flags, args, errs)
+	switch {
+	case errors.Is(err, errHelp):
+		return nil
+	case err != nil:
+		return err
+	case *file != "" && filepath.Ext(*file) != ".svg":
+		return usageError(flags, errs, "-o %s: a lay is written as .svg", *file)
+	case *cloth < 1:
+		return usageError(flags, errs, "-cloth %d: the cloths of a job are counted from 1", *cloth)
+	case *work < 0:
+		return usageError(flags, errs, "-work %d: give 0 or more", *work)
+	}
+	r, err := openJob("lay", name, errs)
+	if err != nil {
+		return err
+	}
+	laid, err := draft.Lay(r, *cloth-1, lay.Options{Work: *work})
+	var wide *lay.TooWideError
+	if errors.As(err, &wide) {
+		return tooWide(wide, r.Format, *asJSON, out, errs)
+	}
+	if err != nil {
+		return badJob("lay", name, err, errs)
+	}
+	if *file != "" {
+		var b bytes.Buffer
+		d := laid.Drawing(r.Format, sheet.Options{Job: r.Job.Name})
+		if err := svg.Write(&b, d, svg.Options{Title: title(r) + ", lay"}); err != nil {
+			return err
+		}
+		if err := writeFile(*file, b.Bytes()); err != nil {
+			return err
+		}
+	}
+	if *asJSON {
+		err = writeJSON(out, layJSON(laid))
+	} else {
+		writeLay(out, r, laid)
+	}
+	if err != nil {
+		return err
+	}
+	if err := warnStopped("lay", r, errs); err != nil || !laid.Fits {
+		return errStopped
+	}
+	return nil
+}
+
+// title names a draft in a file.
+func title(r *draft.Result) string {
+	if r.Job.Name == "" {
+		return r.Garment.Name
+	}
+	return r.Job.Name + ", " + r.Garment.ID
+}
+
+// writeFile writes a whole file, or says why not.
+func writeFile(name string, data []byte) error {
+	if err := os.WriteFile(name, data, 0o644); err != nil {
+		return fmt.Errorf("nothing written: %w", err)
+	}
+	return nil
+}
+
+// tooWide reports a piece that lies on the cloth in no way.
+func tooWide(e *lay.TooWideError, f unit.Format, asJSON bool, out, errs io.Writer) error {
+	if asJSON {
+		err := writeJSON(out, laidJSON{
+			ShortBy: mm(e.ShortBy()), Pieces: []spotJSON{}, Left: []offcutJSON{},
+			TooWide: &wideJSON{e.Piece, mm(e.Across), mm(e.Room), e.OpenFits},
+		})
+		if err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(errs, "chalkfold lay: %s does not go across the cloth (%s): it needs %s and there is %s, short by %s",
+		e.Name, e.Fold, f.Text(e.Across), f.Text(e.Room), f.Text(e.ShortBy()))
+	if e.OpenFits {
+		fmt.Fprint(errs, "; it would fit with the cloth laid open")
+	}
+	fmt.Fprintln(errs)
+	return errStopped
+}
+
+type laidJSON struct {
+	Cloth   string       `json:"cloth"`
+	Kind    string       `json:"kind"`
+	Fold    string       `json:"fold"`
+	Width   float64      `json:"width_mm"`
+	AtHand  float64      `json:"at_hand_mm"` // 0 is the bolt
+	Length  float64      `json:"length_mm"`
+	Density float64      `json:"density_percent"`
+	Fits    bool         `json:"fits"`
+	ShortBy float64      `json:"short_by_mm"`
+	Pieces  []spotJSON   `json:"pieces"`
+	Left    []offcutJSON `json:"left_over"`
+	TooWide *wideJSON    `json:"too_wide,omitempty"`
+}
+
+type spotJSON struct {
+	ID     string       `json:"id"`
+	Name   string       `json:"name"`
+	Layers int          `json:"layers"`
+	Opened bool         `json:"opened"` // lies past the folded part, on the cloth opened out
+	Cut    [][2]float64 `json:"cut_line_mm"`
+}
+
+type offcutJSON struct {
+	X      float64 `json:"x_mm"`
+	Y      float64 `json:"y_mm"`
+	Width  float64 `json:"width_mm"`
+	Length float64 `json:"length_mm"`
+	Layers int     `json:"layers"`
+	Opened bool    `json:"opened"`
+}
+
+type wideJSON struct {
+	Piece    string  `json:"piece"`
+	Across   float64 `json:"across_mm"`
+	Room     float64 `json:"room_mm"`
+	OpenFits bool    `json:"fits_open"`
+}
+
+func layJSON(l *draft.Laid) laidJSON {
+	j := laidJSON{
+		Cloth: l.Cloth.Name, Kind: string(l.Cloth.Kind), Fold: l.Cloth.Fold.String(), Width: mm(l.Cloth.Width), AtHand: mm(l.Cloth.Length),
+		Length: mm(l.Length), Density: round2(l.Density), Fits: l.Fits, ShortBy: mm(l.ShortBy),
+		Pieces: []spotJSON{}, Left: []offcutJSON{},
+	}
+	for _, p := range l.Placements {
+		it := l.Items[p.Item]
+		j.Pieces = append(j.Pieces, spotJSON{it.Piece, it.Name, it.Layers(), p.Opened, ring(p.Ring(l.Items))})
+	}
+	for _, o := range l.Left {
+		j.Left = append(j.Left, offcutJSON{
+			round3(o.Rect.Min.X), round3(o.Rect.Min.Y), round3(o.Rect.W()), round3(o.Rect.H()), o.Layers, o.Opened,
+		})
+	}
+	return j
+}
+
+// shop is how cloth is sold: yards beside inches, metres beside centimetres.
+func shop(f unit.Format) unit.Format {
+	if f.System.Metric() {
+		return unit.Format{System: unit.Metres}
+	}
+	return unit.Format{System: unit.Yards, Den: 8}
+}
+
+// bought is a length to buy, rounded up to what is cut off a bolt.
+func bought(f unit.Format, l unit.Length) string {
+	by := shop(f)
+	up := by.Round(l)
+	if up < l {
+		up += by.Finest()
+	}
+	return by.Text(up)
+}
+
+func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
+	p, f := prose{w}, r.Format
+	name := l.Cloth.Name
+	if name == "" {
+		name = string(l.Cloth.Kind) + " cloth"
+	}
+	p.line(0, "%s on %s, %s wide, %s", title(r), name, f.Text(l.Cloth.Width), l.Cloth.Fold)
+	p.line(2, "  takes %s (buy %s), covered to %.1f %%", f.Text(l.Length), bought(f, l.Length), l.Density)
+	switch {
+	case l.Cloth.Length == 0:
+		p.line(2, "  cut from the bolt")
+	case l.Fits:
+		p.line(2, "  fits on the %s at hand; %s left at the end", shop(f).Text(l.Cloth.Length), f.Text(l.Cloth.Length-l.Length))
+	default:
+		p.line(2, "  DOES NOT FIT on the %s at hand: short by %s", shop(f).Text(l.Cloth.Length), f.Text(l.ShortBy))
+	}
+	p.heading("Laid, in order")
+	for _, pl := range l.Placements {
+		it := l.Items[pl.Item]
+		how := ""
+		switch {
+		case it.OnFold:
+			how = ", on the fold"
+		case it.Double:
+			how = ", through both layers"
+		case pl.Opened:
+			how = ", on the cloth opened out"
+		}
+		p.line(4, "  %s%s", it.Name, how)
+	}
+	if len(l.Left) > 0 {
+		p.heading("Left over")
+		const most = 5
+		for i, o := range l.Left {
+			if i == most {
+				p.line(2, "  and %d smaller", len(l.Left)-most)
+				break
+			}
+			layers := ""
+			if o.Layers > 1 {
+				layers = ", twice"
+			}
+			p.line(2, "  %s × %s%s", f.Text(unit.Length(o.Rect.W())), f.Text(unit.Length(o.Rect.H())), layers)
+		}
+	}
+}

@@ -1,0 +1,125 @@
+package draft
+
+import (
+	"fmt"
+
+	"chalkfold/draft/chalk"
+	"chalkfold/draft/job"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/sheet"
+	"chalkfold/draft/unit"
+)
+
+// Chalk is the guide for chalking the draft straight onto the cloth.
+func Chalk(r *Result) []chalk.Section {
+	return chalk.Of(r.Record, r.Panels, r.Pieces, r.Format)
+}
+
+// Laid is pieces on one cloth of the job.
+type Laid struct {
+	Cloth lay.Cloth
+	Items []lay.Item
+	lay.Result
+}
+
+// Lay lays the pieces on a cloth of the job, counted from nought. The error is
+// a *job.Bad when the job has no such cloth or one that nothing can be laid
+// on, and a *lay.TooWideError when a piece does not fit across. Cloth that is
+// too short is no error: see Fits and ShortBy.
+func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
+	c, err := clothOf(r.Job, cloth)
+	if err != nil {
+		return nil, err
+	}
+	items, err := lay.Items(r.Pieces, c)
+	if err != nil {
+		return nil, fmt.Errorf("lay: %w", err)
+	}
+	if len(items) == 0 {
+		return nil, bad(&job.Problem{
+			Path: fmt.Sprintf("cloth[%d].kind", cloth), Value: string(c.Kind),
+			Why: "no piece is cut from it in this style; take this cloth out, or correct its kind",
+		})
+	}
+	laid, err := lay.Pack(c, items, opt)
+	if err != nil {
+		return nil, fmt.Errorf("lay: %w", err)
+	}
+	return &Laid{Cloth: c, Items: items, Result: laid}, nil
+}
+
+// clothOf is a cloth of the job as lay takes it.
+func clothOf(j job.Job, i int) (lay.Cloth, error) {
+	if i < 0 || i >= len(j.Cloth) {
+		why := fmt.Sprintf("the job has %d; name one of them", len(j.Cloth))
+		if len(j.Cloth) == 0 {
+			why = `missing; add the cloth at hand, such as [{"width": "60 in", "length": "2 yd", "fold": "lengthwise"}]`
+		}
+		return lay.Cloth{}, bad(&job.Problem{Path: "cloth", Why: why})
+	}
+	from, path := j.Cloth[i], fmt.Sprintf("cloth[%d]", i)
+	if !from.Width.Set() {
+		return lay.Cloth{}, bad(&job.Problem{Path: path + ".width", Why: "missing; give the width from selvedge to selvedge, such as 60 in"})
+	}
+	c := lay.Cloth{
+		Name: from.Name, Kind: from.Kind, Width: from.Width.Length(), Length: from.Length.Length(),
+		OneWay: from.OneWay, Margin: from.Margin.Length(), Gap: from.Gap.Length(),
+	}
+	if c.Kind == "" {
+		c.Kind = piece.Main
+	}
+	switch from.Fold {
+	case job.Lengthwise:
+		c.Fold = lay.Lengthwise
+	case job.Crosswise:
+		c.Fold = lay.Crosswise
+	case job.Open:
+	}
+	if from.Length.Set() && c.Length == 0 {
+		return c, bad(&job.Problem{Path: path + ".length", Value: from.Length.String(), Why: "no cloth at all; give the length at hand, or take the key out when it comes off the bolt"})
+	}
+	if err := c.Check(); err != nil {
+		return c, bad(&job.Problem{Path: path, Why: err.Error(), Err: err})
+	}
+	return c, nil
+}
+
+// Drawing draws the lay, its lengths as f shows them.
+func (l *Laid) Drawing(f unit.Format, opt sheet.Options) sheet.Drawing {
+	shape := sheet.ClothShape{
+		Name: l.Cloth.Name, Width: l.Cloth.Width, Length: l.Cloth.Length, Used: l.Length,
+		FoldedTo: l.FoldedTo, Outline: l.Cloth.Outline, Flaws: l.Cloth.Flaws, Lengths: f,
+	}
+	switch l.Cloth.Fold {
+	case lay.Lengthwise:
+		shape.Fold = sheet.Lengthwise
+	case lay.Crosswise:
+		shape.Fold = sheet.Crosswise
+	case lay.Open:
+	}
+	var laid []sheet.Laid
+	for _, p := range l.Placements {
+		it := l.Items[p.Item]
+		one := sheet.Laid{ID: it.Piece, Lines: []string{it.Name}, Ring: it.Ring, At: p.At, Opened: p.Opened}
+		if it.Double {
+			one.Lines = append(one.Lines, "through both layers")
+		}
+		laid = append(laid, one)
+	}
+	return sheet.Lay(shape, laid, opt)
+}
+
+// Sheets lays the pieces on sheets of paper, true to scale.
+func Sheets(r *Result, paper sheet.Paper) (sheet.Tiled, error) {
+	tile := sheet.TileOptions{Job: r.Job.Name}
+	d, err := sheet.OnPaper(r.Pieces, paper, sheet.Options{Job: r.Job.Name}, tile)
+	if err != nil {
+		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
+	}
+	tiled, err := sheet.Tiles(d, paper, tile)
+	if err != nil {
+		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
+	}
+	return tiled, nil
+}
