@@ -7,7 +7,6 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/body"
-	"chalkfold/draft/unit"
 	"chalkfold/sync/store"
 	"chalkfold/ui/tape"
 )
@@ -33,6 +32,9 @@ type Desk struct {
 	app.Compo
 	deps  Deps
 	store store.Store
+	// ctx is the desk's own: the context of an event ends with the node that it
+	// came from, and with it the answer of the store.
+	ctx app.Context
 
 	job    *Job // nil until it is read
 	keeper *Keeper
@@ -40,7 +42,7 @@ type Desk struct {
 	sheet  tape.Sheet
 	work   Work
 
-	stage     string
+	stage     string // id
 	focus     body.ID
 	help      body.ID
 	large     bool
@@ -57,9 +59,10 @@ func NewDesk(deps Deps) *Desk {
 
 // OnMount implements app.Mounter.
 func (d *Desk) OnMount(ctx app.Context) {
+	d.ctx = ctx
 	d.stage = stageFromFragment(ctx.Page().URL().Fragment)
-	d.hearFiles(ctx)
-	d.openNewest(ctx)
+	d.hearFiles()
+	d.openNewest()
 }
 
 // OnNav implements app.Navigator.
@@ -69,33 +72,33 @@ func (d *Desk) OnNav(ctx app.Context) {
 }
 
 // hearFiles follows what the loader says of the files kept.
-func (d *Desk) hearFiles(ctx app.Context) {
+func (d *Desk) hearFiles() {
 	l := loader()
 	if l == nil {
 		return
 	}
 	app.Window().Call("addEventListener", "chalkfold-files", app.FuncOf(func(app.Value, []app.Value) any {
-		ctx.Dispatch(func(app.Context) { d.files = readFiles() })
+		d.ctx.Dispatch(func(app.Context) { d.files = readFiles() })
 		return nil
 	}))
 	l.Call("booted")
 }
 
 // openNewest opens the job that was changed last, or a new one.
-func (d *Desk) openNewest(ctx app.Context) {
-	ctx.Async(func() {
-		s, err := d.deps.Open(ctx)
+func (d *Desk) openNewest() {
+	d.ctx.Async(func() {
+		s, err := d.deps.Open(d.ctx)
 		var records []store.Record
 		if err == nil {
-			records, err = s.List(ctx, recordKind)
+			records, err = s.List(d.ctx, recordKind)
 		}
-		ctx.Dispatch(func(ctx app.Context) { d.opened(ctx, s, records, err) })
+		d.ctx.Dispatch(func(app.Context) { d.opened(s, records, err) })
 	})
 }
 
 // opened takes the records of the store. Without a store the page works, and
 // says that nothing is kept.
-func (d *Desk) opened(ctx app.Context, s store.Store, records []store.Record, err error) {
+func (d *Desk) opened(s store.Store, records []store.Record, err error) {
 	d.job = NewJob()
 	if err != nil {
 		d.fault = "Nothing is saved: " + err.Error()
@@ -115,7 +118,7 @@ func (d *Desk) opened(ctx app.Context, s store.Store, records []store.Record, er
 		}
 	}
 	d.redraft()
-	d.askToPersist(ctx)
+	d.askToPersist()
 }
 
 // newest returns the record that was changed last.
@@ -129,18 +132,18 @@ func newest(records []store.Record) (best store.Record, ok bool) {
 }
 
 // askToPersist asks the browser to keep the jobs, and notes its answer.
-func (d *Desk) askToPersist(ctx app.Context) {
+func (d *Desk) askToPersist() {
 	if d.deps.Persist == nil {
 		return
 	}
-	ctx.Async(func() {
-		granted, err := d.deps.Persist(ctx)
-		ctx.Dispatch(func(app.Context) { d.persisted, d.asked = granted, err == nil })
+	d.ctx.Async(func() {
+		granted, err := d.deps.Persist(d.ctx)
+		d.ctx.Dispatch(func(app.Context) { d.persisted, d.asked = granted, err == nil })
 	})
 }
 
 // changed is called after each change of the job.
-func (d *Desk) changed(ctx app.Context) {
+func (d *Desk) changed() {
 	d.redraft()
 	if d.keeper == nil {
 		return
@@ -151,21 +154,21 @@ func (d *Desk) changed(ctx app.Context) {
 		return
 	}
 	d.keeper.Change(data)
-	d.save(ctx)
+	d.save()
 }
 
 // save puts what the keeper offers, until it offers nothing more.
-func (d *Desk) save(ctx app.Context) {
+func (d *Desk) save() {
 	r, ok := d.keeper.Next()
 	if !ok {
 		return
 	}
 	s := d.store
-	ctx.Async(func() {
-		err := s.Put(ctx, r)
-		ctx.Dispatch(func(ctx app.Context) {
+	d.ctx.Async(func() {
+		err := s.Put(d.ctx, r)
+		d.ctx.Dispatch(func(app.Context) {
 			d.keeper.Done(err)
-			d.save(ctx)
+			d.save()
 		})
 	})
 }
@@ -179,22 +182,22 @@ func (d *Desk) redraft() {
 	}
 }
 
-// takeTheirs or keepMine answer for a job that another window has changed.
-func (d *Desk) takeTheirs(ctx app.Context) { d.meetOther(ctx, false) }
-func (d *Desk) keepMine(ctx app.Context)   { d.meetOther(ctx, true) }
+// takeTheirs and keepMine answer for a job that another window has changed.
+func (d *Desk) takeTheirs() { d.meetOther(false) }
+func (d *Desk) keepMine()   { d.meetOther(true) }
 
-func (d *Desk) meetOther(ctx app.Context, mine bool) {
+func (d *Desk) meetOther(mine bool) {
 	s, k := d.store, d.keeper
-	ctx.Async(func() {
-		r, err := s.Get(ctx, k.kind, k.id)
-		ctx.Dispatch(func(ctx app.Context) {
+	d.ctx.Async(func() {
+		r, err := s.Get(d.ctx, k.kind, k.id)
+		d.ctx.Dispatch(func(app.Context) {
 			if err != nil {
 				d.fault = err.Error()
 				return
 			}
 			if mine {
 				k.Overwrite(r.Rev)
-				d.save(ctx)
+				d.save()
 				return
 			}
 			job, err := DecodeJob(r.Data)
@@ -207,9 +210,4 @@ func (d *Desk) meetOther(ctx app.Context, mine bool) {
 			d.redraft()
 		})
 	})
-}
-
-func (d *Desk) setSystem(ctx app.Context, sign string) {
-	d.job.Metric = sign == unit.Centimetres.String()
-	d.changed(ctx)
 }

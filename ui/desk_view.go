@@ -4,6 +4,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/unit"
 	"chalkfold/ui/chalk"
 	"chalkfold/ui/cloth"
 	"chalkfold/ui/drafting"
@@ -63,7 +64,7 @@ func (d *Desk) warnings() app.UI {
 		app.If(d.keeper != nil && d.keeper.Saving() == Failed, func() app.UI {
 			return app.Div().Body(
 				kit.Note(kit.Stop, "The last change is not saved", d.keeper.Fault().Error()),
-				button("Try again", func(ctx app.Context) { d.keeper.Retry(); d.save(ctx) }),
+				button("Try again", func() { d.keeper.Retry(); d.save() }),
 			)
 		}),
 		app.If(d.keeper != nil && d.keeper.Saving() == Elsewhere, func() app.UI {
@@ -85,15 +86,15 @@ func (d *Desk) warnings() app.UI {
 }
 
 // takeUpdate opens the version that waits, unless something is not saved.
-func (d *Desk) takeUpdate(app.Context) {
+func (d *Desk) takeUpdate() {
 	if l := loader(); l != nil && (d.keeper == nil || d.keeper.Saving() == Saved) {
 		l.Call("takeUpdate")
 	}
 }
 
-func button(name string, do func(ctx app.Context)) app.UI {
+func button(name string, do func()) app.UI {
 	return app.Button().Type("button").Class("action").Text(name).
-		OnClick(func(ctx app.Context, _ app.Event) { do(ctx) }, app.EventScope(name))
+		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(name))
 }
 
 func (d *Desk) stageView() app.UI {
@@ -104,17 +105,17 @@ func (d *Desk) stageView() app.UI {
 	case "style":
 		return style.View{
 			Options: d.deps.Core.Garment.Options, Chosen: d.job.Style,
-			On: func(ctx app.Context, option, choice string) {
+			On: func(option, choice string) {
 				d.job.Style[option] = choice
-				d.changed(ctx)
+				d.changed()
 			},
 		}.Render()
 	case "draft":
 		return drafting.View{
 			Drawing: d.work.Drawing, Missing: d.work.Missing, Findings: d.work.Findings,
 			Large: d.large, Fine: d.fine,
-			OnLarge: func(app.Context) { d.large = !d.large },
-			OnFine:  func(app.Context) { d.fine = !d.fine },
+			OnLarge: func() { d.large = !d.large },
+			OnFine:  func() { d.fine = !d.fine },
 		}.Render()
 	case "cloth":
 		return d.clothView().Render()
@@ -128,25 +129,28 @@ func (d *Desk) tapeView() tape.View {
 	return tape.View{
 		Sheet: d.sheet, Ticket: d.job.Ticket, System: d.job.System(), Figure: d.job.Figure,
 		Focus: d.focus, Help: d.help,
-		OnTicket: func(ctx app.Context, text string) {
+		OnTicket: func(text string) {
 			d.job.Ticket = text
-			d.changed(ctx)
+			d.changed()
 		},
-		OnText: func(ctx app.Context, id body.ID, text string) {
+		OnText: func(id body.ID, text string) {
 			d.job.Typed[id] = text
-			d.changed(ctx)
+			d.changed()
 		},
-		OnFocus: func(_ app.Context, id body.ID) { d.focus = id },
-		OnHelp: func(_ app.Context, id body.ID) {
+		OnFocus: func(id body.ID) { d.focus = id },
+		OnHelp: func(id body.ID) {
 			if d.help == id {
 				id = ""
 			}
 			d.help = id
 		},
-		OnSystem: d.setSystem,
-		OnFigure: func(ctx app.Context, figure string) {
+		OnSystem: func(sign string) {
+			d.job.Metric = sign == unit.Centimetres.String()
+			d.changed()
+		},
+		OnFigure: func(figure string) {
 			d.job.Figure = body.Figure(figure)
-			d.changed(ctx)
+			d.changed()
 		},
 	}
 }
@@ -157,17 +161,17 @@ func (d *Desk) clothView() cloth.View {
 		Width: d.job.Cloth.Width, Length: d.job.Cloth.Length, Folded: !d.job.Cloth.Open,
 		BadWidth: lay.BadWidth, BadLength: lay.BadLength,
 		Missing: lay.Missing, Drawing: lay.Drawing, Tone: lay.Tone, Verdict: lay.Verdict, Lines: lay.Lines,
-		OnWidth: func(ctx app.Context, text string) {
+		OnWidth: func(text string) {
 			d.job.Cloth.Width = text
-			d.changed(ctx)
+			d.changed()
 		},
-		OnLength: func(ctx app.Context, text string) {
+		OnLength: func(text string) {
 			d.job.Cloth.Length = text
-			d.changed(ctx)
+			d.changed()
 		},
-		OnFolded: func(ctx app.Context, folded bool) {
+		OnFolded: func(folded bool) {
 			d.job.Cloth.Open = !folded
-			d.changed(ctx)
+			d.changed()
 		},
 	}
 }

@@ -23,6 +23,7 @@ func pageFiles() []static.File {
 		{Path: "/app.wasm", Name: "app.wasm", Type: "application/wasm"},
 		{Path: "/wasm_exec.js", Name: "wasm_exec.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/start.js", Name: "start.js", Type: "text/javascript; charset=utf-8"},
+		{Path: "/engine.js", Name: "engine.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/style.css", Name: "style.css", Type: "text/css; charset=utf-8"},
 		{Path: "/manifest.webmanifest", Name: "manifest.webmanifest", Type: "application/manifest+json"},
 		{Path: "/icon.svg", Name: "icon.svg", Type: "image/svg+xml"},

@@ -20,8 +20,8 @@ type View struct {
 	Verdict string // "It fits, 12 in are left", "Short by 4 in"
 	Lines   []string
 
-	OnWidth, OnLength func(ctx app.Context, text string)
-	OnFolded          func(ctx app.Context, folded bool)
+	OnWidth, OnLength func(text string)
+	OnFolded          func(folded bool)
 }
 
 // Render returns the nodes of the stage.
@@ -31,7 +31,7 @@ func (v View) Render() app.UI {
 		input("cloth-length", "Length at hand", v.Length, v.BadLength, v.OnLength),
 		kit.Choose("folded", "Laid", "", []kit.Choice{{ID: "folded", Name: "folded"}, {ID: "open", Name: "open"}},
 			map[bool]string{true: "folded", false: "open"}[v.Folded],
-			func(ctx app.Context, _, choice string) { v.OnFolded(ctx, choice == "folded") }),
+			func(_, choice string) { v.OnFolded(choice == "folded") }),
 		v.result(),
 	)
 }
@@ -46,12 +46,12 @@ func (v View) result() app.UI {
 	)
 }
 
-func input(id, label, text, bad string, on func(ctx app.Context, text string)) app.UI {
+func input(id, label, text, bad string, on func(text string)) app.UI {
 	return app.Div().Class("row").Body(
 		app.Label().For(id).Text(label),
 		&kit.Field{
 			ID: id, Text: text, Numeric: true, Bad: bad != "", Note: id + "-note",
-			OnText: func(ctx app.Context, _, text string) { on(ctx, text) },
+			OnText: func(_, text string) { on(text) },
 		},
 		app.P().ID(id+"-note").Class("bad").Hidden(bad == "").Text(bad),
 	)

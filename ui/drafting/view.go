@@ -26,7 +26,7 @@ type View struct {
 	Large    bool // the drawing is wider than the screen
 	Fine     bool // findings that are fine are shown too
 
-	OnLarge, OnFine func(ctx app.Context)
+	OnLarge, OnFine func()
 }
 
 // Verdict is the one line above all findings.
@@ -95,11 +95,11 @@ func (v View) Render() app.UI {
 	)
 }
 
-func toggle(name string, on bool, do func(ctx app.Context)) app.UI {
+func toggle(name string, on bool, do func()) app.UI {
 	pressed := "false"
 	if on {
 		pressed = "true"
 	}
 	return app.Button().Type("button").Class("choice").Aria("pressed", pressed).Text(name).
-		OnClick(func(ctx app.Context, _ app.Event) { do(ctx) }, app.EventScope(name))
+		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(name))
 }

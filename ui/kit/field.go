@@ -14,8 +14,8 @@ type Field struct {
 	Bad     bool
 	Note    string // id of the element that says what is wrong or what it is
 	Hint    string // shown while empty
-	OnText  func(ctx app.Context, id, text string)
-	OnFocus func(ctx app.Context, id string) // may be nil
+	OnText  func(id, text string)
+	OnFocus func(id string) // may be nil
 
 	// inside is what the input holds as far as is known: what was typed last or
 	// set last. While Text is the same, the document is not touched, since the
@@ -27,14 +27,14 @@ type Field struct {
 func (f *Field) CompoID() string { return f.ID }
 
 // OnMount implements app.Mounter.
-func (f *Field) OnMount(ctx app.Context) { f.show(ctx) }
+func (f *Field) OnMount(app.Context) { f.show() }
 
 // OnUpdate implements app.Updater.
 func (f *Field) OnUpdate(ctx app.Context) {
-	ctx.Defer(func(ctx app.Context) { f.show(ctx) })
+	ctx.Defer(func(app.Context) { f.show() })
 }
 
-func (f *Field) show(app.Context) {
+func (f *Field) show() {
 	el := f.JSValue()
 	if f.Text == f.inside || el == nil || !el.Truthy() {
 		return
@@ -81,11 +81,11 @@ func (f *Field) onInput(ctx app.Context, _ app.Event) {
 		return
 	}
 	f.Text = text
-	f.OnText(ctx, f.ID, text)
+	f.OnText(f.ID, text)
 }
 
 func (f *Field) onFocus(ctx app.Context, _ app.Event) {
 	if f.OnFocus != nil {
-		f.OnFocus(ctx, f.ID)
+		f.OnFocus(f.ID)
 	}
 }

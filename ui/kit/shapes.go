@@ -45,7 +45,7 @@ func Note(tone Tone, title string, lines ...string) app.UI {
 type Choice struct{ ID, Name string }
 
 // Choose is a question with a few answers, all in sight.
-func Choose(id, question, explain string, choices []Choice, chosen string, on func(ctx app.Context, id, choice string)) app.UI {
+func Choose(id, question, explain string, choices []Choice, chosen string, on func(id, choice string)) app.UI {
 	return app.FieldSet().Class("choose").Body(
 		app.Legend().Text(question),
 		app.P().Class("quiet").Hidden(explain == "").Text(explain),
@@ -55,7 +55,7 @@ func Choose(id, question, explain string, choices []Choice, chosen string, on fu
 				return app.Button().Type("button").Class("choice").
 					Aria("pressed", pressed(c.ID == chosen)).
 					Text(c.Name).
-					OnClick(func(ctx app.Context, _ app.Event) { on(ctx, id, c.ID) }, app.EventScope(id, c.ID))
+					OnClick(func(app.Context, app.Event) { on(id, c.ID) }, app.EventScope(id, c.ID))
 			}),
 		),
 	)

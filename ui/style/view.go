@@ -12,7 +12,7 @@ import (
 type View struct {
 	Options []garment.Option
 	Chosen  garment.Style // a missing answer is the default
-	On      func(ctx app.Context, option, choice string)
+	On      func(option, choice string)
 }
 
 // Answer is the answer to an option, the default if none was given.

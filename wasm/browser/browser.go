@@ -88,6 +88,16 @@ func (b *Browser) Close() {
 	}
 }
 
+// Kill ends the browser at once, as a phone does that needs the memory.
+func (b *Browser) Kill() {
+	b.t.Helper()
+	process := chromedp.FromContext(b.ctx).Browser.Process()
+	if err := process.Kill(); err != nil {
+		b.t.Fatalf("kill chromium: %v", err)
+	}
+	chromedp.FromContext(b.ctx).Allocator.Wait()
+}
+
 // Tab is one tab of a browser.
 type Tab struct {
 	t      testing.TB
