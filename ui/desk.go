@@ -67,8 +67,12 @@ func (d *Desk) OnMount(ctx app.Context) {
 
 // OnNav implements app.Navigator.
 func (d *Desk) OnNav(ctx app.Context) {
-	d.stage = stageFromFragment(ctx.Page().URL().Fragment)
-	d.focus, d.help = "", ""
+	next := stageFromFragment(ctx.Page().URL().Fragment)
+	if next == d.stage {
+		return
+	}
+	d.stage, d.focus, d.help = next, "", ""
+	ctx.Defer(func(app.Context) { app.Window().Call("scrollTo", 0, 0) })
 }
 
 // hearFiles follows what the loader says of the files kept.

@@ -31,7 +31,8 @@ func TestRead(t *testing.T) {
 		{"centimetres taken for inches", Typed{body.WaistGirth: "86"}, unit.Inches, 1, body.WaistGirth, "= 218.4 cm", "", "again"},
 		{"out of limits", Typed{body.HipGirth: "420"}, unit.Inches, 0, body.HipGirth, "", "must be from", ""},
 		{
-			"waist and hip changed over", Typed{body.WaistGirth: "44", body.HipGirth: "34", body.ThighGirth: "24"},
+			"waist and hip changed over",
+			Typed{body.WaistGirth: "44", body.HipGirth: "34", body.ThighGirth: "24"},
 			unit.Inches, 3, body.WaistGirth, "= 111.8 cm", "", "again",
 		},
 	}
