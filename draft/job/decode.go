@@ -57,7 +57,8 @@ func (d *decoder) job(n *node) Job {
 	d.known(n, "", keys())
 	var j Job
 	j.Name = d.text(n, "name", "name")
-	if j.Garment = d.text(n, "garment", "garment"); j.Garment == "" && n.at["garment"] == nil {
+	j.Garment = d.text(n, "garment", "garment")
+	if v, given := n.at["garment"]; !given || v != nil && v.kind == text && v.text == "" {
 		d.fail("garment", "", `missing; write what is being made, such as "trousers"`)
 	}
 	j.Figure = body.Figure(d.choice(n, "figure", "figure", string(body.Unknown), string(body.Women), string(body.Men)))
