@@ -64,8 +64,14 @@ func (d *drafter) backMarks() {
 	d.Measure("back.tilt_in", "seat tilt at the waist line", "front.waist_centre", toSide("in along the waist line"), "back.tilt", "the centre back leans in by the seat tilt")
 	d.Measure("back.waist_centre", "centre back at the waist", "back.tilt_in", up("straight up"), "centre_back_raise", "the centre back stands higher, to sit in")
 	d.Place("back.hip_centre", "seat line at the hip", "front.hip_centre", "on the front's own mark", d.Point("front.hip_centre"), "the seat line turns about the front's hip mark")
-	d.Place("back.hip_side", "back side at the hip", "front.hip_side", "on the front's own mark", d.Point("front.hip_side"), "as the front")
-	d.Place("back.fork_side", "back side at the fork line", "front.fork_side", "on the front's own mark", d.Point("front.fork_side"), "as the front")
+	for _, l := range []string{"hip", "fork"} {
+		name, label, from := "back."+l+"_side", "back side at the "+l+" line", "front."+l+"_side"
+		if d.has("crease", "tuck") {
+			d.Measure(name, label, from, toCentre("in along the "+l+" line"), "tuck_cloth", "above the fork the back has no tuck")
+		} else {
+			d.Place(name, label, from, "on the front's own mark", d.Point(from), "as the front")
+		}
+	}
 	d.Swing("back.waist_side", "back side at the waist", "back.waist_centre", "front.waist_centre", 1,
 		"swing the tape out until it meets the waist line", "back.waist_width", d.why("back.waist_width"))
 	d.trued(trueHip, func() {

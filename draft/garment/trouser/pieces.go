@@ -168,14 +168,22 @@ func (s *shape) band() piece.Piece {
 
 func (s *shape) flyFacing() piece.Piece {
 	p := s.flyBlock("fly-facing", "Fly facing")
-	p.Note = "for the front that laps over"
+	p.Note = "for the " + s.lap() + " front, which laps over"
 	return p
 }
 
 func (s *shape) flyShield() piece.Piece {
 	p := s.flyBlock("fly-shield", "Fly shield")
-	p.Note = "for the front that lies under"
+	p.Note = "for the front that lies under the " + s.lap()
 	return p
+}
+
+// lap is the side, as worn, that lies on top.
+func (s *shape) lap() string {
+	if s.has("closure", "fly_right") {
+		return "right"
+	}
+	return "left"
 }
 
 // flyBlock is as wide and as long as it is cut: the rule gives the cut size,
