@@ -12,6 +12,9 @@ require (
 	github.com/hack-pad/safejs v0.1.0 // indirect
 	github.com/maxence-charriere/go-app/v10 v10.1.8 // indirect
 	github.com/peterstace/simplefeatures v0.50.0 // indirect
+	github.com/rogpeppe/go-internal v1.16.0 // indirect
+	golang.org/x/sys v0.30.0 // indirect
+	golang.org/x/tools v0.30.0 // indirect
 	gonum.org/v1/gonum v0.17.0 // indirect
 	pgregory.net/rapid v1.3.0 // indirect
 )
