@@ -132,13 +132,13 @@ func (p *prover) outline(x piece.Piece) {
 		allow = allow || e.AllowStart > 0 || e.AllowEnd > 0
 	}
 	if allow {
-		box := geom.BoundsOf(x.Cut)
-		for _, q := range x.Sew {
-			if (q.X < box.Min.X || q.X > box.Max.X || q.Y < box.Min.Y || q.Y > box.Max.Y || !geom.Contains(x.Cut, q)) &&
-				ringDist(x.Cut, q) > piece.FlattenTol*2 {
-				bad(q, "the cut line runs inside the sew line", "take a smaller allowance here")
-				break
-			}
+		// A straight has points only at its ends, so both lines are looked at.
+		at, yes := strays(x.Sew, x.Cut, false)
+		if !yes {
+			at, yes = strays(x.Cut, x.Sew, true)
+		}
+		if yes {
+			bad(at, "the cut line runs inside the sew line", "take a smaller allowance here")
 		}
 	}
 	p.hems(x)
@@ -174,6 +174,19 @@ func marginOff(e piece.Edge, cut []geom.Pt) (off float64, at geom.Pt) {
 		}
 	}
 	return math.Abs(best - want), at
+}
+
+// strays returns a point of pts that lies inside the ring, or outside it when
+// inside is false, by more than the flattening of curves explains.
+func strays(pts, ring []geom.Pt, inside bool) (geom.Pt, bool) {
+	box := geom.BoundsOf(ring)
+	for _, q := range pts {
+		holds := q.X >= box.Min.X && q.X <= box.Max.X && q.Y >= box.Min.Y && q.Y <= box.Max.Y && geom.Contains(ring, q)
+		if holds == inside && ringDist(ring, q) > piece.FlattenTol*2 {
+			return q, true
+		}
+	}
+	return geom.Pt{}, false
 }
 
 func ringDist(ring []geom.Pt, q geom.Pt) float64 {
