@@ -98,9 +98,14 @@ func (s *stall) took() []string {
 const (
 	deskStands   = `document.querySelector("#ticket")`
 	readyOffline = `document.querySelector("#files")?.textContent === "Ready without a network"`
-	saysSaved    = `document.querySelector("#saving")?.textContent === "Saved"`
 	ticketText   = `document.querySelector("#ticket").value`
 )
+
+// savedAs is that the page shows the ticket and says that it is saved. Both are
+// drawn at once: "Saved" alone may still be about the change before.
+func savedAs(ticket string) string {
+	return `document.querySelector("h1").textContent === "` + ticket + `" && document.querySelector("#saving").textContent === "Saved"`
+}
 
 func noProblems(t *testing.T, tab *browser.Tab) {
 	t.Helper()
@@ -141,11 +146,11 @@ func TestWithoutNetwork(t *testing.T) {
 	}
 
 	tab.Do(
-		chromedp.SendKeys(chromedp.ID("ticket"), "Alto 3"),
 		chromedp.SendKeys(chromedp.ID("waist_girth"), "34"),
 		chromedp.SendKeys(chromedp.ID("hip_girth"), "42"),
+		chromedp.SendKeys(chromedp.ID("ticket"), "Alto 3"),
 	)
-	tab.Until(saysSaved)
+	tab.Until(savedAs("Alto 3"))
 	shot(t, tab, "tape-typed")
 	noProblems(t, tab)
 

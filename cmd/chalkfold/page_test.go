@@ -48,7 +48,7 @@ func TestFields(t *testing.T) {
 	tab.Until(value("ticket") + ` === "` + ticket + `" && document.querySelector("h1").textContent === "` + ticket + `"`)
 
 	// The fields of one stage leave nothing in the fields of the next.
-	tab.Until(saysSaved)
+	tab.Until(savedAs(ticket))
 	length := browser.Eval[int](tab, `history.length`)
 	tab.Do(chromedp.Click(chromedp.CSS(`.tab[href="#cloth"]`)))
 	tab.Until(`document.getElementById("cloth-width")?.value === ""`)
@@ -58,7 +58,7 @@ func TestFields(t *testing.T) {
 	}
 	tab.Do(chromedp.NavigateBack())
 	tab.Until(value("waist_girth") + ` === "86,4 cm"`)
-	tab.Until(saysSaved)
+	tab.Until(savedAs(ticket))
 	tab.Goto(s.url("/?later"))
 	tab.Until(value("ticket") + ` === "` + ticket + `"`)
 	noProblems(t, tab)
@@ -74,24 +74,24 @@ func TestTwoWindows(t *testing.T) {
 	one.Goto(s.url("/"))
 	one.Until(deskStands)
 	one.Do(chromedp.SendKeys(ticket, "Alto 3"))
-	one.Until(saysSaved)
+	one.Until(savedAs("Alto 3"))
 	two.Goto(s.url("/"))
 	two.Until(ticketText + ` === "Alto 3"`)
 
 	asks := `document.querySelector(".warnings").textContent.includes("another window")`
 	two.Do(chromedp.SendKeys(ticket, " of the choir"))
-	two.Until(saysSaved)
+	two.Until(savedAs("Alto 3 of the choir"))
 	one.Do(chromedp.SendKeys(ticket, "0"))
 	one.Until(asks)
 	press(one, "The other window's")
 	one.Until(ticketText + ` === "Alto 3 of the choir" && !` + asks)
 
 	one.Do(chromedp.SendKeys(ticket, "!"))
-	one.Until(saysSaved)
+	one.Until(savedAs("Alto 3 of the choir!"))
 	two.Do(chromedp.SendKeys(ticket, "?"))
 	two.Until(asks)
 	press(two, "This one")
-	two.Until(saysSaved)
+	two.Until(savedAs("Alto 3 of the choir?"))
 	one.Goto(s.url("/?again"))
 	one.Until(ticketText + ` === "Alto 3 of the choir?"`)
 	noProblems(t, one)
@@ -108,7 +108,7 @@ func TestKilled(t *testing.T) {
 	tab.Goto(s.url("/"))
 	tab.Until(deskStands)
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "Alto 3"))
-	tab.Until(saysSaved)
+	tab.Until(savedAs("Alto 3"))
 	b.Kill()
 
 	again := browser.Open(t, profile).Tab()
