@@ -132,33 +132,36 @@ type Reason struct {
 }
 
 // Why answers for a step: itself, then, inwards, the steps, measurements and
-// rules that its sum uses, each once, marks it is measured from included.
+// rules that its sum uses, each once, marks it is measured from included. Each
+// sum is told as it stood when it was used, so that the answer for a renewed
+// one goes back to what was spoken.
 func (r *Record) Why(name string, f unit.Format) []Reason {
 	var out []Reason
 	seen := map[string]bool{}
-	var walk func(string, int)
-	walk = func(n string, depth int) {
-		if n == "" || seen[n] {
-			return
-		}
-		seen[n] = true
-		if s, ok := r.Find(n); ok {
+	var walk func(name string, before, depth int)
+	walk = func(name string, before, depth int) {
+		if s, ok := r.asOf(name, before); ok {
+			if seen[s.Name] {
+				return
+			}
+			seen[s.Name] = true
 			out = append(out, Reason{
-				Name: n, Label: s.Label, Sum: r.Sum(n, f), Value: s.Value, Length: s.Length, Depth: depth,
+				Name: s.Name, Label: s.Label, Sum: r.SumOf(s, f), Value: s.Value, Length: s.Length, Depth: depth,
 			})
 			for _, u := range s.Formula.Names() {
-				walk(u, depth+1)
+				walk(u, s.at, depth+1)
 			}
-			walk(s.From, depth+1)
+			walk(s.From, s.at, depth+1)
 			return
 		}
-		if q, ok := r.quants[n]; ok {
+		if q, ok := r.quants[name]; ok && !seen[name] {
+			seen[name] = true
 			out = append(out, Reason{
-				Name: n, Label: q.Label, Value: q.Value, Length: q.Length, Source: q.Source, Depth: depth,
+				Name: name, Label: q.Label, Value: q.Value, Length: q.Length, Source: q.Source, Depth: depth,
 			})
 		}
 	}
-	walk(name, 0)
+	walk(name, len(r.steps), 0)
 	return out
 }
 
