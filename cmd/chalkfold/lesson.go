@@ -39,9 +39,9 @@ type lesson struct {
 }
 
 func (l lesson) title() {
-	name := l.r.Job.Name
-	if name == "" {
-		name = "No name"
+	name := l.r.Garment.Name
+	if l.r.Job.Name != "" {
+		name = l.r.Job.Name + ": " + strings.ToLower(name)
 	}
 	how := "trued"
 	switch {
@@ -50,7 +50,7 @@ func (l lesson) title() {
 	case len(l.r.Job.Untrued) > 0:
 		how = "trued, all but " + strings.Join(l.r.Job.Untrued, ", ")
 	}
-	l.line(0, "%s: %s by the %s method, %s", name, strings.ToLower(l.r.Garment.Name), l.r.Job.Method, how)
+	l.line(0, "%s by the %s method, %s", name, l.r.Job.Method, how)
 	if l.r.Format.System.Metric() {
 		l.line(0, "Lengths are in centimetres.")
 	} else {
@@ -112,27 +112,32 @@ func (l lesson) style() {
 	}
 }
 
-// sums are the steps that are sums, by the part they belong to.
+// sums are the steps that are sums, gathered by the part they belong to.
 func (l lesson) sums() {
 	l.heading("Sums")
-	part := ""
+	var parts []string
+	of := map[string][]construct.Step{}
 	for _, s := range l.r.Record.Steps() {
 		if s.Kind != construct.KindValue {
 			continue
 		}
-		if s.Part != part {
-			part = s.Part
-			l.line(2, " %s", part)
+		if len(of[s.Part]) == 0 {
+			parts = append(parts, s.Part)
 		}
-		sum := l.r.Record.SumOf(s, l.r.Format)
-		mark := " "
-		if s.Truing != "" {
-			mark = "*"
+		of[s.Part] = append(of[s.Part], s)
+	}
+	for _, part := range parts {
+		l.line(2, " %s", part)
+		for _, s := range of[part] {
+			sum, mark := l.r.Record.SumOf(s, l.r.Format), " "
+			if s.Truing != "" {
+				mark = "*"
+			}
+			if s.Formula.String() == "" {
+				sum += ", " + s.Why
+			}
+			l.sum(fmt.Sprintf(" %s %s: %s", mark, s.Label, sum))
 		}
-		if s.Formula.String() == "" {
-			sum += ", " + s.Why
-		}
-		l.sum(fmt.Sprintf(" %s %s: %s", mark, s.Label, sum))
 	}
 	if len(l.r.Record.Trues()) > 0 {
 		l.line(2, "  * belongs to a truing.")
