@@ -106,9 +106,25 @@ func (r *Record) figure(name string, at int, f unit.Format) string {
 		v, isLen = q.Value, q.Length
 	}
 	if isLen {
-		return f.Bare(unit.Length(v))
+		return fine(f, unit.Length(v)).Bare(unit.Length(v))
 	}
 	return number(v)
+}
+
+// fine is f, or finer where that shows l exactly: a rule of 1/16 in must not be
+// told as ⅛.
+func fine(f unit.Format, l unit.Length) unit.Format {
+	const same = 1e-6 // mm
+	if f.System.Metric() {
+		return f
+	}
+	for den := max(f.Den, 8); den <= 32; den *= 2 {
+		g := unit.Format{System: f.System, Den: den}
+		if d := (g.Round(l) - l).MM(); d < same && d > -same {
+			return g
+		}
+	}
+	return f
 }
 
 // number prints a plain number to three places, no trailing noughts.

@@ -190,7 +190,7 @@ func (s *shape) lap() string {
 // so its allowances lie inside it.
 func (s *shape) flyBlock(id, name string) piece.Piece {
 	sa, wa := s.rule("seam_allowance"), s.rule("waist_allowance")
-	w, h := s.mm("fly.cut_width")-2*sa, s.mm("fly.cut_length")-wa
+	w, h := s.mm("fly.cut_width")-2*sa, s.mm("fly.cut_length")-wa-sa
 	p := block(id, name, piece.Main, w, h,
 		[4]string{"waist", "free edge", "foot", "centre"}, [4]unit.Length{wa, sa, 0, sa})
 	// The foot is rounded from the fold to the free edges.

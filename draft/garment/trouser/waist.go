@@ -111,6 +111,9 @@ func (d *drafter) backDartTo(side geom.Pt) dartShape {
 // sideSquare is the way along the waist that is square to a side seam.
 func sideSquare(side geom.Path) geom.Vec { return side.StartDir().Left() }
 
+// mostRise is the most that a front side is raised, mm.
+const mostRise = 25.4
+
 // squareFront raises the front side and shifts it until the waist, dart
 // closed, measures what it must.
 func (d *drafter) squareFront(dart dartShape) {
@@ -119,15 +122,16 @@ func (d *drafter) squareFront(dart dartShape) {
 	if h := m.hip.Y - m.waist.Y; h > 0 {
 		lean = (m.hip.X - m.waist.X) / h
 	}
-	d.Ratio("front.side_lean", "lean of the front side", lean, "how far the side runs out for each inch down, waist to hip")
-	if dart.none {
-		d.Value("front.side_rise", "front side raised", "most(0 in, least(front.side_lean * front.waist_width/2, 1 in))",
-			"the waist rises to meet the leaning side squarely")
-	} else {
-		d.Value("front.side_rise", "front side raised",
-			"most(0 in, least((front.side_lean + front.dart/front_dart_length) * waist_part/2 - front.dart/front_dart_length * (front.waist_width - front_dart_from), 1 in))",
-			"the waist, dart closed, rises to meet the leaning side squarely")
+	// On the body the waist turns by the lean of the side and by what the closed
+	// dart takes in; a fair arc rises half of that, less what opening the dart
+	// lets the side drop.
+	rise := lean * d.Get("front.waist_width") / 2
+	if !dart.none {
+		turn := 2 * dart.half
+		rise = (lean+turn)*d.Get("waist_part")/2 - turn*(d.Get("front.waist_width")-d.Get("front_dart_from"))
 	}
+	d.Solved("front.side_rise", "front side raised", math.Max(0, math.Min(rise, mostRise)),
+		"found so that the waist, darts closed, runs fair and meets the leaning side squarely")
 	d.Shift("front.waist_side_raised", "front side at the waist, raised", "front.waist_side", up("straight up"), "front.side_rise",
 		"the waist must meet the side squarely")
 	centre, want := d.Point("front.waist_centre"), d.Get("waist_part")+d.frontWaistTuck()
