@@ -1,6 +1,8 @@
 package trouser
 
 import (
+	"math"
+
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
@@ -193,9 +195,10 @@ func (s *shape) flyBlock(id, name string) piece.Piece {
 	w, h := s.mm("fly.cut_width")-2*sa, s.mm("fly.cut_length")-wa-sa
 	p := block(id, name, piece.Main, w, h,
 		[4]string{"waist", "free edge", "foot", "centre"}, [4]unit.Length{wa, sa, 0, sa})
-	// The foot is rounded from the fold to the free edges.
+	// The foot is rounded from the fold to the free edges, flatter on a short fly.
 	r := w.MM() / 2
-	right, left := geom.Pt{X: w.MM(), Y: h.MM() - r}, geom.Pt{Y: h.MM() - r}
+	deep := math.Min(r, h.MM()*0.6)
+	right, left := geom.Pt{X: w.MM(), Y: h.MM() - deep}, geom.Pt{Y: h.MM() - deep}
 	mid := geom.Pt{X: r, Y: h.MM()}
 	p.Edges[1].Sew = geom.Polyline(p.Edges[1].Sew.Start(), right)
 	p.Edges[2].Sew = geom.Path{quarter(right, mid, geom.Pt{X: w.MM(), Y: h.MM()}), quarter(mid, left, geom.Pt{Y: h.MM()})}

@@ -83,10 +83,14 @@ func (s *shape) bag(id, name string, cutAway bool) piece.Piece {
 	sideEnd := sLow + 25
 	corner, _ := side.Sew.At(sideEnd)
 	x0 := math.Min(inner, corner.X-60)
-	round := math.Min(50, (bottom-corner.Y)/2)
+	// A round foot, a quarter on each side.
+	round := math.Max(10, math.Min(60, bottom-corner.Y-5))
+	mid := geom.Pt{X: (corner.X + x0) / 2, Y: bottom}
+	right, left := geom.Pt{X: corner.X, Y: bottom - round}, geom.Pt{X: x0, Y: bottom - round}
 	foot := geom.Path{
-		{A: corner, B: geom.Pt{X: corner.X, Y: bottom - round}, C: geom.Pt{X: corner.X - round, Y: bottom}, D: geom.Pt{X: (corner.X + x0) / 2, Y: bottom}},
-		{A: geom.Pt{X: (corner.X + x0) / 2, Y: bottom}, B: geom.Pt{X: x0 + round/2, Y: bottom}, C: geom.Pt{X: x0, Y: bottom - round/2}, D: geom.Pt{X: x0, Y: bottom - round - 20}},
+		geom.Line(corner, right),
+		quarter(right, mid, geom.Pt{X: corner.X, Y: bottom}),
+		quarter(mid, left, geom.Pt{X: x0, Y: bottom}),
 	}
 	rise := math.Min(60, (bottom-top.Y)/3)
 	in := geom.Path{{A: foot.End(), B: geom.Pt{X: x0, Y: foot.End().Y - rise}, C: geom.Pt{X: top.X, Y: top.Y + rise}, D: top}}
