@@ -1,6 +1,10 @@
 package geom
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Area returns the signed area of the ring pts in mm²: positive when it runs
 // clockwise as seen on the cloth (y down).
@@ -66,20 +70,31 @@ func SegCross(a, b, c, d Pt) (Pt, bool) {
 func SelfCross(ring []Pt) (Pt, bool) {
 	ring = Tidy(ring, 0)
 	n := len(ring)
-	for i := range n {
-		a, b := ring[i], ring[(i+1)%n]
-		loX, hiX := math.Min(a.X, b.X), math.Max(a.X, b.X)
-		loY, hiY := math.Min(a.Y, b.Y), math.Max(a.Y, b.Y)
-		for j := i + 2; j < n; j++ {
-			if i == 0 && j == n-1 {
+	// Sides in the order of their upper ends: a side is compared only with those
+	// that begin above its lower end.
+	type side struct {
+		i                  int
+		loX, hiX, loY, hiY float64
+	}
+	sides := make([]side, n)
+	for i, a := range ring {
+		b := ring[(i+1)%n]
+		sides[i] = side{i, min(a.X, b.X), max(a.X, b.X), min(a.Y, b.Y), max(a.Y, b.Y)}
+	}
+	slices.SortFunc(sides, func(a, b side) int { return cmp.Compare(a.loY, b.loY) })
+	for k, s := range sides {
+		for _, t := range sides[k+1:] {
+			if t.loY > s.hiY {
+				break
+			}
+			if t.loX > s.hiX || t.hiX < s.loX {
 				continue
 			}
-			c, d := ring[j], ring[(j+1)%n]
-			if math.Max(c.X, d.X) < loX || math.Min(c.X, d.X) > hiX ||
-				math.Max(c.Y, d.Y) < loY || math.Min(c.Y, d.Y) > hiY {
+			i, j := min(s.i, t.i), max(s.i, t.i)
+			if j-i < 2 || i == 0 && j == n-1 {
 				continue
 			}
-			if x, ok := SegCross(a, b, c, d); ok {
+			if x, ok := SegCross(ring[i], ring[(i+1)%n], ring[j], ring[(j+1)%n]); ok {
 				return x, true
 			}
 		}

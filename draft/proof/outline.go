@@ -192,8 +192,12 @@ func strays(pts, ring []geom.Pt, inside bool) (geom.Pt, bool) {
 func ringDist(ring []geom.Pt, q geom.Pt) float64 {
 	best := math.Inf(1)
 	for i, a := range ring {
-		_, d := geom.Path{geom.Line(a, ring[(i+1)%len(ring)])}.Nearest(q)
-		best = math.Min(best, d)
+		d := ring[(i+1)%len(ring)].Sub(a)
+		t := 0.0
+		if l := d.Dot(d); l > 0 {
+			t = max(0, min(1, q.Sub(a).Dot(d)/l))
+		}
+		best = min(best, a.Add(d.Scale(t)).Dist(q))
 	}
 	return best
 }

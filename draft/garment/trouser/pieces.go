@@ -217,7 +217,7 @@ func quarter(a, b, c geom.Pt) geom.Curve {
 func (s *shape) loops() piece.Piece {
 	p := block("loop-strip", "Belt-loop strip", piece.Main, s.rule("loop_strip_width"), s.mm("loops.strip"),
 		[4]string{"end", "edge", "end", "edge"}, [4]unit.Length{})
-	p.Note = "cut into " + s.in.Rules.Text("belt_loops") + " loops of " + unit.Format{}.Text(s.mm("loops.each"))
+	p.Note = "cut into " + s.in.Rules.Text("belt_loops") + " equal loops"
 	return p
 }
 
