@@ -82,7 +82,7 @@ func (c Curve) Len() float64 {
 	if c.IsLine() {
 		return c.A.Dist(c.D)
 	}
-	return c.lenBetween(0, 1)
+	return c.lenTo(1)
 }
 
 func (c Curve) gauss(t0, t1 float64) float64 {
@@ -94,11 +94,11 @@ func (c Curve) gauss(t0, t1 float64) float64 {
 	return sum * h
 }
 
-// lenBetween sums the stretches between the places where the curve runs
+// lenTo is the arc length from A to t1. It sums the stretches between the places where the curve runs
 // slowest: near a cusp the speed bends too sharply for a rule that spans it.
-func (c Curve) lenBetween(t0, t1 float64) float64 {
+func (c Curve) lenTo(t1 float64) float64 {
 	cuts, n := c.slowest()
-	sum := 0.0
+	t0, sum := 0.0, 0.0
 	for _, t := range cuts[:n] {
 		if t > t0 && t < t1 {
 			sum += c.adapt(t0, t, c.gauss(t0, t), 20, false)
@@ -181,7 +181,7 @@ func (c Curve) ParamAt(s float64) float64 {
 	}
 	t, lo, hi := s/total, 0.0, 1.0
 	for range 40 {
-		err := c.lenBetween(0, t) - s
+		err := c.lenTo(t) - s
 		if math.Abs(err) < lengthTol/10 {
 			break
 		}

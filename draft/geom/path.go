@@ -127,7 +127,7 @@ func (p Path) Nearest(q Pt) (s, dist float64) {
 			if c.IsLine() {
 				s = run + t*c.Len()
 			} else {
-				s = run + c.lenBetween(0, t)
+				s = run + c.lenTo(t)
 			}
 		}
 		run += c.Len()
@@ -210,12 +210,12 @@ func (p Path) CrossLine(o Pt, dir Vec) []float64 {
 				if c.IsLine() {
 					s += hi * c.Len()
 				} else {
-					s += c.lenBetween(0, hi)
+					s += c.lenTo(hi)
 				}
 				if prev == 0 {
 					s = run
 					if !c.IsLine() {
-						s += c.lenBetween(0, float64(i-1)/float64(steps))
+						s += c.lenTo(float64(i-1)/float64(steps))
 					}
 				}
 				out = append(out, s)
@@ -259,8 +259,10 @@ func Smooth(pts []Pt, first, last float64) Path {
 	for i := range d {
 		h := (pts[i+1].Y - pts[i].Y) / 3
 		p = append(p, Curve{
-			pts[i], Pt{pts[i].X + m[i]*h, pts[i].Y + h},
-			Pt{pts[i+1].X - m[i+1]*h, pts[i+1].Y - h}, pts[i+1],
+			pts[i],
+			Pt{pts[i].X + m[i]*h, pts[i].Y + h},
+			Pt{pts[i+1].X - m[i+1]*h, pts[i+1].Y - h},
+			pts[i+1],
 		})
 	}
 	return p

@@ -72,7 +72,8 @@ func TestConvexPartsAddUp(t *testing.T) {
 	check := func(t interface {
 		Helper()
 		Fatalf(string, ...any)
-	}, ring []geom.Pt, parts [][]geom.Pt) {
+	}, ring []geom.Pt, parts [][]geom.Pt,
+	) {
 		t.Helper()
 		sum := 0.0
 		for _, p := range parts {

@@ -119,8 +119,10 @@ func within(s seg, box geom.Rect) (seg, bool) {
 	const tol = touchTol
 	t0, t1 := 0.0, 1.0
 	for _, e := range [4][2]float64{
-		{box.Min.X - s.a.X, box.Min.X - s.b.X}, {s.a.X - box.Max.X, s.b.X - box.Max.X},
-		{box.Min.Y - s.a.Y, box.Min.Y - s.b.Y}, {s.a.Y - box.Max.Y, s.b.Y - box.Max.Y},
+		{box.Min.X - s.a.X, box.Min.X - s.b.X},
+		{s.a.X - box.Max.X, s.b.X - box.Max.X},
+		{box.Min.Y - s.a.Y, box.Min.Y - s.b.Y},
+		{s.a.Y - box.Max.Y, s.b.Y - box.Max.Y},
 	} {
 		da, db := e[0], e[1]
 		switch {

@@ -155,8 +155,8 @@ func newTable(c ClothShape, laid []Laid) *table {
 		opened = opened || p.Opened
 	}
 	width := c.Width.MM()
-	switch {
-	case c.Fold == Lengthwise:
+	switch c.Fold {
+	case Lengthwise:
 		l.fold = used
 		if opened {
 			l.fold = c.FoldedTo.MM()
@@ -164,7 +164,7 @@ func newTable(c ClothShape, laid []Laid) *table {
 		} else {
 			width /= 2
 		}
-	case c.Fold == Crosswise:
+	case Crosswise:
 		l.fold = used / 2
 		if opened {
 			l.fold = c.FoldedTo.MM()

@@ -39,10 +39,7 @@ func Draft(in garment.Input) (*garment.Draft, error) {
 	if err != nil {
 		return nil, fmt.Errorf("trousers cannot be drafted: %w", err)
 	}
-	sh, err := newShape(rec, in)
-	if err != nil {
-		return nil, err
-	}
+	sh := newShape(rec, in)
 	pieces, err := sh.pieces()
 	if err != nil {
 		return nil, err

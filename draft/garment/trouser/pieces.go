@@ -89,13 +89,15 @@ func (s *shape) frontPiece() piece.Piece {
 	waist, side := p.Edges[0], p.Edges[1]
 	sTop, _ := waist.Sew.Nearest(top)
 	sLow, _ := side.Sew.Nearest(low)
-	waist.Sew, _ = waist.Sew.Split(sTop)
-	_, side.Sew = side.Sew.Split(sLow)
+	var overMouth, besideMouth geom.Path // what the mouth cuts away
+	waist.Sew, overMouth = waist.Sew.Split(sTop)
+	besideMouth, side.Sew = side.Sew.Split(sLow)
+	gone := overMouth.Join(besideMouth)
 	mouth := edge("pocket mouth", s.rec.Path("front.pocket_mouth"), s.rule("seam_allowance"))
 	p.Edges = append([]piece.Edge{waist, mouth, side}, p.Edges[2:]...)
 	kept := p.Notches[:0:0]
 	for _, n := range p.Notches {
-		if d := nearestEdge(p.Edges, n.At); d < 0.5 {
+		if _, off := gone.Nearest(n.At); off > 0.5 {
 			kept = append(kept, n)
 		}
 	}
@@ -103,16 +105,6 @@ func (s *shape) frontPiece() piece.Piece {
 		notchAt(mouth, 0, "pocket mouth at the waist", notchPocketTop),
 		notchAt(mouth, mouth.Sew.Len(), "pocket mouth at the side", notchPocketLow))
 	return p
-}
-
-func nearestEdge(edges []piece.Edge, at geom.Pt) float64 {
-	best := -1.0
-	for _, e := range edges {
-		if _, d := e.Sew.Nearest(at); best < 0 || d < best {
-			best = d
-		}
-	}
-	return best
 }
 
 func (s *shape) backPiece() piece.Piece {

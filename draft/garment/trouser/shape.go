@@ -16,10 +16,10 @@ type shape struct {
 	front, back piece.Panel
 }
 
-func newShape(rec *construct.Record, in garment.Input) (*shape, error) {
+func newShape(rec *construct.Record, in garment.Input) *shape {
 	s := &shape{rec: rec, in: in}
 	s.front, s.back = s.panel("front"), s.panel("back")
-	return s, nil
+	return s
 }
 
 func (s *shape) rule(id rules.ID) unit.Length { return s.in.Rules.Length(id) }
