@@ -215,7 +215,7 @@ func (p Path) CrossLine(o Pt, dir Vec) []float64 {
 				if prev == 0 {
 					s = run
 					if !c.IsLine() {
-						s += c.lenTo(float64(i-1)/float64(steps))
+						s += c.lenTo(float64(i-1) / float64(steps))
 					}
 				}
 				out = append(out, s)

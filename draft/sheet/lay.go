@@ -174,6 +174,7 @@ func newTable(c ClothShape, laid []Laid) *table {
 		if hand > 0 {
 			hand = math.Max(0, hand-l.fold)
 		}
+	case Unfolded:
 	}
 	l.end, l.hand = used, hand
 	l.box = geom.Rect{Max: geom.Pt{X: width, Y: math.Max(used, hand)}}
