@@ -66,14 +66,14 @@ func moved(t fataler, p piece.Piece, m geom.Affine) piece.Piece {
 	return q
 }
 
-// farthest is the farthest that a point of one ring lies off the other.
+// farthest is the farthest that one in five points of a ring lies off another.
 func farthest(t fataler, a, b []geom.Pt) float64 {
 	t.Helper()
 	off := 0.0
 	for _, r := range [][2][]geom.Pt{{a, b}, {b, a}} {
 		line := polygon(r[1]).Boundary()
-		for _, q := range r[0] {
-			off = math.Max(off, apart(t, q, line))
+		for i := 0; i < len(r[0]); i += 5 {
+			off = math.Max(off, apart(t, r[0][i], line))
 		}
 	}
 	return off

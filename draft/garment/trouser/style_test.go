@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"chalkfold/draft/garment"
+	"chalkfold/draft/garment/trouser"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
@@ -189,5 +190,23 @@ func TestCreaseIsOnTheGrain(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Answers that are none, and questions that are none, are refused all at once,
+// each with what may be answered.
+func TestStyleIsRefused(t *testing.T) {
+	_, err := trouser.Garment().Complete(garment.Style{"leg": "flared", "front_dart": "sewn", "cuffs": "yes"})
+	if err == nil {
+		t.Fatal("a flared leg and cuffs were taken")
+	}
+	for _, say := range []string{`style "leg": "flared"`, "straight, tapered, free", `style "cuffs"`, "front_dart"} {
+		if !strings.Contains(err.Error(), say) {
+			t.Errorf("the refusal %q does not say %q", err, say)
+		}
+	}
+	s, err := trouser.Garment().Complete(garment.Style{"leg": "free", "crease": ""})
+	if err != nil || s["leg"] != "free" || s["crease"] != "none" || s["closure"] != "fly_left" || len(s) != len(trouser.Garment().Options) {
+		t.Errorf("completed to %v, %v", s, err)
 	}
 }
