@@ -255,17 +255,7 @@ func Smooth(pts []Pt, first, last float64) Path {
 		}
 	}
 	m[0], m[n-1] = endSlope(first, d[0], m[1], n), endSlope(last, d[n-2], m[n-2], n)
-	var p Path
-	for i := range d {
-		h := (pts[i+1].Y - pts[i].Y) / 3
-		p = append(p, Curve{
-			pts[i],
-			Pt{pts[i].X + m[i]*h, pts[i].Y + h},
-			Pt{pts[i+1].X - m[i+1]*h, pts[i+1].Y - h},
-			pts[i+1],
-		})
-	}
-	return p
+	return hermite(pts, m)
 }
 
 func endSlope(wish, chord, next float64, n int) float64 {

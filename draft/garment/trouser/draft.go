@@ -111,7 +111,16 @@ func (m sideMarks) path() geom.Path {
 	if m.fork == (geom.Pt{}) {
 		pts = append(pts[:2], pts[3:]...)
 	}
-	return geom.Smooth(pts, natural, natural)
+	return legLine(pts, natural)
+}
+
+// legLine draws a side or an inseam: fair from the top to the knee, which is
+// the last mark but one, and straight from there to the hem, into which it runs
+// on without a bend.
+func legLine(pts []geom.Pt, first float64) geom.Path {
+	n := len(pts)
+	knee, hem := pts[n-2], pts[n-1]
+	return append(geom.Fair(pts[:n-1], first, (hem.X-knee.X)/(hem.Y-knee.Y)), geom.Line(knee, hem))
 }
 
 // minStep is the least distance between two levels that a leg can be drawn

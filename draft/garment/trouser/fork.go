@@ -74,7 +74,7 @@ func (d *drafter) forkAt(m forkMarks, drop float64) forkShape {
 	front := m.front
 	back := append([]geom.Pt(nil), m.back...)
 	back[0].Y += drop
-	s := forkShape{drop: drop, frontIn: geom.Smooth(front, natural, natural), backIn: geom.Smooth(back, natural, natural)}
+	s := forkShape{drop: drop, frontIn: legLine(front, natural), backIn: legLine(back, natural)}
 	s.frontDir, s.backDir = geom.Vec{X: -1}, geom.Vec{X: -1}
 	if !m.trued {
 		return s
@@ -86,7 +86,7 @@ func (d *drafter) forkAt(m forkMarks, drop float64) forkShape {
 	room := maxForkShare * (gf + gb)
 	if leanF+lean(s.backIn) > room {
 		steep := math.Max(0.02, room-leanF)
-		s.backIn = geom.Smooth(back, math.Tan(steep), natural)
+		s.backIn = legLine(back, math.Tan(steep))
 	}
 	share := (leanF + lean(s.backIn)) / (gf + gb)
 	dir := func(rise float64) geom.Vec { return geom.Vec{X: -math.Cos(rise), Y: math.Sin(rise)} }
