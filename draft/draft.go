@@ -94,7 +94,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	// Construction, sew lines, pieces.
 	d, err := g.Draft(garment.Input{
 		Body: r.Body, Rules: r.Rules, Style: r.Style,
-		Spoken: j.Drafting == job.Spoken, Untrued: j.Untrued, Formulas: &m.formulas,
+		Spoken: j.Drafting == job.Spoken, Untrued: j.Untrued, Formulas: &m.formulas, Format: r.Format,
 	})
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", g.ID, err)

@@ -51,6 +51,7 @@ func problem(j job.Job, err error) *job.Problem {
 		missing *body.Missing
 		rule    *rules.BadRule
 		style   *garment.BadStyle
+		truing  *garment.BadTruing
 	)
 	switch {
 	case errors.As(err, &taking):
@@ -59,8 +60,8 @@ func problem(j job.Job, err error) *job.Problem {
 		return &job.Problem{Path: "measurements." + string(missing.ID), Why: missing.Why, Err: err}
 	case errors.As(err, &rule):
 		return &job.Problem{Path: "rules." + rule.Level.String() + "." + string(rule.ID), Value: rule.Value, Why: rule.Why, Err: err}
-	case errors.As(err, &style) && style.Option == "untrued":
-		return &job.Problem{Path: fmt.Sprintf("untrued[%d]", slices.Index(j.Untrued, style.Value)), Value: style.Value, Why: style.Why, Err: err}
+	case errors.As(err, &truing):
+		return &job.Problem{Path: fmt.Sprintf("untrued[%d]", slices.Index(j.Untrued, truing.Name)), Value: truing.Name, Why: truing.Why, Err: err}
 	case errors.As(err, &style):
 		return &job.Problem{Path: "style." + style.Option, Value: style.Value, Why: style.Why, Err: err}
 	}

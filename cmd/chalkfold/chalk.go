@@ -55,12 +55,14 @@ type markJSON struct {
 	Measure   string         `json:"measure"`
 	MeasureMM float64        `json:"measure_mm"`
 	Way       string         `json:"way"`
-	Down      *float64       `json:"down_mm,omitempty"` // a second measure, straight down
+	Then      *float64       `json:"then_mm,omitempty"` // a second measure, from where the first ends
+	ThenWay   string         `json:"then_way,omitempty"`
 	Because   string         `json:"because"`
 	Step      string         `json:"step,omitempty"`
 	At        [2]float64     `json:"at_mm"`
 	Ordinates []ordinateJSON `json:"ordinates,omitempty"`
-	Corner    float64        `json:"corner_mm,omitempty"`
+	Corner    float64        `json:"corner_mm,omitempty"` // the diagonal from corner_at to the curve
+	CornerAt  string         `json:"corner_at,omitempty"`
 	Length    float64        `json:"length_mm,omitempty"`
 }
 
@@ -79,11 +81,11 @@ func chalkJSON(all []chalk.Section, f unit.Format) any {
 		for _, m := range s.Marks {
 			k := markJSON{
 				No: m.No, Kind: m.Kind.String(), Name: m.Name, From: m.From, To: m.To, Measure: f.Text(m.Measure), MeasureMM: mm(m.Measure),
-				Way: m.Way, Because: m.Because, Step: m.Step, At: xy(m.At), Corner: mm(m.Corner), Length: mm(m.Length),
+				Way: m.Way, Because: m.Because, Step: m.Step, At: xy(m.At), Corner: mm(m.Corner), CornerAt: m.CornerAt, Length: mm(m.Length),
 			}
-			if m.HasDown {
-				down := mm(m.Down)
-				k.Down = &down
+			if m.ThenWay != "" {
+				then := mm(m.Then)
+				k.Then, k.ThenWay = &then, m.ThenWay
 			}
 			for _, o := range m.Ordinates {
 				k.Ordinates = append(k.Ordinates, ordinateJSON{f.Text(o.Along), f.Text(o.Off), mm(o.Along), mm(o.Off), o.Side})
@@ -117,7 +119,7 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 	const hang = 6
 	no := fmt.Sprintf("%4d. ", m.No)
 	tape := f.Text(m.Measure)
-	if m.Measure == 0 {
+	if m.Measure == 0 && m.ThenWay == "" {
 		tape = ""
 	}
 	words := strings.Join(strings.Fields(tape+" "+m.Way), " ")
@@ -128,8 +130,8 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 	if m.To != "" {
 		from += " to " + m.To
 	}
-	if m.HasDown {
-		words += " and down " + f.Text(m.Down)
+	if m.ThenWay != "" {
+		words += ", then " + f.Text(m.Then) + " " + m.ThenWay
 	}
 	p.line(hang, "%s%s", no, sentence(m.Name, strings.TrimSpace(from), words))
 	if len(m.Ordinates) > 0 {
@@ -142,12 +144,15 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 			at = append(at, fmt.Sprintf("at %s, %s", f.Bare(o.Along), off))
 		}
 		if m.Corner > 0 {
-			at = append(at, "diagonal at the corner "+f.Text(m.Corner))
+			at = append(at, "from "+m.CornerAt+" straight to the curve, "+f.Text(m.Corner))
 		}
 		p.line(hang+2, "      curve: %s", strings.Join(at, "; "))
 	}
-	if m.Because != "" {
+	switch {
+	case strings.Contains(m.Because, " = "):
 		p.line(hang+2, "      because %s", m.Because)
+	case m.Because != "":
+		p.line(hang+2, "      %s", m.Because)
 	}
 }
 

@@ -38,23 +38,22 @@ type Ordinate struct {
 
 // Mark is one act of the hand.
 type Mark struct {
-	No      int
-	Kind    Kind
-	Name    string // what is marked
-	From    string // the edge or mark that the tape is held at
-	To      string // the other end of a line or curve
-	Measure unit.Length
-	Way     string      // which way the tape runs
-	Down    unit.Length // a second measure, straight down, where HasDown
-	HasDown bool
-	Because string // the sum, or the reason
-	Step    string // of the construction, to ask why; "" when there is none
-	At      geom.Pt
-	Path    geom.Path
-	// Ordinates and Corner are for curves: Corner is the diagonal from where
-	// the ends' directions meet to the curve, 0 when there is none to speak of.
-	Ordinates []Ordinate
-	Corner    unit.Length
+	No        int
+	Kind      Kind
+	Name      string // what is marked
+	From      string // the edge or mark that the tape is held at
+	To        string // the other end of a line or curve
+	Measure   unit.Length
+	Way       string      // which way the tape runs
+	Then      unit.Length // a second measure, from where the first ends ...
+	ThenWay   string      // ... this way; "" when there is none
+	Because   string      // the sum, or the reason
+	Step      string      // of the construction, to ask why; "" when there is none
+	At        geom.Pt
+	Path      geom.Path
+	Ordinates []Ordinate  // of a curve
+	Corner    unit.Length // of a curve: the diagonal from the corner it is drawn into ...
+	CornerAt  string      // ... which is this mark; "" when there is none
 	Length    unit.Length // of a line or curve, sewn
 }
 
@@ -74,9 +73,10 @@ const (
 )
 
 // Of reads the guide. panels are the parts of the record that are chalked from
-// marks, in order; every other piece is chalked from its own outline.
+// marks, in order; then what is cut out of them last; every other piece is
+// chalked from its own outline.
 func Of(rec *construct.Record, panels []piece.Panel, pieces []piece.Piece, f unit.Format) []Section {
-	var out []Section
+	var out, last []Section
 	done := map[string]bool{}
 	for i, p := range panels {
 		pc, ok := find(pieces, p.Name)
@@ -84,8 +84,12 @@ func Of(rec *construct.Record, panels []piece.Panel, pieces []piece.Piece, f uni
 			continue
 		}
 		done[pc.ID] = true
-		out = append(out, panelSection(rec, pc, i, panels, f))
+		out = append(out, panelSection(rec, p, pc, i, panels, pieces, f))
+		if s := lastCuts(p, pc); len(s.Marks) > 0 {
+			last = append(last, s)
+		}
 	}
+	out = append(out, last...)
 	for _, pc := range pieces {
 		if !done[pc.ID] {
 			out = append(out, pieceSection(pc))
@@ -110,12 +114,15 @@ func find(pieces []piece.Piece, id string) (piece.Piece, bool) {
 	return piece.Piece{}, false
 }
 
-func panelSection(rec *construct.Record, pc piece.Piece, i int, panels []piece.Panel, f unit.Format) Section {
+func panelSection(rec *construct.Record, panel piece.Panel, pc piece.Piece, i int, panels []piece.Panel, pieces []piece.Piece, f unit.Format) Section {
 	s := Section{Title: pc.Name, Piece: pc.ID}
 	if i == 0 {
-		s.Note = "Chalk it on the cloth, sew lines first. Cut nothing out of it, pocket mouths least of all, until the next part has been marked from it."
+		s.Note = "Chalk it on the cloth, sew lines first, then cut its outline. Cut nothing out of it yet: the next part is marked from it."
 	} else {
-		s.Note = "Lay the cut " + strings.ToLower(panels[i-1].Name) + " on the cloth and chalk from its marks."
+		s.Note = "Lay the " + strings.ToLower(panels[i-1].Name) + ", its outline cut, on the cloth and chalk from its marks."
+	}
+	if pc.Note != "" {
+		s.Note += " There is " + pc.Note + "."
 	}
 	moves := map[string][]construct.Step{}
 	for _, st := range rec.Steps() {
@@ -131,7 +138,6 @@ func panelSection(rec *construct.Record, pc piece.Piece, i int, panels []piece.P
 			})
 		}
 	}
-	var curves []Mark
 	for _, st := range rec.Steps() {
 		if st.Part != pc.ID {
 			continue
@@ -145,13 +151,48 @@ func panelSection(rec *construct.Record, pc piece.Piece, i int, panels []piece.P
 				}
 			}
 		case construct.KindCurve:
-			curves = append(curves, curveMarks(rec, st)...)
+			s.Marks = append(s.Marks, curveMarks(rec, st)...)
 		case construct.KindMove, construct.KindValue:
 		}
 	}
-	s.Marks = append(s.Marks, curves...)
-	s.Marks = append(s.Marks, notchMarks(pc)...)
-	s.Marks = append(s.Marks, allowMarks(pc)...)
+	s.Marks = append(s.Marks, notchMarks(panel.Edges, notchesOn(pc.ID, pieces))...)
+	s.Marks = append(s.Marks, allowMarks(panel.Edges)...)
+	return s
+}
+
+// notchesOn gathers the notches of every piece that lies on a panel, each
+// place once.
+func notchesOn(panel string, pieces []piece.Piece) []piece.Notch {
+	const same = 0.3 // mm
+	var out []piece.Notch
+	for _, p := range pieces {
+		if p.On != panel {
+			continue
+		}
+		for _, n := range p.Notches {
+			known := false
+			for _, o := range out {
+				known = known || o.Number == n.Number && o.At.Dist(n.At) < same
+			}
+			if !known {
+				out = append(out, n)
+			}
+		}
+	}
+	return out
+}
+
+// lastCuts are the edges of a piece that its panel does not have: what is cut
+// out of it when the other parts have been marked.
+func lastCuts(panel piece.Panel, pc piece.Piece) Section {
+	s := Section{Title: pc.Name + ", cut last", Piece: pc.ID, Note: "Now that the other parts are marked, cut these out of the " + strings.ToLower(pc.Name) + "."}
+	var edges []piece.Edge
+	for _, e := range pc.Edges {
+		if _, ok := panel.Edge(e.Name); !ok {
+			edges = append(edges, e)
+		}
+	}
+	s.Marks = allowMarks(edges)
 	return s
 }
 
@@ -163,6 +204,10 @@ func pointMark(rec *construct.Record, st construct.Step, f unit.Format) Mark {
 	} else {
 		m.From = rec.Label(st.From)
 	}
+	if st.HasOff && f.Round(unit.Length(math.Abs(st.Off))) > 0 {
+		along := rec.Point(st.To).Sub(rec.Point(st.From)).Unit()
+		m.Then, m.ThenWay = unit.Length(math.Abs(st.Off)), "square "+heading(along.Left().Scale(st.Off))
+	}
 	return m
 }
 
@@ -172,7 +217,7 @@ func moveMark(st construct.Step, label string) (Mark, bool) {
 		return Mark{}, false
 	}
 	return Mark{
-		Kind: Move, Name: label, From: "the mark just made", Measure: unit.Length(v.Len()), Way: heading(v), Because: st.Why, Step: st.Name, At: st.At,
+		Kind: Move, Name: label + ", moved", From: "the mark just made", Measure: unit.Length(v.Len()), Way: heading(v), Because: st.Why, Step: st.Name, At: st.At,
 	}, true
 }
 
@@ -197,6 +242,11 @@ func curveMarks(rec *construct.Record, st construct.Step) []Mark {
 		m := stretch(st.Label, c)
 		m.Step, m.Because = st.Name, st.Why
 		m.From, m.To = markAt(rec, st.Part, c.A), markAt(rec, st.Part, c.D)
+		if st.Corner != "" && m.Kind == Curve {
+			m.CornerAt = rec.Label(st.Corner)
+			_, off := geom.Path{c}.Nearest(rec.Point(st.Corner))
+			m.Corner = unit.Length(off)
+		}
 		if len(st.Path) > 1 {
 			m.Name = st.Label + ", " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(st.Path))
 		}
@@ -224,145 +274,34 @@ func markAt(rec *construct.Record, part string, p geom.Pt) string {
 	return found
 }
 
-// notchMarks are measured along each edge from its nearer end.
-func notchMarks(pc piece.Piece) []Mark {
+// notchMarks are measured along the edges they lie on, from the nearer end.
+func notchMarks(edges []piece.Edge, notches []piece.Notch) []Mark {
 	var out []Mark
-	for _, n := range pc.Notches {
-		if n.Number == 0 {
+	for _, n := range notches {
+		if n.Name == "" {
 			continue // dart legs: marked already
 		}
-		for _, e := range pc.Edges {
+		for _, e := range edges {
 			along, off := e.Sew.Nearest(n.At)
 			if off > 0.5 {
 				continue
 			}
 			m := Mark{
-				Kind: Notch, Name: "notch " + strconv.Itoa(n.Number) + ", " + n.Name, From: "the start of the " + e.Name, Measure: unit.Length(along),
-				Way: "along the sew line", Because: "it meets the notch of the same number", At: n.At,
+				Kind: Notch, Name: n.Name, From: "the start of the " + e.Name, Measure: unit.Length(along),
+				Way: "along the sew line", Because: "it meets a seam here", At: n.At,
+			}
+			if n.Number > 0 {
+				m.Name, m.Because = "notch "+strconv.Itoa(n.Number)+", "+n.Name, "it meets the notch of the same number"
 			}
 			if rest := e.Sew.Len() - along; rest < along {
 				m.From, m.Measure = "the end of the "+e.Name, unit.Length(rest)
+			}
+			if m.Measure < smallest {
+				m.Measure, m.Way = 0, "at that very place"
 			}
 			out = append(out, m)
 			break
 		}
 	}
 	return out
-}
-
-// stretch gives one curve by ordinates from the straight line between its ends.
-func stretch(name string, c geom.Curve) Mark {
-	m := Mark{Kind: Line, Name: name, At: c.A, Path: geom.Path{c}, Length: unit.Length(c.Len()), Measure: unit.Length(c.A.Dist(c.D))}
-	chord := c.D.Sub(c.A)
-	if chord.Len() == 0 {
-		return m
-	}
-	dir := chord.Unit()
-	path := geom.Path{c}
-	bow := unit.Length(0)
-	// A mark for every inch or so, at least three, at most eight.
-	n := int(math.Max(3, math.Min(8, math.Round(chord.Len()/25.4)-1)))
-	for i := 1; i <= n; i++ {
-		along := chord.Len() * float64(i) / float64(n+1)
-		at := path.CrossLine(c.A.Add(dir.Scale(along)), dir.Left())
-		if len(at) == 0 {
-			continue
-		}
-		p, _ := path.At(at[0])
-		off := p.Sub(c.A).Dot(dir.Left())
-		o := Ordinate{Along: unit.Length(along), Off: unit.Length(math.Abs(off))}
-		if o.Off >= smallest {
-			o.Side = heading(dir.Left().Scale(off))
-		}
-		bow = max(bow, o.Off)
-		m.Ordinates = append(m.Ordinates, o)
-	}
-	if bow < leastBow {
-		m.Ordinates = nil
-		return m
-	}
-	m.Kind = Curve
-	m.Corner = corner(c)
-	return m
-}
-
-// corner is the diagonal from where the directions of the ends meet to the
-// curve, when they meet within reach and turn by an eighth of a round or more.
-func corner(c geom.Curve) unit.Length {
-	a, b := c.Tangent(0), c.Tangent(1)
-	if a.AngleTo(b) < math.Pi/4 {
-		return 0
-	}
-	x, ok := geom.CrossLines(c.A, a, c.D, b)
-	if !ok || x.Sub(c.A).Dot(a) <= 0 || x.Sub(c.D).Dot(b) >= 0 {
-		return 0
-	}
-	_, d := geom.Path{c}.Nearest(x)
-	return unit.Length(d)
-}
-
-// allowMarks chalk the cut line outside each edge.
-func allowMarks(pc piece.Piece) []Mark {
-	var out []Mark
-	for _, e := range pc.Edges {
-		if e.Fold || e.AllowStart == 0 && e.AllowEnd == 0 {
-			continue
-		}
-		m := Mark{
-			Kind: Allow, Name: "cut line of the " + e.Name, From: "the sew line", Measure: e.AllowStart, Way: "outside it",
-			Because: e.Name + " allowance", At: e.Sew.Start(), Path: e.Sew,
-		}
-		if e.AllowStart != e.AllowEnd {
-			m.Measure = max(e.AllowStart, e.AllowEnd)
-			m.Way = "outside it at the wide end, running evenly to the seam allowance at the other"
-		}
-		if e.Turned {
-			m.Way = "below it, the ends slanting back as the leg does, so that it lies flat when turned up"
-		}
-		out = append(out, m)
-	}
-	return out
-}
-
-// pieceSection chalks a small piece from a box drawn on what is left of the
-// cloth: corners by how far across and down, curves by ordinates.
-func pieceSection(pc piece.Piece) Section {
-	s := Section{Title: pc.Name, Piece: pc.ID, Note: pc.Note}
-	box := pc.Bounds()
-	s.Marks = append(s.Marks,
-		Mark{Kind: Line, Name: "box, width", From: "a straight edge of what is left", Measure: unit.Length(box.W()), Way: "across the grain", Because: "the piece with its allowances", At: box.Min},
-		Mark{Kind: Line, Name: "box, length", From: "the same corner", Measure: unit.Length(box.H()), Way: "along the grain", Because: "the piece with its allowances", At: box.Min})
-	if isBox(pc) {
-		return s
-	}
-	sewBox := geom.BoundsOf(pc.Sew)
-	for _, e := range pc.Edges {
-		p := e.Sew.Start()
-		s.Marks = append(s.Marks, Mark{
-			Kind: Point, Name: "where " + e.Name + " begins", From: "the top left corner of the sewn shape, across", Measure: unit.Length(p.X - sewBox.Min.X),
-			Way: "then down", Down: unit.Length(p.Y - sewBox.Min.Y), HasDown: true, Because: "a corner of the piece", At: p,
-		})
-	}
-	for i, e := range pc.Edges {
-		from, to := "where "+e.Name+" begins", "where "+pc.Edges[(i+1)%len(pc.Edges)].Name+" begins"
-		for j, c := range e.Sew {
-			m := stretch(e.Name, c)
-			m.From, m.To, m.Because = from, to, "the sew line of this edge"
-			if j > 0 {
-				m.From = "the end of the stretch before"
-			}
-			if j < len(e.Sew)-1 {
-				m.To = ""
-			}
-			s.Marks = append(s.Marks, m)
-		}
-	}
-	s.Marks = append(s.Marks, notchMarks(pc)...)
-	s.Marks = append(s.Marks, allowMarks(pc)...)
-	return s
-}
-
-func isBox(pc piece.Piece) bool {
-	b := pc.Bounds()
-	return math.Abs(geom.Area(pc.Cut)-b.W()*b.H()) < 1
 }

@@ -2,6 +2,7 @@ package chalk_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,6 +11,8 @@ import (
 	"chalkfold/draft/construct"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/garment/trouser"
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
 )
@@ -71,21 +74,23 @@ func each(t *testing.T, check func(t *testing.T, d *garment.Draft, guide []chalk
 // edge of the cloth, a mark made before, or the end of the line just drawn.
 func TestEveryMarkIsMeasuredFromWhatIsThere(t *testing.T) {
 	always := []string{
-		"the edge of the cloth", "the cut end of the cloth", "the two lines", "the mark just made", "the sew line",
-		"a straight edge of what is left", "the same corner", "the top left corner of the sewn shape, across", "the end of the stretch before",
+		"the long edge on the fork's side", "the cut end of the cloth", "the two lines", "the mark just made", "the sew line",
+		"a straight edge of what is left", "the same corner", "the top left corner of the box",
 	}
 	each(t, func(t *testing.T, d *garment.Draft, guide []chalk.Section) {
-		made := map[string]bool{}
-		for _, w := range always {
-			made[w] = true
-		}
+		table := map[string]bool{} // the marks of the panels: they lie on the table together
 		no := 0
 		for _, s := range guide {
-			for _, p := range d.Pieces {
-				for _, e := range p.Edges {
-					if p.ID == s.Piece {
-						made["the start of the "+e.Name], made["the end of the "+e.Name] = true, true
-					}
+			made := table
+			if !slices.ContainsFunc(d.Panels, func(p piece.Panel) bool { return p.Name == s.Piece }) {
+				made = map[string]bool{} // a small piece stands alone
+			}
+			for _, w := range always {
+				made[w] = true
+			}
+			for _, edges := range edgesOf(d, s.Piece) {
+				for _, e := range edges {
+					made["the start of the "+e.Name], made["the end of the "+e.Name] = true, true
 				}
 			}
 			for _, m := range s.Marks {
@@ -104,8 +109,49 @@ func TestEveryMarkIsMeasuredFromWhatIsThere(t *testing.T) {
 				made[m.Name] = true
 			}
 		}
-		if len(guide) != len(d.Pieces) {
-			t.Errorf("%d sections for %d pieces", len(guide), len(d.Pieces))
+		for _, p := range d.Pieces {
+			if !slices.ContainsFunc(guide, func(s chalk.Section) bool { return s.Piece == p.ID }) {
+				t.Errorf("no section for the %s", p.Name)
+			}
+		}
+	})
+}
+
+// edgesOf are the edges of a piece, and of its panel when it has one.
+func edgesOf(d *garment.Draft, id string) [][]piece.Edge {
+	var out [][]piece.Edge
+	for _, p := range d.Pieces {
+		if p.ID == id {
+			out = append(out, p.Edges)
+		}
+	}
+	for _, p := range d.Panels {
+		if p.Name == id {
+			out = append(out, p.Edges)
+		}
+	}
+	return out
+}
+
+// Every edge that has an allowance is given its cut line, on the panel before
+// anything is cut out of it, and what is cut out of it last.
+func TestEveryCutLineIsChalked(t *testing.T) {
+	each(t, func(t *testing.T, d *garment.Draft, guide []chalk.Section) {
+		for _, p := range d.Pieces {
+			for _, edges := range edgesOf(d, p.ID) {
+				for _, e := range edges {
+					if e.AllowStart == 0 && e.AllowEnd == 0 {
+						continue
+					}
+					if !slices.ContainsFunc(guide, func(s chalk.Section) bool {
+						return s.Piece == p.ID && slices.ContainsFunc(s.Marks, func(m chalk.Mark) bool {
+							return m.Kind == chalk.Allow && m.Name == "cut line of the "+e.Name && m.Measure == e.AllowStart
+						})
+					}) {
+						t.Errorf("%s: no cut line for the %s", p.Name, e.Name)
+					}
+				}
+			}
 		}
 	})
 }
@@ -113,6 +159,7 @@ func TestEveryMarkIsMeasuredFromWhatIsThere(t *testing.T) {
 // Drawn again from its ordinates alone, a curve is the curve of the record.
 func TestOrdinatesGiveTheCurveBack(t *testing.T) {
 	const offTol = 0.01 // mm
+	ways := map[string]geom.Vec{"up": {Y: -1}, "down": {Y: 1}, "to the side": {X: 1}, "to the centre": {X: -1}}
 	each(t, func(t *testing.T, _ *garment.Draft, guide []chalk.Section) {
 		curves := 0
 		for _, s := range guide {
@@ -127,11 +174,18 @@ func TestOrdinatesGiveTheCurveBack(t *testing.T) {
 					t.Errorf("%s: %q has %d ordinates", s.Title, m.Name, len(m.Ordinates))
 				}
 				for _, o := range m.Ordinates {
-					foot := from.Add(dir.Scale(o.Along.MM()))
-					_, right := m.Path.Nearest(foot.Add(dir.Right().Scale(o.Off.MM())))
-					_, left := m.Path.Nearest(foot.Add(dir.Left().Scale(o.Off.MM())))
-					if math.Min(right, left) > offTol {
-						t.Errorf("%s: %q at %.1f mm along and %.2f off misses the curve by %.3f", s.Title, m.Name, o.Along.MM(), o.Off.MM(), math.Min(right, left))
+					out := dir.Left()
+					if way, ok := ways[o.Side]; ok && out.Dot(way) < 0 {
+						out = dir.Right()
+					} else if !ok && o.Side != "" {
+						t.Fatalf("%s: %q goes %q", s.Title, m.Name, o.Side)
+					}
+					at, tol := from.Add(dir.Scale(o.Along.MM())), 25.4/32 // on the line, to the hand
+					if o.Side != "" {
+						at, tol = at.Add(out.Scale(o.Off.MM())), offTol
+					}
+					if _, off := m.Path.Nearest(at); off > tol {
+						t.Errorf("%s: %q at %.1f mm along, %.2f %s misses the curve by %.3f", s.Title, m.Name, o.Along.MM(), o.Off.MM(), o.Side, off)
 					}
 				}
 			}
@@ -142,26 +196,53 @@ func TestOrdinatesGiveTheCurveBack(t *testing.T) {
 	})
 }
 
-// A tape laid as the guide says ends where the record has the mark, all moves
-// made.
-func TestMarksLeadToThePointsOfTheRecord(t *testing.T) {
+// The tape between the mark that it is held at and the mark that it makes is as
+// long as the guide says: the guide's figures lead to the record's marks.
+func TestTheTapeReachesTheMarks(t *testing.T) {
+	const tol = 0.02 // mm
 	each(t, func(t *testing.T, d *garment.Draft, guide []chalk.Section) {
+		at := map[string]geom.Pt{}
 		for _, s := range guide[:2] {
-			last := map[string]chalk.Mark{}
 			for _, m := range s.Marks {
-				if m.Kind == chalk.Point || m.Kind == chalk.Move {
-					last[m.Name] = m
+				from, known := at[m.From]
+				switch {
+				case m.Kind == chalk.Move:
+					name := strings.TrimSuffix(m.Name, ", moved")
+					if off := math.Abs(at[name].Dist(m.At) - m.Measure.MM()); off > tol {
+						t.Errorf("%s, mark %d %q moves %.2f mm, not %.2f", s.Title, m.No, m.Name, at[name].Dist(m.At), m.Measure.MM())
+					}
+					at[name] = m.At
+					continue
+				case m.Kind != chalk.Point || !known:
+				case m.Way == "along the front waist" || m.Way == "along the front side seam":
+					// along a curve: the straight way is a little shorter
+					if d := from.Dist(m.At); d > m.Measure.MM()+0.1 || d < 0.97*m.Measure.MM() {
+						t.Errorf("%s, mark %d %q: %.2f mm straight, %.2f along", s.Title, m.No, m.Name, d, m.Measure.MM())
+					}
+				default:
+					want := math.Hypot(m.Measure.MM(), m.Then.MM())
+					slack := tol
+					if strings.Contains(m.Way, "straight line") && m.ThenWay == "" {
+						slack = 25.4 / 16 // an offset too small for the tape
+					}
+					if d := from.Dist(m.At); math.Abs(d-want) > slack {
+						t.Errorf("%s, mark %d %q: the tape shows %.2f mm, the guide says %.2f", s.Title, m.No, m.Name, d, want)
+					}
+				}
+				if m.Kind == chalk.Point {
+					at[m.Name] = m.At
 				}
 			}
-			for _, st := range d.Record.Steps() {
-				m, ok := last[st.Label]
-				if st.Part != s.Piece || !ok || st.Kind != construct.KindPoint {
-					continue
-				}
-				// Moves under half a sixteenth are not chalked.
-				if off := m.At.Dist(d.Record.Point(st.Name)); off > 25.4/32 {
-					t.Errorf("%s: %q ends %.2f mm from its mark", s.Title, m.Name, off)
-				}
+		}
+		// Where the marks came to stand is where the record has them, but for
+		// moves too small to chalk.
+		for _, st := range d.Record.Steps() {
+			p, ok := at[st.Label]
+			if st.Kind != construct.KindPoint || !ok || st.Part != "front" && st.Part != "back" {
+				continue
+			}
+			if off := p.Dist(d.Record.Point(st.Name)); off > 25.4/16 {
+				t.Errorf("%q ends %.2f mm from its mark", st.Label, off)
 			}
 		}
 	})

@@ -189,13 +189,13 @@ func (b *Builder) Edge(name, label, edge, formula, why string) float64 {
 
 // Solved keeps a length that no sum gives: it was found so that what why says
 // comes true.
-func (b *Builder) Solved(name, label string, mm float64, why string) {
-	b.lay(Step{Name: name, Label: label, Kind: KindValue, Value: mm, Length: true, Why: why})
+func (b *Builder) Solved(name, label string, mm float64, why string, uses ...string) {
+	b.lay(Step{Name: name, Label: label, Kind: KindValue, Value: mm, Length: true, Why: why, Uses: uses})
 }
 
 // Ratio keeps a plain number that was found on the drawing, such as a slope.
-func (b *Builder) Ratio(name, label string, v float64, why string) {
-	b.lay(Step{Name: name, Label: label, Kind: KindValue, Value: v, Why: why})
+func (b *Builder) Ratio(name, label string, v float64, why string, uses ...string) {
+	b.lay(Step{Name: name, Label: label, Kind: KindValue, Value: v, Why: why, Uses: uses})
 }
 
 // Point returns where a mark stands now; the zero point after a mistake.
@@ -290,13 +290,27 @@ func (b *Builder) Mid(name, label, p, q, why string) {
 
 // Place lays a mark at a place found on the drawing; from, way and the
 // distance tell the hand how to reach it.
-func (b *Builder) Place(name, label, from, way string, at geom.Pt, why string) {
+func (b *Builder) Place(name, label, from, way string, at geom.Pt, why string, uses ...string) {
 	if b.err != nil {
 		return
 	}
 	b.lay(Step{
 		Name: name, Label: label, Kind: KindPoint, From: from, Way: way,
-		Value: b.Point(from).Dist(at), Length: true, Why: why, At: at,
+		Value: b.Point(from).Dist(at), Length: true, Why: why, At: at, Uses: uses,
+	})
+}
+
+// Offset lays a mark found on the drawing, told by how far it lies along the
+// straight line from one mark to another, and how far square off that line.
+func (b *Builder) Offset(name, label, from, to string, at geom.Pt, why string, uses ...string) {
+	if b.err != nil {
+		return
+	}
+	p, dir := b.Point(from), b.Point(to).Sub(b.Point(from)).Unit()
+	v := at.Sub(p)
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindPoint, From: from, To: to, Way: "along the straight line to " + b.label(to),
+		Value: v.Dot(dir), Length: true, Off: v.Dot(dir.Left()), HasOff: true, Why: why, At: at, Uses: uses,
 	})
 }
 
@@ -325,8 +339,41 @@ func (b *Builder) Shift(name, label, point string, way Way, formula, why string)
 	})
 }
 
-// Curve lays a line or curve; its value is its length.
-func (b *Builder) Curve(name, label string, path geom.Path, why string) {
+// Along lays a mark a formula's length along a line already drawn, from its
+// start, or back from its end; from is the mark at that end.
+func (b *Builder) Along(name, label, line, from string, back bool, formula, why string) {
+	f, a := b.eval(name, formula, false)
+	if b.err != nil {
+		return
+	}
+	i, ok := b.rec.index[line]
+	if !ok || b.rec.steps[i].Kind != KindCurve {
+		b.failf(name, "no line %q yet", line)
+		return
+	}
+	path, s := b.rec.steps[i].Path, a.V
+	if back {
+		s = path.Len() - s
+	}
+	at, _ := path.At(s)
+	b.lay(Step{
+		Name: name, Label: label, Kind: KindPoint, Formula: f, Value: a.V, Length: true,
+		From: from, Way: "along the " + b.label(line), Why: why, At: at,
+	})
+}
+
+// Into lays a curve that is drawn into a corner, named by its mark.
+func (b *Builder) Into(name, label string, path geom.Path, corner, why string, uses ...string) {
+	b.Point(corner)
+	b.Curve(name, label, path, why, uses...)
+	if b.err == nil {
+		b.rec.steps[len(b.rec.steps)-1].Corner = corner
+	}
+}
+
+// Curve lays a line or curve; its value is its length. uses names rules and
+// sums that shaped it.
+func (b *Builder) Curve(name, label string, path geom.Path, why string, uses ...string) {
 	if b.err != nil {
 		return
 	}
@@ -335,7 +382,7 @@ func (b *Builder) Curve(name, label string, path geom.Path, why string) {
 		return
 	}
 	b.lay(Step{
-		Name: name, Label: label, Kind: KindCurve, Path: path, Value: path.Len(), Length: true, Why: why,
+		Name: name, Label: label, Kind: KindCurve, Path: path, Value: path.Len(), Length: true, Why: why, Uses: uses,
 	})
 }
 

@@ -167,6 +167,9 @@ func (r *Record) Why(name string, f unit.Format) []Reason {
 			for _, u := range s.Formula.Names() {
 				walk(u, s.at, depth+1)
 			}
+			for _, u := range s.Uses {
+				walk(u, s.at, depth+1)
+			}
 			walk(s.From, s.at, depth+1)
 			return
 		}

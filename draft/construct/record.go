@@ -46,9 +46,14 @@ type Step struct {
 	Why     string  // the rule of thumb in a sentence
 	Truing  string  // the truing it belongs to; "" for what is spoken
 	At      geom.Pt // KindPoint, KindMove: where the mark is
-	Was     geom.Pt // KindMove: where it was
-	Moves   string  // KindMove: the point step that it moves; a renewed sum: the sum it takes the place of
-	Before  float64 // a renewed sum: the value before
+	To      string  // with Off: the mark that the tape is laid towards
+	Off     float64 // mm square off that line, positive to the left of the tape
+	HasOff  bool
+	Corner  string   // of a curve: the mark of the corner that it is drawn into
+	Uses    []string // rules and sums that shaped it without being in its formula
+	Was     geom.Pt  // KindMove: where it was
+	Moves   string   // KindMove: the point step that it moves; a renewed sum: the sum it takes the place of
+	Before  float64  // a renewed sum: the value before
 	Path    geom.Path
 	at      int // its place in the record
 }

@@ -13,7 +13,15 @@ import (
 	"chalkfold/draft/construct"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
 )
+
+// BadTruing is a truing that the garment does not have. Match it with
+// errors.As.
+type BadTruing struct{ Name, Why string }
+
+// Error names the truing and those there are.
+func (e *BadTruing) Error() string { return fmt.Sprintf("untrued: %q %s", e.Name, e.Why) }
 
 // Choice is one value of an option.
 type Choice struct {
@@ -59,6 +67,7 @@ type Input struct {
 	Spoken   bool                // no truing at all
 	Untrued  []string            // truings switched off
 	Formulas *construct.Formulas // kept between drafts; may be nil
+	Format   unit.Format         // for the lengths in what is refused
 }
 
 // Trues reports whether the truing of that name is on.
@@ -117,7 +126,8 @@ func (g Garment) Complete(s Style) (Style, error) {
 	return out, errors.Join(errs...)
 }
 
-// CheckTruings refuses names of truings that the garment does not have.
+// CheckTruings refuses names of truings that the garment does not have, each
+// as a *BadTruing.
 func (g Garment) CheckTruings(off []string) error {
 	var errs []error
 	for _, n := range off {
@@ -126,7 +136,7 @@ func (g Garment) CheckTruings(off []string) error {
 			for i, c := range g.Truings {
 				ids[i] = c.ID
 			}
-			errs = append(errs, &BadStyle{"untrued", n, "is no truing; they are " + strings.Join(ids, ", ")})
+			errs = append(errs, &BadTruing{n, "is no truing; they are " + strings.Join(ids, ", ")})
 		}
 	}
 	return errors.Join(errs...)

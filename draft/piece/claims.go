@@ -25,20 +25,33 @@ func (p Panel) Edge(name string) (Edge, bool) {
 // Ring returns the sew line as points within FlattenTol.
 func (p Panel) Ring() []geom.Pt { return sewRing(p.Edges) }
 
-// Ref names an edge of a panel, or of a piece by its ID.
-type Ref struct{ Panel, Edge string }
+// Ref names an edge of a panel or of a piece: one of Panel and Piece is given,
+// Piece by its ID.
+type Ref struct{ Panel, Piece, Edge string }
 
-// Seam claims that two runs of edges are sewn together.
+// String names the edge as "front side".
+func (r Ref) String() string { return r.Panel + r.Piece + " " + r.Edge }
+
+// Seam claims that two runs of edges are sewn together, and so that the
+// numbered notches on them lie equally far along.
 type Seam struct {
 	Name  string
 	A, B  []Ref
 	LessA unit.Length // taken in along A before it is sewn: darts, tucks
 	LessB unit.Length
+	// Each, when given, is what is taken in along each run of A: then B must
+	// carry a notch wherever two runs of A meet, counted from the end of B.
+	Each []unit.Length
+	// From is how far from the end of B the first run of A begins.
+	From unit.Length
 	// Shorter is how much shorter than A the B side may be: cloth that is
 	// stretched on with the iron.
 	Shorter unit.Length
-	Tol     unit.Length
-	Mend    string
+	// Loose: the edges differ in length by design; only their notches are
+	// proved, counted from the ends of both.
+	Loose bool
+	Tol   unit.Length
+	Mend  string
 }
 
 // Span is one width that goes into a girth: across a panel along the line
@@ -63,6 +76,7 @@ type Girth struct {
 	Estimated bool
 	Ease      unit.Length // as chosen
 	Roomy     bool        // may be larger than body + ease: only too little is a fault
+	Told      bool        // measured and told, not judged: another claim judges it
 	Spans     []Span
 	Mend      string
 }
@@ -92,11 +106,13 @@ func (d Dart) Intake(e Edge) unit.Length {
 	return unit.Length(b - a)
 }
 
-// Bound claims that a figure lies between two others. A nil bound is open.
+// Bound claims that a figure lies between two others. A nil bound is open; with
+// none the figure is only told.
 type Bound struct {
 	Check       string
-	Say         string // what the figure is
-	Figure      unit.Length
+	Say         string      // what the figure is
+	Figure      unit.Length // when Of measures nothing
+	Of          Measured
 	Least, Most *unit.Length
 	Stops       bool // stops the cut when it fails; otherwise to be minded
 	Mend        string
@@ -104,20 +120,35 @@ type Bound struct {
 	Panel       string
 }
 
-// Pair claims that notches of one number lie at equal distances along a seam,
-// measured from the ends named.
-type Pair struct {
-	Name string
-	A, B NotchAt
+// Measured is a figure that the proof takes from the finished outlines: the sum
+// of what is given. The zero value measures nothing.
+type Measured struct {
+	Girth string // a claimed girth, as it was measured
+	Edges []Ref  // their lengths
+	Notch Ref    // how far a notch lies from the end of its edge ...
+	Named string // ... the notch of this name
+	Times int    // how often that distance counts
+	Plus  unit.Length
 }
 
-// NotchAt is a notch on an edge of a panel; From counts from the edge's end
-// when Reverse.
-type NotchAt struct {
-	Ref
-	At      geom.Pt
-	Reverse bool
-	Less    unit.Length // taken in between the end and the notch
+// Middle claims that a line halves the panel at a level.
+type Middle struct {
+	Name    string
+	Panel   string
+	Through geom.Pt // on the line
+	Dir     geom.Vec
+	Tol     unit.Length
+	Mend    string
+}
+
+// Turn claims that an edge does not turn by more than Most degrees over any
+// stretch of the length Within.
+type Turn struct {
+	Name   string
+	Edge   Ref
+	Within unit.Length
+	Most   float64
+	Mend   string
 }
 
 // Claims is everything that a draft claims of itself, for the proof to test.
@@ -127,5 +158,6 @@ type Claims struct {
 	Angles []Angle
 	Darts  []Dart
 	Bounds []Bound
-	Pairs  []Pair
+	Middle []Middle
+	Turns  []Turn
 }

@@ -41,8 +41,9 @@ type Edge struct {
 	Fold   bool // lies on the fold of the cloth: no allowance, mirrored there
 }
 
-// Notch is a small mark across the allowance, paired with the notch of the
-// same number on the piece that is sewn to it.
+// Notch is a small mark across the allowance. A numbered notch is paired with
+// the notch of the same number on the piece that is sewn to it; one without a
+// number meets a seam or marks a place, which its name tells.
 type Notch struct {
 	Name   string
 	Number int
@@ -71,10 +72,13 @@ type Piece struct {
 	Count int  // how many to cut in all
 	Pairs bool // half of them are cut turned over
 	Note  string
+	// On is the panel that the piece lies on, in whose frame it is drawn; ""
+	// when it has a frame of its own.
+	On    string
 	Edges []Edge
 	Grain geom.Curve // straight, along the warp
-	// AnyGrain: may be laid along or across the cloth as well (pocket bags,
-	// loop strips); CrossGrain: may be laid at a quarter turn as a gift when
+	// AnyGrain: may be laid along or across the cloth as well (pocket bags);
+	// CrossGrain: may be laid at a quarter turn as a gift when
 	// cloth is short (waistband).
 	AnyGrain, CrossGrain bool
 	Notches              []Notch

@@ -36,6 +36,9 @@ func (p *prover) girth(g piece.Girth) {
 	if g.Estimated {
 		f.Say += ", the body estimated"
 	}
+	if g.Told {
+		return
+	}
 	if len(g.Spans) > 0 && g.Spans[0].Edge == "" {
 		f.Panel, f.At = g.Spans[0].Panel, &g.Spans[0].Through
 	}
@@ -63,12 +66,19 @@ func (p *prover) span(s piece.Span) (float64, bool) {
 		e, ok := p.edges[piece.Ref{Panel: s.Panel, Edge: s.Edge}]
 		return e.Sew.Len(), ok
 	}
+	before, after, ok := p.sides(s)
+	return after - before, ok
+}
+
+// sides is how far the outline, or the span's base line, lies from the mark on
+// either side: before at most 0, after more than 0.
+func (p *prover) sides(s piece.Span) (before, after float64, ok bool) {
 	panel, ok := p.panels[s.Panel]
 	if !ok {
-		return 0, false
+		return 0, 0, false
 	}
 	dir := s.Dir.Unit()
-	before, after := math.Inf(-1), math.Inf(1)
+	before, after = math.Inf(-1), math.Inf(1)
 	for _, e := range panel.Edges {
 		for _, at := range e.Sew.CrossLine(s.Through, dir) {
 			pt, _ := e.Sew.At(at)
@@ -83,7 +93,7 @@ func (p *prover) span(s piece.Span) (float64, bool) {
 	if s.Base.A != s.Base.D {
 		foot, ok := geom.CrossLines(s.Base.A, s.Base.D.Sub(s.Base.A), s.Through, dir)
 		if !ok {
-			return 0, false
+			return 0, 0, false
 		}
 		if t := foot.Sub(s.Through).Dot(dir); t <= 0 {
 			before = t
@@ -91,8 +101,7 @@ func (p *prover) span(s piece.Span) (float64, bool) {
 			after = t
 		}
 	}
-	w := after - before
-	return w, !math.IsInf(w, 0)
+	return before, after, !math.IsInf(before, 0) && !math.IsInf(after, 0)
 }
 
 // outline checks one piece: neither line crosses itself, the cut line lies

@@ -90,33 +90,34 @@ func (r Report) At(l Level) []Finding {
 // prover measures edges of panels and pieces.
 type prover struct {
 	panels map[string]piece.Panel
-	rings  map[string][]geom.Pt
+	pieces []piece.Piece
 	edges  map[piece.Ref]piece.Edge
+	paired map[int]bool // numbers of notches that met in a seam
 	rep    Report
 }
 
 // Of proves a draft.
 func Of(panels []piece.Panel, pieces []piece.Piece, claims piece.Claims) Report {
-	p := &prover{panels: map[string]piece.Panel{}, rings: map[string][]geom.Pt{}, edges: map[piece.Ref]piece.Edge{}}
+	p := &prover{panels: map[string]piece.Panel{}, pieces: pieces, edges: map[piece.Ref]piece.Edge{}, paired: map[int]bool{}}
 	for _, x := range pieces {
 		for _, e := range x.Edges {
-			p.edges[piece.Ref{Panel: x.ID, Edge: e.Name}] = e
-			p.edges[piece.Ref{Panel: "piece:" + x.ID, Edge: e.Name}] = e
+			p.edges[piece.Ref{Piece: x.ID, Edge: e.Name}] = e
 		}
 	}
 	for _, x := range panels {
 		p.panels[x.Name] = x
-		p.rings[x.Name] = x.Ring()
 		for _, e := range x.Edges {
 			p.edges[piece.Ref{Panel: x.Name, Edge: e.Name}] = e
 		}
 	}
 	for _, x := range pieces {
 		p.outline(x)
+		p.cutAsProved(x)
 	}
 	for _, s := range claims.Seams {
 		p.seam(s)
 	}
+	p.fellows()
 	for _, a := range claims.Angles {
 		p.angle(a)
 	}
@@ -129,8 +130,11 @@ func Of(panels []piece.Panel, pieces []piece.Piece, claims piece.Claims) Report 
 	for _, b := range claims.Bounds {
 		p.bound(b)
 	}
-	for _, n := range claims.Pairs {
-		p.pair(n)
+	for _, m := range claims.Middle {
+		p.middle(m)
+	}
+	for _, t := range claims.Turns {
+		p.turn(t)
 	}
 	slices.SortStableFunc(p.rep.Findings, func(a, b Finding) int { return cmp.Compare(b.Level, a.Level) })
 	return p.rep
@@ -157,7 +161,7 @@ func (p *prover) length(refs []piece.Ref) (sum unit.Length, missing string) {
 	for _, r := range refs {
 		e, ok := p.edges[r]
 		if !ok {
-			return 0, r.Panel + " " + r.Edge
+			return 0, r.String()
 		}
 		sum += unit.Length(e.Sew.Len())
 	}
@@ -171,6 +175,10 @@ func (p *prover) seam(s piece.Seam) {
 		p.add(Finding{Check: s.Name, Level: Stops, Say: "no such edge: " + miss, Mend: s.Mend})
 		return
 	}
+	if s.Loose {
+		p.notches(s)
+		return
+	}
 	a, b = a-s.LessA, b-s.LessB
 	allowed := s.Tol + s.Shorter
 	p.rep.Seams = append(p.rep.Seams, Seam{s.Name, a, b, allowed})
@@ -181,8 +189,9 @@ func (p *prover) seam(s piece.Seam) {
 	}
 	p.add(Finding{
 		Check: s.Name, Level: judge(math.Abs(off) <= s.Tol.MM(), Stops), Figure: mm(b.MM() - a.MM()), Want: ln(-s.Shorter),
-		Tolerance: ln(s.Tol), Say: say, Mend: s.Mend, Panel: s.A[0].Panel,
+		Tolerance: ln(s.Tol), Say: say, Mend: s.Mend, Panel: s.A[0].Panel + s.A[0].Piece,
 	})
+	p.notches(s)
 }
 
 // insideAngle is the angle inside the outline where an edge ends, in degrees.
@@ -206,7 +215,7 @@ func (p *prover) angle(a piece.Angle) {
 	for _, c := range a.Corners {
 		deg, pt, ok := p.insideAngle(c)
 		if !ok {
-			p.add(Finding{Check: a.Name, Level: Stops, Say: "no such corner: " + c.Panel + " " + c.Edge, Mend: a.Mend})
+			p.add(Finding{Check: a.Name, Level: Stops, Say: "no such corner: " + c.String(), Mend: a.Mend})
 			return
 		}
 		sum, at = sum+deg, pt
@@ -266,51 +275,58 @@ func (p *prover) dart(d piece.Dart) {
 	})
 }
 
-// pairTol is how far apart two notches of a pair may come to lie.
-const pairTol = 1.0
-
-func (p *prover) pair(n piece.Pair) {
-	along := func(x piece.NotchAt) (float64, bool) {
-		e, ok := p.edges[x.Ref]
-		if !ok {
-			return 0, false
-		}
-		s, off := e.Sew.Nearest(x.At)
-		if x.Reverse {
-			s = e.Sew.Len() - s
-		}
-		return s - x.Less.MM(), off < pairTol
-	}
-	a, okA := along(n.A)
-	b, okB := along(n.B)
-	p.add(Finding{
-		Check: "notch: " + n.Name, Level: judge(okA && okB && math.Abs(a-b) <= pairTol, Stops), Figure: mm(math.Abs(a - b)), Want: mm(0), Tolerance: mm(pairTol),
-		Say: "notches of the pair along their seam", Mend: "set both notches equally far along the seam", Panel: n.A.Panel, At: &n.A.At,
-	})
-}
-
 func (p *prover) bound(b piece.Bound) {
-	f := Finding{Check: b.Check, Figure: ln(b.Figure), Say: b.Say, Mend: b.Mend, Panel: b.Panel, At: b.At}
+	f := Finding{Check: b.Check, Say: b.Say, Mend: b.Mend, Panel: b.Panel, At: b.At}
 	bad := Mind
 	if b.Stops {
 		bad = Stops
 	}
-	const slack = 0.05 // mm: rounding
-	f.Want = f.Figure
-	if b.Least != nil {
-		f.Want = ln(*b.Least)
-		if b.Most != nil {
-			f.Tolerance = ln(*b.Most - *b.Least)
-		}
-		if b.Figure.MM() < b.Least.MM()-slack {
-			f.Level = bad
-		}
-	} else if b.Most != nil {
-		f.Want = mm(0)
-		f.Tolerance = ln(*b.Most)
+	figure, missing := p.figure(b)
+	if missing != "" {
+		f.Level, f.Say = Stops, "cannot be measured: no "+missing
+		p.add(f)
+		return
 	}
-	if b.Most != nil && b.Figure.MM() > b.Most.MM()+slack {
+	const slack = 0.05 // mm: rounding
+	f.Figure, f.Want = ln(figure), ln(figure)
+	// Want is the bound that is broken, or else the nearer one that holds.
+	if b.Most != nil {
+		f.Want = ln(*b.Most)
+	}
+	if b.Least != nil && (b.Most == nil || figure-*b.Least < *b.Most-figure) {
+		f.Want = ln(*b.Least)
+	}
+	if b.Least != nil && figure.MM() < b.Least.MM()-slack || b.Most != nil && figure.MM() > b.Most.MM()+slack {
 		f.Level = bad
 	}
 	p.add(f)
+}
+
+// figure measures what a bound is about.
+func (p *prover) figure(b piece.Bound) (v unit.Length, missing string) {
+	of := b.Of
+	if of.Girth == "" && len(of.Edges) == 0 && of.Times == 0 {
+		return b.Figure, ""
+	}
+	v = of.Plus
+	if of.Girth != "" {
+		i := slices.IndexFunc(p.rep.Girths, func(g Girth) bool { return g.Name == of.Girth })
+		if i < 0 {
+			return 0, of.Girth + " girth"
+		}
+		v += p.rep.Girths[i].Draft
+	}
+	sum, missing := p.length(of.Edges)
+	if missing != "" {
+		return 0, missing
+	}
+	v += sum
+	if of.Times > 0 {
+		at, ok := p.notchFromEnd(of.Notch, of.Named)
+		if !ok {
+			return 0, "notch " + of.Named + " on the " + of.Notch.String()
+		}
+		v += unit.Length(at) * unit.Length(of.Times)
+	}
+	return v, ""
 }

@@ -10,6 +10,7 @@ import (
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
+	"chalkfold/draft/unit"
 )
 
 // faults are the findings that are not fine, by check.
@@ -52,9 +53,9 @@ func TestGoodDraftPasses(t *testing.T) {
 	}
 	slices.Sort(checks)
 	want := []string{
-		"front dart legs", "front dart, waist across it", "hem of the back, square", "hem of the back, turned up",
-		"hem of the front, square", "hem of the front, turned up", "hip girth", "notch: centre", "notch: hip", "outline: back", "outline: band",
-		"outline: front", "pocket mouth", "side seam", "stepping in", "waist at the centre front", "waist at the side", "waist girth", "waist to band",
+		"cut as proved: back", "cut as proved: front", "front crease", "front dart legs", "front dart, waist across it", "hem of the back, square", "hem of the back, turned up",
+		"hem of the front, square", "hem of the front, turned up", "hip girth", "notches in pairs", "notches: side seam", "notches: waist to band", "outline: back", "outline: band",
+		"outline: front", "pocket mouth", "side seam", "stepping in", "turn of the side", "waist at the centre front", "waist at the side", "waist girth", "waist to band",
 	}
 	if !slices.Equal(checks, want) {
 		t.Errorf("checked\n%q, want\n%q", checks, want)
@@ -79,7 +80,7 @@ func TestFaultsAreFound(t *testing.T) {
 		{"a side to be stretched 6 mm, cut 10 short", func(s *skirt) { s.lengthen("back", -10); s.seam("side seam").Shorter = 6 }, map[string]proof.Level{"side seam": stop}},
 		{"a dart forgotten in the band", func(s *skirt) { s.seam("waist to band").LessA = 0 }, map[string]proof.Level{"waist to band": stop}},
 		{"no lap on the band", func(s *skirt) { s.seam("waist to band").LessB = 0 }, map[string]proof.Level{"waist to band": stop}},
-		{"a seam to an edge that is not there", func(s *skirt) { s.seam("side seam").B[0].Edge = "inseam" }, map[string]proof.Level{"side seam": stop}},
+		{"a seam to an edge that is not there", func(s *skirt) { s.seam("side seam").B[0].Edge = "inseam" }, map[string]proof.Level{"side seam": stop, "notches in pairs": stop}},
 
 		{"hip 0.2 mm under the body, rounding", func(s *skirt) { s.girth("hip").Body += 40.2; s.girth("hip").Ease = 0 }, nil},
 		{"hip 1 mm under the body", func(s *skirt) { s.girth("hip").Body += 41; s.girth("hip").Ease = 0 }, map[string]proof.Level{"hip girth": stop}},
@@ -98,7 +99,10 @@ func TestFaultsAreFound(t *testing.T) {
 			for i := range s.panels[0].Edges {
 				s.panels[0].Edges[i].Sew = s.panels[0].Edges[i].Sew.Map(geom.Affine{A: 0.9, D: 1})
 			}
-		}, map[string]proof.Level{"hip girth": stop, "waist girth": stop, "waist to band": stop, "front dart, waist across it": stop, "notch: hip": stop}},
+		}, map[string]proof.Level{
+			"hip girth": stop, "waist girth": stop, "waist to band": stop, "front dart, waist across it": stop, "notches in pairs": stop,
+			"notches: waist to band": stop, "front crease": stop, "cut as proved: front": stop,
+		}},
 
 		{"a peak in the waist at the side", func(s *skirt) {
 			grow(&s.edge("front", "waist").Sew[2].C, 0, 8)
@@ -107,7 +111,7 @@ func TestFaultsAreFound(t *testing.T) {
 		{"a slant at the centre front", func(s *skirt) {
 			e := s.edge("front", "centre")
 			*e = edge("centre", geom.Polyline(pt(60, hem), pt(0, 0)), seamAllow)
-		}, map[string]proof.Level{"waist at the centre front": mind, "notch: centre": stop, "hip girth": mind}},
+		}, map[string]proof.Level{"waist at the centre front": mind, "front crease": stop, "cut as proved: front": stop, "hip girth": mind}},
 		{"a corner of a panel that is not there", func(s *skirt) { s.claims.Angles[0].Corners[1].Panel = "yoke" }, map[string]proof.Level{"waist at the side": stop}},
 		{"a corner of an edge that is not there", func(s *skirt) { s.claims.Angles[0].Corners[1].Edge = "fork" }, map[string]proof.Level{"waist at the side": stop}},
 
@@ -116,7 +120,7 @@ func TestFaultsAreFound(t *testing.T) {
 		{"a waist straight across the dart", func(s *skirt) {
 			e := s.edge("front", "waist")
 			e.Sew = geom.Polyline(pt(0, 0), pt(90, 0), pt(110, 0), pt(220, 0))
-		}, map[string]proof.Level{"front dart, waist across it": mind, "waist at the side": mind}},
+		}, map[string]proof.Level{"front dart, waist across it": mind, "waist at the side": mind, "cut as proved: front": stop}},
 		{"a dart off its edge", func(s *skirt) { grow(&s.claims.Darts[0].Legs[0], 0, 4); grow(&s.claims.Darts[0].Legs[1], 0, 4) }, map[string]proof.Level{"front dart, waist across it": stop}},
 		{"a dart at the end of its edge", func(s *skirt) {
 			d := &s.claims.Darts[0]
@@ -132,12 +136,44 @@ func TestFaultsAreFound(t *testing.T) {
 		{"a pocket mouth with an upper bound alone", func(s *skirt) { b := s.bound("pocket mouth"); b.Figure, b.Least = 121, nil }, map[string]proof.Level{"pocket mouth": mind}},
 		{"no stepping in", func(s *skirt) { s.bound("stepping in").Figure = 90 }, map[string]proof.Level{"stepping in": stop}},
 
-		{"a notch 0.9 mm off holds", func(s *skirt) { s.claims.Pairs[0].B.At = s.along("back", "side", 150.9) }, nil},
-		{"a notch 3 mm off", func(s *skirt) { s.claims.Pairs[0].B.At = s.along("back", "side", 153) }, map[string]proof.Level{"notch: hip": stop}},
-		{"a notch counted from the wrong end", func(s *skirt) { s.claims.Pairs[1].B.Reverse = false }, map[string]proof.Level{"notch: centre": stop}},
-		{"a notch with its dart forgotten", func(s *skirt) { s.claims.Pairs[1].A.Less = 0 }, map[string]proof.Level{"notch: centre": stop}},
-		{"a notch beside its edge", func(s *skirt) { grow(&s.claims.Pairs[0].A.At, 5, 0) }, map[string]proof.Level{"notch: hip": stop}},
-		{"a notch in an edge that is not there", func(s *skirt) { s.claims.Pairs[0].A.Edge = "fork" }, map[string]proof.Level{"notch: hip": stop}},
+		{"a notch 0.9 mm off holds", func(s *skirt) { s.pieces[1].Notches[0].At = s.along("back", "side", 150.9) }, nil},
+		{"a notch 3 mm off", func(s *skirt) { s.pieces[1].Notches[0].At = s.along("back", "side", 153) }, map[string]proof.Level{"notches: side seam": stop}},
+		{"a notch without its fellow", func(s *skirt) { s.pieces[1].Notches = s.pieces[1].Notches[1:] }, map[string]proof.Level{"notches in pairs": stop}},
+		{"a notch of another number", func(s *skirt) { s.pieces[1].Notches[0].Number = 2 }, map[string]proof.Level{"notches in pairs": stop}},
+		{"a notch beside its edge", func(s *skirt) { grow(&s.pieces[1].Notches[0].At, 5, 0) }, map[string]proof.Level{"notches in pairs": stop}},
+		{"a band without its centre-back notch", func(s *skirt) { s.pieces[2].Notches = slices.Delete(s.pieces[2].Notches, 1, 2) }, map[string]proof.Level{"notches: waist to band": stop}},
+		{"a band notch 2 mm off", func(s *skirt) { grow(&s.pieces[2].Notches[0].At, 2, 0) }, map[string]proof.Level{"notches: waist to band": stop}},
+
+		{"a piece cut smaller than its panel", func(s *skirt) {
+			for i := range s.pieces[1].Edges {
+				s.pieces[1].Edges[i].Sew = s.pieces[1].Edges[i].Sew.Map(geom.Affine{A: 0.98, D: 1})
+			}
+		}, map[string]proof.Level{"cut as proved: back": stop, "outline: back": stop}},
+		{"a piece without its side", func(s *skirt) { s.pieces[1].Edges[1].Name = "edge" }, map[string]proof.Level{"cut as proved: back": stop}},
+
+		{"a crease 0.4 mm off the middle holds", func(s *skirt) { grow(&s.claims.Middle[0].Through, 0.4, 0) }, nil},
+		{"a crease 2 mm off the middle", func(s *skirt) { grow(&s.claims.Middle[0].Through, 2, 0) }, map[string]proof.Level{"front crease": stop}},
+		{"a crease beside the panel", func(s *skirt) { grow(&s.claims.Middle[0].Through, 0, 5000) }, map[string]proof.Level{"front crease": stop}},
+		{"a side that turns too sharply", func(s *skirt) { s.claims.Turns[0].Most = 0.1 }, map[string]proof.Level{"turn of the side": mind}},
+		{"the turn of an edge that is not there", func(s *skirt) { s.claims.Turns[0].Edge.Edge = "fork" }, map[string]proof.Level{"turn of the side": stop}},
+
+		{"an opening measured on the waist, too small", func(s *skirt) {
+			most := unit.Length(5000)
+			s.bound("stepping in").Of = piece.Measured{Girth: "waist", Plus: 10}
+			s.bound("stepping in").Least = &most
+		}, map[string]proof.Level{"stepping in": stop}},
+		{"an opening measured by a notch", func(s *skirt) {
+			least := unit.Length(s.edge("front", "side").Sew.Len() - 150 + 1)
+			s.bound("stepping in").Of = piece.Measured{Notch: piece.Ref{Panel: "front", Edge: "side"}, Named: "hip", Times: 1}
+			s.bound("stepping in").Least = &least
+		}, map[string]proof.Level{"stepping in": stop}},
+		{"an opening measured by a notch that is not there", func(s *skirt) {
+			s.bound("stepping in").Of = piece.Measured{Notch: piece.Ref{Panel: "front", Edge: "side"}, Named: "zip", Times: 1}
+		}, map[string]proof.Level{"stepping in": stop}},
+		{"an opening measured on a girth that is not there", func(s *skirt) { s.bound("stepping in").Of.Girth = "knee" }, map[string]proof.Level{"stepping in": stop}},
+		{"an opening measured along edges", func(s *skirt) {
+			s.bound("stepping in").Of.Edges = []piece.Ref{{Panel: "front", Edge: "side"}, {Panel: "front", Edge: "yoke"}}
+		}, map[string]proof.Level{"stepping in": stop}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			s := newSkirt(t)

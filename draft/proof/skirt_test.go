@@ -65,7 +65,7 @@ func newSkirt(t *testing.T) *skirt {
 	s := &skirt{panels: []piece.Panel{front, back}}
 	for _, p := range s.panels {
 		s.pieces = append(s.pieces, piece.Piece{
-			ID: p.Name, Name: p.Name, Count: 2, Pairs: true, Edges: slices.Clone(p.Edges), Grain: geom.Line(pt(80, 200), pt(80, 500)),
+			ID: p.Name, Name: p.Name, Count: 2, Pairs: true, On: p.Name, Edges: slices.Clone(p.Edges), Grain: geom.Line(pt(80, 200), pt(80, 500)),
 		})
 	}
 	fw, _ := front.Edge("waist")
@@ -77,6 +77,16 @@ func newSkirt(t *testing.T) *skirt {
 		edge("top", geom.Polyline(band.Min, pt(band.Max.X, 0)), seamAllow), edge("end", geom.Polyline(pt(band.Max.X, 0), band.Max), seamAllow),
 		edge("waist", geom.Polyline(band.Max, pt(0, 50)), seamAllow), edge("lap", geom.Polyline(pt(0, 50), band.Min), seamAllow),
 	}})
+	for i, panel := range []string{"front", "back"} {
+		s.pieces[i].Notches = []piece.Notch{
+			{Name: "hip", Number: 1, At: s.along(panel, "side", 150), Out: geom.Vec{X: 1}},
+			{Name: "crease top", At: s.along(panel, "waist", 5), Out: geom.Vec{Y: -1}},
+		}
+	}
+	side := fw.Sew.Len() - dart.Intake(fw).MM()
+	for _, at := range []float64{side, side + bw.Sew.Len(), side + 2*bw.Sew.Len()} {
+		s.pieces[2].Notches = append(s.pieces[2].Notches, piece.Notch{Name: "seam", At: pt(at, 50), Out: geom.Vec{Y: 1}})
+	}
 	s.outline(t)
 
 	ref := func(panel, edge string) piece.Ref { return piece.Ref{Panel: panel, Edge: edge} }
@@ -86,8 +96,9 @@ func newSkirt(t *testing.T) *skirt {
 		Seams: []piece.Seam{
 			{Name: "side seam", A: []piece.Ref{ref("front", "side")}, B: []piece.Ref{ref("back", "side")}, Tol: 1.5, Mend: "make the sides equal"},
 			{
-				Name: "waist to band", A: []piece.Ref{ref("front", "waist"), ref("front", "waist"), ref("back", "waist"), ref("back", "waist")},
-				B: []piece.Ref{ref("band", "waist")}, LessA: 2 * dart.Intake(fw), LessB: lap, Tol: 1.5, Mend: "cut the band to the made-up waist",
+				Name: "waist to band", A: []piece.Ref{ref("front", "waist"), ref("back", "waist"), ref("back", "waist"), ref("front", "waist")},
+				Each: []unit.Length{dart.Intake(fw), 0, 0, dart.Intake(fw)},
+				B:    []piece.Ref{{Piece: "band", Edge: "waist"}}, LessA: 2 * dart.Intake(fw), LessB: lap, Tol: 1.5, Mend: "cut the band to the made-up waist",
 			},
 		},
 		Girths: []piece.Girth{
@@ -107,10 +118,8 @@ func newSkirt(t *testing.T) *skirt {
 			{Check: "pocket mouth", Say: "pocket mouth", Figure: 110, Least: &least, Most: &most, Mend: "set the pocket further down"},
 			{Check: "stepping in", Say: "waist opening", Figure: 1000, Least: &least, Stops: true, Mend: "lengthen the opening"},
 		},
-		Pairs: []piece.Pair{
-			{Name: "hip", A: piece.NotchAt{Ref: ref("front", "side"), At: s.along("front", "side", 150)}, B: piece.NotchAt{Ref: ref("back", "side"), At: s.along("back", "side", 150)}},
-			{Name: "centre", A: piece.NotchAt{Ref: ref("front", "centre"), At: pt(0, 400), Reverse: true, Less: 10}, B: piece.NotchAt{Ref: ref("back", "centre"), At: pt(0, 390), Reverse: true}},
-		},
+		Middle: []piece.Middle{{Name: "front crease", Panel: "front", Through: pt(hip/8, 400), Dir: geom.Vec{X: 1}, Tol: 0.5, Mend: "set it half on each side"}},
+		Turns:  []piece.Turn{{Name: "turn of the side", Edge: ref("front", "side"), Within: 100, Most: 20, Mend: "draw it fairer"}},
 	}
 	return s
 }

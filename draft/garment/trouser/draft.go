@@ -18,6 +18,7 @@ type drafter struct {
 	style garment.Style
 	// whether a dart is sewn or pressed in front and back
 	frontDarted, backDarted bool
+	refuse                  *garment.Impossible // found while drawing
 }
 
 // Draft drafts trousers. The error is a *garment.Impossible when the

@@ -64,10 +64,14 @@ func (d *drafter) levels() {
 		d.keepHipLevel()
 	}
 	d.Value("thigh_level", "thigh line", "fork_level + thigh_drop", "the thigh is measured below the fork")
+	below := "" // the inside leg is measured from the body's fork, not from the room below it
+	if d.taken(body.BodyRise) && d.in.Body[body.BodyRise].Of != body.OfGarment {
+		below = " - rise_ease"
+	}
 	if d.taken(body.OutsideLegLength) || !d.taken(body.InsideLegLength) {
 		d.Value("hem_level", "hem line", "outside_leg_length - floor_clearance - waistband_width", why)
 	} else {
-		d.Value("hem_level", "hem line", "fork_level + inside_leg_length - floor_clearance", "the inside leg hangs from the fork line")
+		d.Value("hem_level", "hem line", "fork_level + inside_leg_length - floor_clearance"+below, "the inside leg hangs from the fork line")
 	}
 	d.Value("knee_level", "knee line", "(fork_level + hem_level)/2 - knee_lift", "a little above the middle of the inside leg")
 }
@@ -86,13 +90,16 @@ func (d *drafter) keepHipLevel() {
 	})
 }
 
+// leastFly is the narrowest folded fly facing that holds a zip.
+const leastFly = 3.0 / 4 * unit.Inch
+
 // possible refuses levels that no leg can be drawn over.
 func (d *drafter) possible() error {
 	if d.Err() != nil {
 		return nil // Record tells
 	}
 	lv := func(n string) unit.Length { return unit.Length(d.Get(n)) }
-	f := unit.Format{}
+	f := d.in.Format
 	switch {
 	case lv("hip_level") < minStep*3:
 		return &garment.Impossible{
@@ -108,6 +115,11 @@ func (d *drafter) possible() error {
 		return &garment.Impossible{
 			What: "the leg is too short below the thigh line: hem at " + f.Text(lv("hem_level")) + " below the waist seam",
 			Mend: "measure the outside leg again",
+		}
+	case (lv("fly_width")-2*lv("seam_allowance"))/2 < leastFly:
+		return &garment.Impossible{
+			What: "the fly facing comes out " + f.Text((lv("fly_width")-2*lv("seam_allowance"))/2) + " wide when it is folded",
+			Mend: "take a wider fly, or a smaller seam allowance: it needs " + f.Text(leastFly),
 		}
 	case lv("front.hip_width") < minStep*5 || lv("front.waist_width") < minStep*5:
 		return &garment.Impossible{What: "the front comes out less than " + f.Text(minStep*5) + " wide", Mend: "measure waist and hip again"}

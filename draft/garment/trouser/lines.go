@@ -35,7 +35,7 @@ func (d *drafter) lines() error {
 	}
 	if tip, thigh := d.Point("back.fork_tip").Y, d.Point("back.thigh_in").Y; tip > thigh-minStep.MM() {
 		return &garment.Impossible{
-			What: "the back fork tip drops to " + unit.Format{}.Text(unit.Length(thigh-tip)) + " above the thigh line",
+			What: "the back fork tip drops to " + d.in.Format.Text(unit.Length(thigh-tip)) + " above the thigh line",
 			Mend: "take a smaller back fork, or measure thigh and hip again",
 		}
 	}
@@ -43,7 +43,12 @@ func (d *drafter) lines() error {
 	d.waistLines("front", dart)
 	d.panelLines("back", fork.backIn, fork.backDir)
 	d.waistLines("back", d.backDartTo(d.Point("back.waist_side")))
-	d.smallParts()
+	if d.refuse == nil {
+		d.smallParts()
+	}
+	if d.refuse != nil {
+		return d.refuse
+	}
 	return nil
 }
 
@@ -58,8 +63,13 @@ func (d *drafter) panelLines(part string, inseam geom.Path, tipDir geom.Vec) {
 	d.Curve(part+".centre", centre, geom.Polyline(start, top), "straight")
 	curve, full := d.forkCurve(start, start.Sub(top).Unit(), tip, tipDir)
 	d.maybeTrued(trueFork, func() {
-		d.Ratio(part+".fork_fullness", part+" fork fullness, as drawn", full, "as the rule, or rounder so that the allowance can follow the hollow")
-		d.Curve(part+".fork", part+" fork curve", geom.Path{curve}, "from the centre line to the fork tip, running on smoothly into the other panel's")
+		why := "as the rule"
+		if full != d.Get("fork_fullness") {
+			why = "rounder than the rule, so that the allowance can follow the hollow"
+		}
+		d.Ratio(part+".fork_fullness", part+" fork fullness, as drawn", full, why, "fork_fullness")
+		corner := map[string]string{"front": "front.fork_centre", "back": "back.fork_corner"}[part]
+		d.Into(part+".fork", part+" fork curve", geom.Path{curve}, corner, "from the centre line to the fork tip, running on smoothly into the other panel's", part+".fork_fullness")
 	})
 	d.Curve(part+".side", part+" side seam", d.sideMarks(part).path(), "through the side marks")
 	d.Straight(part+".hem", part+" hem", "square to the crease", part+".hem_out", part+".hem_in")
@@ -93,14 +103,31 @@ func (d *drafter) waistLines(part string, dart dartShape) {
 	} else {
 		w = straightWaist(centre, side, dart)
 	}
-	if !dart.none && w.cap != nil {
-		mid := w.legs[0].Lerp(w.legs[1], 0.5)
-		d.Place(part+".dart_top", part+" dart, middle at the waist", part+".waist_centre", "along the waist", mid, "so far from the centre")
-		d.Place(part+".dart_point", part+" dart point", part+".dart_top", "square down from the waist", dart.point, "the dart's length")
-		d.Place(part+".dart_leg_in", part+" dart leg, centre side", part+".dart_top", "along the waist to the centre", w.legs[0], "half the dart on each side")
-		d.Place(part+".dart_leg_out", part+" dart leg, side", part+".dart_top", "along the waist to the side", w.legs[1], "half the dart on each side")
+	if w.broken {
+		d.refuse = &garment.Impossible{
+			What: "the " + part + " dart does not lie inside the waist",
+			Mend: "set it nearer the centre, make it narrower, or leave it out",
+		}
+		return
+	}
+	if w.cap != nil {
+		d.dartMarks(part, dart, w)
 	}
 	lay(func() {
 		d.Curve(part+".waist", part+" waist", w.path(), "from the centre to the side; over the dart as it lies when folded to the centre")
 	})
+}
+
+// dartMarks lays the legs, the fold and the point of a dart, told from the
+// straight line between the ends of the waist, which the hand can draw at once.
+func (d *drafter) dartMarks(part string, dart dartShape, w waistShape) {
+	centre, side := part+".waist_centre", part+".waist_side"
+	from, length := part+".dart_from", part+"_dart_length"
+	lay := func(name, label string, at geom.Pt, why string) {
+		d.Offset(part+"."+name, part+" dart, "+label, centre, side, at, why, from, part+".dart", length)
+	}
+	lay("dart_leg_in", "leg on the centre's side", w.legs[0], "half the dart on this side of its middle")
+	lay("dart_top", "middle, over the fold", w.cap[0].D, "the cloth of the dart, folded to the centre, must reach the waist seam")
+	lay("dart_leg_out", "leg on the side's side", w.legs[1], "half the dart on this side of its middle")
+	lay("dart_point", "point", dart.point, "the dart's length below the straight line")
 }

@@ -164,12 +164,23 @@ func TestSpoiltDraftsAreCaught(t *testing.T) {
 		{"front waist drawn narrow", "waist to band", func(m made) { squeeze(m, "front", "waist", 0.98) }},
 		{"front hip drawn narrow", "hip girth", func(m made) { squeeze(m, "front", "side", 0.93) }},
 		{"a dart leg moved", "front dart legs", func(m made) { m.Claims.Darts[0].Legs[0].Y -= 3 }},
-		{"a notch moved", "notch: side knee", func(m made) {
-			for i, n := range m.Claims.Pairs {
-				if n.Name == "side knee" {
-					m.Claims.Pairs[i].A.At.Y += 5
+		{"a notch moved", "notches: side seam", func(m made) {
+			p := &m.Pieces[1]
+			p.Notches = slices.Clone(p.Notches)
+			for i, n := range p.Notches {
+				if n.Name == "knee" && n.At.X > 100 {
+					p.Notches[i].At.Y += 5
 				}
 			}
+		}},
+		{"a notch left out", "notches in pairs", func(m made) {
+			p := &m.Pieces[1]
+			p.Notches = slices.DeleteFunc(slices.Clone(p.Notches), func(n piece.Notch) bool { return n.Name == "thigh" })
+		}},
+		{"a back cut smaller than it was proved", "cut as proved: Back", func(m made) {
+			p := &m.Pieces[1]
+			p.Edges = slices.Clone(p.Edges)
+			p.Edges[1].Sew = p.Edges[1].Sew.Map(geom.Translate(geom.Vec{X: -5}))
 		}},
 		{"cut line crossed", "outline: Front", func(m made) {
 			p := &m.Pieces[0]

@@ -1,8 +1,6 @@
 package trouser
 
 import (
-	"math"
-
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
@@ -37,18 +35,17 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 		panel = s.back
 	}
 	p := piece.Piece{
-		ID: part, Name: name, Cloth: piece.Main, Count: 2, Pairs: true,
+		ID: part, Name: name, Cloth: piece.Main, Count: 2, Pairs: true, On: part,
 		Edges: append([]piece.Edge(nil), panel.Edges...), Grain: s.grain(part),
 	}
 	side, _ := panel.Edge("side")
 	inseam, _ := panel.Edge("inseam")
-	centre, _ := panel.Edge("centre")
+	waist, _ := panel.Edge("waist")
 	p.Notches = append(p.Notches,
 		notchAt(side, s.along("side", "front.hip_side"), "hip", notchHip),
 		notchAt(side, s.along("side", "front.knee_out"), "knee", notchKneeOut),
 		notchAt(inseam, s.along("inseam", "front.knee_in"), "knee", notchKneeIn),
 		notchAt(inseam, s.along("inseam", "front.thigh_in"), "thigh", notchThigh),
-		notchNear(centre, s.rec.Point(part+".fork_start"), "fork curve begins", notchFork),
 	)
 	if s.rec.Has(part + ".dart_point") {
 		pt := s.rec.Point(part + ".dart_point")
@@ -57,10 +54,9 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 		if part == "front" && s.has("front_dart", "pressed") {
 			label = "pressed dart: fold, do not sew"
 		}
-		waist, _ := panel.Edge("waist")
 		for _, l := range legs {
 			p.Lines = append(p.Lines, piece.Line{Name: label, Path: geom.Polyline(l, pt)})
-			p.Notches = append(p.Notches, notchNear(waist, l, "dart leg", 0))
+			p.Notches = append(p.Notches, notchNear(waist, l, "", 0))
 		}
 		p.Marks = append(p.Marks, piece.Mark{Name: label + " point", At: pt})
 	}
@@ -81,7 +77,7 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 func (s *shape) frontPiece() piece.Piece {
 	p := s.legPiece("front", "Front")
 	centre, _ := s.front.Edge("centre")
-	p.Notches = append(p.Notches, notchNear(centre, s.rec.Point("front.fly_end"), "end of the fly", notchFly))
+	p.Notches = append(p.Notches, notchNear(centre, s.rec.Point("front.fly_end"), flyEnd, notchFly))
 	if !s.has("pocket", "slant") {
 		return p
 	}
@@ -115,7 +111,11 @@ func (s *shape) backPiece() piece.Piece {
 	return p
 }
 
-// block is a rectangle with its long side on the grain: w across, h along.
+// flyEnd is the name of the notch where the zip ends.
+const flyEnd = "end of the fly"
+
+// block is a rectangle with its long side on the grain: w across, h along. Its
+// edges are named from the top, clockwise.
 func block(id, name string, cloth piece.Cloth, w, h unit.Length, names [4]string, allow [4]unit.Length) piece.Piece {
 	c := [4]geom.Pt{{}, {X: w.MM()}, {X: w.MM(), Y: h.MM()}, {Y: h.MM()}}
 	p := piece.Piece{ID: id, Name: name, Cloth: cloth, Count: 1}
@@ -132,43 +132,48 @@ func fold(p piece.Piece, x unit.Length, h unit.Length) piece.Piece {
 	return p
 }
 
-// band lies along the grain. It is sewn to the waist by its left edge, from
-// the front that laps over, round the back, to the lap on the shield.
+// band lies along the grain, drawn right side up: its left edge is sewn to the
+// waist, its top end comes to the left front as worn, its foot to the right.
+// The end under the lap is the one that runs on over the fly shield.
 func (s *shape) band() piece.Piece {
 	w, h := 2*s.rule("waistband_width"), s.mm("band.length")
 	wa, sa := s.rule("waist_allowance"), s.rule("seam_allowance")
-	p := block("waistband", "Waistband", piece.Main, w, h,
-		[4]string{"front end", "inner edge", "lap end", "waist"}, [4]unit.Length{sa, wa, sa, wa})
+	names := [4]string{"front end", "inner edge", "lap end", "waist"}
+	if s.lap() == "right" {
+		names[0], names[2] = names[2], names[0]
+	}
+	p := block("waistband", "Waistband", piece.Main, w, h, names, [4]unit.Length{sa, wa, sa, wa})
 	p = fold(p, w/2, h)
 	p.CrossGrain = true
-	p.Note = "cut to the made-up waist: measure the sewn garment first"
-	waist := p.Edges[3] // runs from the lap end up to the front end
-	total := waist.Sew.Len()
+	p.Note = "drawn right side up; cut to the made-up waist: measure the sewn garment first"
+	waist := p.Edges[3] // runs from the foot up to the top
+	total, run := waist.Sew.Len(), 0.0
+	if s.lap() == "right" {
+		run = s.rule("band_lap").MM()
+		p.Notches = append(p.Notches, notchAt(waist, total-run, "centre front, under the lap", 0))
+	}
 	front, back := s.mm("band.front").MM(), s.mm("back.waist_closed").MM()
 	for _, n := range []struct {
-		at   float64
+		step float64
 		name string
-		no   int
-	}{
-		{front, "side seam", notchSide},
-		{front + back, "centre back", notchCentreBack},
-		{front + 2*back, "side seam", notchSide},
-		{2*front + 2*back, "centre front, under the lap", notchFront},
-	} {
-		p.Notches = append(p.Notches, notchAt(waist, total-n.at, n.name, n.no))
+	}{{front, "side seam"}, {back, "centre back"}, {back, "side seam"}, {front, "centre front, under the lap"}} {
+		run += n.step
+		if run < total-1 {
+			p.Notches = append(p.Notches, notchAt(waist, total-run, n.name, 0))
+		}
 	}
 	return p
 }
 
 func (s *shape) flyFacing() piece.Piece {
 	p := s.flyBlock("fly-facing", "Fly facing")
-	p.Note = "for the " + s.lap() + " front, which laps over"
+	p.Note = "for the " + s.lap() + " front, which laps over; fold it double and round the lower corner at the fold"
 	return p
 }
 
 func (s *shape) flyShield() piece.Piece {
 	p := s.flyBlock("fly-shield", "Fly shield")
-	p.Note = "for the front that lies under the " + s.lap()
+	p.Note = "for the front that lies under the " + s.lap() + "; fold it double and round the lower corner at the fold"
 	return p
 }
 
@@ -180,22 +185,17 @@ func (s *shape) lap() string {
 	return "left"
 }
 
-// flyBlock is as wide and as long as it is cut: the rule gives the cut size,
-// so its allowances lie inside it.
+// flyBlock is as wide and as long as it is cut: the rule gives the cut size, so
+// its allowances lie inside it. It is folded down the middle, and both long
+// edges together are sewn along the centre front.
 func (s *shape) flyBlock(id, name string) piece.Piece {
 	sa, wa := s.rule("seam_allowance"), s.rule("waist_allowance")
 	w, h := s.mm("fly.cut_width")-2*sa, s.mm("fly.cut_length")-wa-sa
 	p := block(id, name, piece.Main, w, h,
-		[4]string{"waist", "free edge", "foot", "centre"}, [4]unit.Length{wa, sa, 0, sa})
-	// The foot is rounded from the fold to the free edges, flatter on a short fly.
-	r := w.MM() / 2
-	deep := math.Min(r, h.MM()*0.6)
-	right, left := geom.Pt{X: w.MM(), Y: h.MM() - deep}, geom.Pt{Y: h.MM() - deep}
-	mid := geom.Pt{X: r, Y: h.MM()}
-	p.Edges[1].Sew = geom.Polyline(p.Edges[1].Sew.Start(), right)
-	p.Edges[2].Sew = geom.Path{quarter(right, mid, geom.Pt{X: w.MM(), Y: h.MM()}), quarter(mid, left, geom.Pt{Y: h.MM()})}
-	p.Edges[2].AllowStart, p.Edges[2].AllowEnd = sa, sa
-	p.Edges[3].Sew = geom.Polyline(left, geom.Pt{})
+		[4]string{"waist", "centre front, inner layer", "foot", "centre front"}, [4]unit.Length{wa, sa, sa, sa})
+	fly := s.mm("fly.length").MM()
+	p.Notches = append(p.Notches,
+		notchAt(p.Edges[3], p.Edges[3].Sew.Len()-fly, flyEnd, notchFly), notchAt(p.Edges[1], fly, flyEnd, notchFly))
 	return fold(p, w/2, h)
 }
 
@@ -217,6 +217,6 @@ func (s *shape) interfacings() []piece.Piece {
 	band := block("band-interfacing", "Waistband interfacing", piece.Interfacing, s.rule("waistband_width"), s.mm("band.length"),
 		[4]string{"front end", "fold", "lap end", "waist"}, [4]unit.Length{})
 	fly := s.flyBlock("fly-interfacing", "Fly interfacing")
-	fly.Cloth = piece.Interfacing
+	fly.Cloth, fly.Note = piece.Interfacing, "for the fly facing"
 	return []piece.Piece{band, fly}
 }

@@ -77,7 +77,7 @@ func TestSizesAsCut(t *testing.T) {
 		id   string
 		w, h float64
 	}{
-		{"waistband", 2*2 + 2*0.5, 34.5 + 2 + 2*0.5},
+		{"waistband", 2*2 + 2*0.5, 34.5 + 1.5 + 2*0.5},
 		{"loop-strip", 1, 5 * (2 + 1)},
 	} {
 		w, h := size(m, tt.id)

@@ -26,7 +26,7 @@ func (s *shape) pocketPieces() []piece.Piece {
 	inTop, _ := waist.Sew.At(sTop - fw)
 	inLow, _ := side.Sew.At(sLow + facing)
 	mf := piece.Piece{
-		ID: "pocket-mouth-facing", Name: "Pocket mouth facing", Cloth: piece.Main, Count: 2, Pairs: true,
+		ID: "pocket-mouth-facing", Name: "Pocket mouth facing", Cloth: piece.Main, Count: 2, Pairs: true, On: "front",
 		Edges: []piece.Edge{
 			edge("waist", waist.Sew.Between(sTop-fw, sTop), wa),
 			edge("pocket mouth", mouth, seam),
@@ -40,7 +40,7 @@ func (s *shape) pocketPieces() []piece.Piece {
 	bTop := inTop
 	bLow, _ := side.Sew.At(sLow + facing)
 	sf := piece.Piece{
-		ID: "side-facing", Name: "Side facing", Cloth: piece.Main, Count: 2, Pairs: true,
+		ID: "side-facing", Name: "Side facing", Cloth: piece.Main, Count: 2, Pairs: true, On: "front",
 		Edges: []piece.Edge{
 			edge("waist", waist.Sew.Between(sTop-fw, waist.Sew.Len()), wa),
 			edge("side", side.Sew.Between(0, sLow+facing), seam),
@@ -48,11 +48,34 @@ func (s *shape) pocketPieces() []piece.Piece {
 		},
 		Grain: grain(waist.Sew.End().X-20, 30, 110),
 	}
-	sf.Notches = []piece.Notch{
-		notchAt(sf.Edges[0], fw, "pocket mouth at the waist", notchPocketTop),
-		notchAt(sf.Edges[1], sLow, "pocket mouth at the side", notchPocketLow),
+	list := []piece.Piece{mf, sf, s.bag("pocket-bag-front", "Pocket bag, front", true), s.bag("pocket-bag-back", "Pocket bag, back", false)}
+	for i := range list {
+		list[i].Notches = s.pocketNotches(list[i].Edges)
 	}
-	return []piece.Piece{mf, sf, s.bag("pocket-bag-front", "Pocket bag, front", true), s.bag("pocket-bag-back", "Pocket bag, back", false)}
+	return list
+}
+
+// pocketNotches marks, on whichever edges they lie, the ends of the mouth and
+// the hip: a pocket that reaches below the hip line takes its notch along.
+func (s *shape) pocketNotches(edges []piece.Edge) []piece.Notch {
+	var out []piece.Notch
+	for _, n := range []struct {
+		mark, name string
+		number     int
+	}{
+		{"front.pocket_top", "pocket mouth at the waist", notchPocketTop},
+		{"front.pocket_low", "pocket mouth at the side", notchPocketLow},
+		{"front.hip_side", "hip", notchHip},
+	} {
+		at := s.rec.Point(n.mark)
+		for _, e := range edges {
+			if along, off := e.Sew.Nearest(at); off < 0.1 {
+				out = append(out, notchAt(e, along, n.name, n.number))
+				break
+			}
+		}
+	}
+	return out
 }
 
 // pocketReach is how much waist lies between the pocket mouth and what facing
@@ -94,7 +117,7 @@ func (s *shape) bag(id, name string, cutAway bool) piece.Piece {
 	}
 	rise := math.Min(60, (bottom-top.Y)/3)
 	in := geom.Path{{A: foot.End(), B: geom.Pt{X: x0, Y: foot.End().Y - rise}, C: geom.Pt{X: top.X, Y: top.Y + rise}, D: top}}
-	p := piece.Piece{ID: id, Name: name, Cloth: piece.Lining, Count: 2, Pairs: true, Grain: geom.Line(
+	p := piece.Piece{ID: id, Name: name, Cloth: piece.Lining, Count: 2, Pairs: true, On: "front", AnyGrain: true, Grain: geom.Line(
 		geom.Pt{X: (x0 + corner.X) / 2, Y: top.Y + 80}, geom.Pt{X: (x0 + corner.X) / 2, Y: bottom - 60})}
 	tail := []piece.Edge{edge("foot", foot, seam), edge("inner edge", in, seam)}
 	if cutAway {

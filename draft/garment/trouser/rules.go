@@ -23,7 +23,7 @@ func Defs() []rules.Def {
 		l("allowances", "centre_back_inlay", "centre-back inlay", "0 in", "0 in", "1 1/2 in", "More cloth at the top of the seat seam, to let out later; it runs to nothing at the fork."),
 
 		l("band", "waistband_width", "waistband width", "2 in", "3/4 in", "4 in", "Finished width of the band. The band is outside the front and back."),
-		l("band", "band_lap", "band lap", "2 in", "1 in", "4 in", "How far the band runs on over the fly shield, for the button or hook."),
+		l("band", "band_lap", "band lap", "1 1/2 in", "1/2 in", "4 in", "How far the band runs on over the fly shield, for the button or hook."),
 		{ID: "belt_loops", Name: "belt loops", Kind: rules.Count, Default: "5", Min: "0", Max: "8", Explain: "How many loops are cut.", Group: "band"},
 		l("band", "loop_strip_width", "loop strip width", "1 in", "3/4 in", "3 in", "Width of the strip that the loops are cut from."),
 

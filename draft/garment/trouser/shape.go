@@ -57,14 +57,10 @@ const (
 	notchHip = iota + 1
 	notchKneeOut
 	notchKneeIn
+	notchThigh
 	notchFly
 	notchPocketTop
 	notchPocketLow
-	notchSide
-	notchCentreBack
-	notchFront
-	notchFork
-	notchThigh
 )
 
 // notchAt marks the point at arc length from along an edge.
@@ -79,8 +75,8 @@ func notchNear(e piece.Edge, at geom.Pt, name string, number int) piece.Notch {
 	return notchAt(e, along, name, number)
 }
 
-// sideLevel is how far down the side seam the front's mark of a line lies: the
-// back's notch is set equally far, so that the two meet.
+// along is how far along an edge of the front a mark lies: the back's notch is
+// set equally far, so that the two meet.
 func (s *shape) along(edgeName, mark string) float64 {
 	e, _ := s.front.Edge(edgeName)
 	a, _ := e.Sew.Nearest(s.rec.Point(mark))

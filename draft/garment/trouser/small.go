@@ -3,7 +3,9 @@ package trouser
 import (
 	"math"
 
+	"chalkfold/draft/garment"
 	"chalkfold/draft/geom"
+	"chalkfold/draft/unit"
 )
 
 // smallParts lays what is cut from the rest of the cloth: pocket, fly, band,
@@ -27,35 +29,46 @@ func (d *drafter) flyMarks() {
 	d.Part("fly facing")
 	d.Value("fly.cut_length", "fly facing and shield as cut", "fly.length + 0.75 in + waist_allowance", "a little longer than the fly, to close below it")
 	d.Value("fly.cut_width", "fly facing and shield, width as cut", "fly_width", "cut double and folded")
+	d.Value("fly.folded", "fly facing and shield, folded", "(fly.cut_width - 2 * seam_allowance)/2", "half of what is left inside the allowances")
 }
 
 // pocketGap keeps the pocket mouth clear of the dart, and the bag clear of
 // crease and fly: a finger's breadth.
 const pocketGap = 20.0
 
+// leastMouth is the least waist that a slant pocket can start from, mm.
+const leastMouth = 25.4
+
 func (d *drafter) pocketMarks() {
 	d.Part("front")
 	rec, _ := d.Record()
-	waist, side := rec.Path("front.waist"), rec.Path("front.side")
+	waist := rec.Path("front.waist")
 	room := waist.Len()
 	if rec.Has("front.dart_leg_out") {
 		s, _ := waist.Nearest(d.Point("front.dart_leg_out"))
 		room -= s
 	}
-	d.Solved("pocket.room", "waist between dart and side", room-pocketGap, "measured along the waist, a finger's breadth kept from the dart")
-	d.Value("pocket.along", "pocket mouth, along the waist", "least(pocket_along_waist, most(pocket.room, 0.5 in))", "from the side seam along the waist")
-	at, _ := waist.At(waist.Len() - d.Get("pocket.along"))
-	low, _ := side.At(d.Get("pocket_down_side"))
-	d.Place("front.pocket_top", "pocket mouth at the waist", "front.waist_side", "along the waist to the centre", at, "where the hand goes in")
-	d.Place("front.pocket_low", "pocket mouth at the side", "front.waist_side", "down the side seam", low, "where the hand goes in")
-	d.Curve("front.pocket_mouth", "pocket mouth", hollowed(at, low, d.Get("pocket_hollow")), "a slant, hollowed towards the centre")
+	room -= pocketGap
+	if room < leastMouth {
+		d.refuse = &garment.Impossible{
+			What: "between dart and side there is " + d.in.Format.Text(unit.Length(room)) + " of waist for the pocket mouth",
+			Mend: "leave out the dart or the pocket, or set the dart nearer the centre",
+		}
+		return
+	}
+	d.Solved("pocket.room", "waist between dart and side", room, "measured along the waist, a finger's breadth kept from the dart")
+	d.Value("pocket.along", "pocket mouth, along the waist", "least(pocket_along_waist, pocket.room)", "from the side seam along the waist")
+	d.Along("front.pocket_top", "pocket mouth at the waist", "front.waist", "front.waist_side", true, "pocket.along", "where the hand goes in")
+	d.Along("front.pocket_low", "pocket mouth at the side", "front.side", "front.waist_side", false, "pocket_down_side", "where the hand goes in")
+	at, low := d.Point("front.pocket_top"), d.Point("front.pocket_low")
+	d.Curve("front.pocket_mouth", "pocket mouth", hollowed(at, low, d.Get("pocket_hollow")), "a slant, hollowed towards the centre", "pocket_hollow")
 
 	d.Solved("pocket.low_level", "lower end of the mouth below the waist line", low.Y, "straight down")
 	d.Value("pocket.bottom", "pocket bag, waist line to its bottom", "pocket.low_level + pocket_depth", "so far below the mouth")
 	inner := d.Point("front.waist_side").X - d.Get("pocket_width")
 	crease, fly := d.Point("front.crease_fork").X, d.Point("front.waist_centre").X+d.Get("fly_width")/2
 	inner = math.Max(inner, math.Max(crease, fly)+pocketGap)
-	d.Solved("pocket.inner", "inner edge of the pocket bag from the centre front", inner, "clear of the crease and of the fly")
+	d.Solved("pocket.inner", "inner edge of the pocket bag from the centre front", inner, "clear of the crease and of the fly", "pocket_width", "fly_width")
 }
 
 // hollowed is a curve from a to b, bowed to the right of its travel by depth.

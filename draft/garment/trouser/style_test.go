@@ -64,11 +64,13 @@ func TestPressedCreaseTakesNoCloth(t *testing.T) {
 	}
 }
 
-// A dart that is pressed and not sewn has the geometry of a sewn one; it is
-// marked as a fold, and the finished waist counts it as taken in.
+// A dart that is pressed and not sewn has the geometry of one sewn on the crease,
+// where it runs out; it is marked as a fold, and the finished waist counts it as
+// taken in.
 func TestPressedDartIsASewnDartNotSewn(t *testing.T) {
-	sewn := order{body: measured(t, hip42), style: garment.Style{"front_dart": "sewn"}}.draft(t)
 	pressed := order{body: measured(t, hip42), style: garment.Style{"front_dart": "pressed"}}.draft(t)
+	// hip 42: (10⅞ − 2⅝)/2 = 4⅛ from the centre front to the crease
+	sewn := order{body: measured(t, hip42), style: garment.Style{"front_dart": "sewn"}, rules: rules.Values{"front_dart_from": "4 1/8 in"}}.draft(t)
 	sameCloth(t, "dart pressed", sewn, pressed)
 	if !hasLine(pressed.must(t, "front"), "not sew") && !hasLine(pressed.must(t, "front"), "pressed") {
 		t.Error("the front does not say that its dart is pressed and not sewn")

@@ -164,9 +164,9 @@ func TestAllTruingsOffIsSpoken(t *testing.T) {
 }
 
 func TestUnknownTruingIsRefused(t *testing.T) {
-	var bad *garment.BadStyle
+	var bad *garment.BadTruing
 	err := trouser.Garment().CheckTruings([]string{"fork", "pleat"})
-	if !errors.As(err, &bad) || bad.Value != "pleat" {
+	if !errors.As(err, &bad) || bad.Name != "pleat" {
 		t.Errorf("a truing that is not there: %v", err)
 	}
 }

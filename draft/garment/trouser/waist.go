@@ -3,7 +3,6 @@ package trouser
 import (
 	"math"
 
-	"chalkfold/draft/construct"
 	"chalkfold/draft/geom"
 )
 
@@ -29,6 +28,7 @@ type waistShape struct {
 	left, cap, right geom.Path // cap: over the dart's own cloth
 	legs             [2]geom.Pt
 	closed           float64 // its length with the dart closed, mm
+	broken           bool    // the dart's legs do not cut the waist
 }
 
 func (w waistShape) path() geom.Path { return w.left.Join(w.cap, w.right) }
@@ -41,8 +41,8 @@ func straightWaist(centre, side geom.Pt, dart dartShape) waistShape {
 	}
 	l, lok := geom.CrossLines(centre, side.Sub(centre), dart.point, dart.up.Rotate(-dart.half))
 	r, rok := geom.CrossLines(centre, side.Sub(centre), dart.point, dart.up.Rotate(dart.half))
-	if !lok || !rok {
-		return waistShape{left: geom.Polyline(centre, side), closed: centre.Dist(side)}
+	if along := side.Sub(centre); !lok || !rok || l.Sub(centre).Dot(along) <= 0 || r.Sub(side).Dot(along) >= 0 {
+		return waistShape{broken: true, closed: centre.Dist(side)}
 	}
 	return waistShape{
 		left: geom.Polyline(centre, l), cap: geom.Polyline(l, r), right: geom.Polyline(r, side),
@@ -66,11 +66,11 @@ func squaredWaist(centre geom.Pt, dir0 geom.Vec, side geom.Pt, dir1 geom.Vec, da
 	leg := dart.up.Rotate(-dart.half)
 	at := c.CrossLine(dart.point, leg)
 	if len(at) == 0 {
-		return waistShape{left: c, closed: c.Len()}
+		return waistShape{broken: true, closed: c.Len()}
 	}
 	left, right := c.Split(at[0])
 	if left == nil || right == nil {
-		return waistShape{left: c, closed: c.Len()}
+		return waistShape{broken: true, closed: c.Len()}
 	}
 	a := left.End()
 	b := open.Pt(a)
@@ -96,7 +96,7 @@ func (d *drafter) frontDart() dartShape {
 		return dartShape{none: true}
 	}
 	return newDart(d.Point("front.waist_centre"), d.Point("front.waist_side"),
-		d.Get("front_dart_from"), d.Get("front.dart"), d.Get("front_dart_length"))
+		d.Get("front.dart_from"), d.Get("front.dart"), d.Get("front_dart_length"))
 }
 
 // backDartTo sets the back dart on the straight line to a side mark.
@@ -105,7 +105,7 @@ func (d *drafter) backDartTo(side geom.Pt) dartShape {
 		return dartShape{none: true}
 	}
 	return newDart(d.Point("back.waist_centre"), side,
-		d.Get("back_dart_from"), d.Get("back.dart"), d.Get("back_dart_length"))
+		d.Get("back.dart_from"), d.Get("back.dart"), d.Get("back_dart_length"))
 }
 
 // sideSquare is the way along the waist that is square to a side seam.
@@ -128,7 +128,7 @@ func (d *drafter) squareFront(dart dartShape) {
 	rise := lean * d.Get("front.waist_width") / 2
 	if !dart.none {
 		turn := 2 * dart.half
-		rise = (lean+turn)*d.Get("waist_part")/2 - turn*(d.Get("front.waist_width")-d.Get("front_dart_from"))
+		rise = (lean+turn)*d.Get("waist_part")/2 - turn*(d.Get("front.waist_width")-d.Get("front.dart_from"))
 	}
 	d.Solved("front.side_rise", "front side raised", math.Max(0, math.Min(rise, mostRise)),
 		"found so that the waist, darts closed, runs fair and meets the leaning side squarely")
@@ -187,14 +187,11 @@ func (d *drafter) squareBack() {
 	} else {
 		to = level(start.X)
 	}
-	lay := func() {
-		d.Shift("back.waist_side_level", "back side at the waist, up or down", "back.waist_side",
-			construct.Fixed("up", geom.Vec{Y: -1}), "back.side_rise", "until the back side is as long as the front side")
-	}
 	rise := start.Y - to.Y
 	d.trued(trueSide, func() {
 		d.Solved("back.side_rise", "back side raised", rise, "found so that the back side is as long as the front side")
-		lay()
+		d.Shift("back.waist_side_level", "back side at the waist, up or down", "back.waist_side", up("up"), "back.side_rise",
+			"until the back side is as long as the front side")
 	})
 	d.trued(trueWaist, func() {
 		d.Move("back.waist_side_kept", "back side at the waist, waist kept", "back.waist_side", "level", geom.Pt{X: to.X, Y: d.Point("back.waist_side").Y},

@@ -1,0 +1,193 @@
+package trouser
+
+import (
+	"math"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
+)
+
+func least(v unit.Length) *unit.Length { return &v }
+
+// flySlack is how much shorter than its rule a fly may come out before it must
+// be said: a zip can be had an inch shorter.
+const flySlack = unit.Inch
+
+func (s *shape) openings() []piece.Bound {
+	hip, _, _ := s.measure(body.HipGirth)
+	heel, _, heelGuessed := s.measure(body.HeelGirth)
+	flyAt := s.rec.Point("front.fly_end")
+	band := s.rule("waistband_width")
+	fly := piece.Measured{Notch: ref("front", "centre"), Named: "end of the fly", Times: 1}
+	slit := fly
+	slit.Girth, slit.Times, slit.Plus = "waist", 2, 2*band
+	straight := s.mm("front.straight_centre")
+	out := []piece.Bound{
+		{
+			Check: "stepping in", Say: "waist opening with the fly open", Of: slit, Least: least(hip), Stops: true,
+			Mend: "lengthen the fly, or take a wider waistband", At: &flyAt, Panel: "front",
+		},
+		{
+			Check: "foot through the hem", Say: "finished hem against heel and instep", Of: piece.Measured{Girth: "hem"}, Least: least(heel), Stops: !heelGuessed,
+			Mend: "widen the hem, or leave an opening in it",
+		},
+		{
+			Check: "fly", Say: "fly and zip, between the band and where the fork curve begins", Of: fly,
+			Least: least(s.rule("fly_length") - flySlack), Most: least(max(straight, s.rule("fly_length")-flySlack)),
+			Mend: "the straight of the centre front is short: take a zip of this length, or a narrower waistband", At: &flyAt, Panel: "front",
+		},
+		{
+			Check: "fly facing", Say: "straight edge of the fly facing, to be sewn along the fly", Of: piece.Measured{Edges: []piece.Ref{ofPiece("fly-facing", "centre front")}},
+			Least: least(s.mm("fly.length")), Stops: true, Mend: "cut the fly facing longer",
+		},
+		{
+			Check: "band lap", Say: "band lap, over the folded shield", Figure: s.rule("band_lap"), Most: least(s.mm("fly.folded") + seamTol),
+			Mend: "take a shorter band lap or a wider fly: the band runs past the shield",
+		},
+	}
+	if kept, ok := s.rec.Find("hip_level_kept"); ok {
+		lo, hi := unit.Length(kept.Before)-seamTol, unit.Length(kept.Before)+seamTol
+		out = append(out, piece.Bound{
+			Check: "hip line", Say: "hip line below the waist seam, against where it was measured", Figure: s.mm("hip_level"), Least: &lo, Most: &hi,
+			Mend: "measure waist to hips and body rise again: the hip line was moved to leave room for the fork",
+		})
+	}
+	return out
+}
+
+// forkEase is the room allowed between body and fork seam, waist to waist.
+const forkEase = unit.Length(50)
+
+// forkShort is how much shorter than the body a fork seam may be before the
+// cut is stopped: no cloth gives so much.
+const forkShort = 5 * unit.Inch
+
+// forkSeam measures from the top of the band in front to the top of the band
+// behind, as the tape goes round the body.
+func (s *shape) forkSeam() []piece.Bound {
+	band := s.rule("waistband_width")
+	front := piece.Measured{Edges: []piece.Ref{ref("front", "centre"), ref("front", "fork")}, Plus: band}
+	back := piece.Measured{Edges: []piece.Ref{ref("back", "centre"), ref("back", "fork")}, Plus: band}
+	whole := piece.Measured{Edges: append(append([]piece.Ref{}, front.Edges...), back.Edges...), Plus: 2 * band}
+	tip := s.rec.Point("back.fork_tip")
+	var out []piece.Bound
+	for _, x := range []struct {
+		check, say string
+		of         piece.Measured
+		id         body.ID
+	}{
+		{"fork seam", "fork seam, band to band", whole, body.TotalCrotchLength},
+		{"fork seam, front", "front fork seam with its band", front, body.FrontCrotchLength},
+		{"fork seam, back", "back fork seam with its band", back, body.BackCrotchLength},
+	} {
+		b := piece.Bound{
+			Check: x.check, Say: x.say, Of: x.of, At: &tip, Panel: "back",
+			Mend: "too short: measure the rise again, or deepen it, or let the fork parts and the raise grow; too long: the other way",
+		}
+		v, ok := s.in.Body[x.id]
+		if !ok || v.Estimated {
+			b.Say += "; not proved, since no crotch length was taken"
+			out = append(out, b)
+			continue
+		}
+		most := v.Length + forkEase
+		if v.Of == body.OfGarment {
+			most = v.Length + forkEase/2
+		}
+		b.Least, b.Most = least(v.Length), &most
+		out = append(out, b)
+		if x.id == body.TotalCrotchLength {
+			out = append(out, piece.Bound{
+				Check: "fork seam, far too short", Say: x.say, Of: x.of, Least: least(v.Length - forkShort), Stops: true, At: &tip, Panel: "back",
+				Mend: "measure the rise and the crotch length again: this fork cannot reach round the body",
+			})
+		}
+	}
+	return out
+}
+
+// maxLean is how far a side seam may run in or out for each inch down before a
+// cutter would look again.
+const maxLean = 0.5
+
+// Pockets: a hand needs 5¾ in of mouth (common practice); the bag's depth
+// below the mouth by the specifications in testdata/body/construction_specs.csv
+// (5¾ to 7 in).
+func (s *shape) pocketBounds() []piece.Bound {
+	if !s.has("pocket", "slant") {
+		return nil
+	}
+	mouth := s.rec.Path("front.pocket_mouth")
+	low := s.rec.Point("front.pocket_low")
+	depth := s.mm("pocket.bottom") - unit.Length(low.Y)
+	inner := s.mm("pocket.inner")
+	crease := unit.Length(s.rec.Point("front.crease_fork").X)
+	return []piece.Bound{
+		{
+			Check: "pocket along the waist", Say: "pocket mouth along the waist, against its rule", Figure: s.mm("pocket.along"), Least: least(s.rule("pocket_along_waist") - unit.Inch/2),
+			Mend: "there is less room between dart and side: set the dart nearer the centre, or leave it out", At: &low, Panel: "front",
+		},
+		{
+			Check: "pocket mouth", Say: "pocket mouth, straight across", Figure: unit.Length(mouth.Start().Dist(mouth.End())), Least: least(5.75 * unit.Inch),
+			Mend: "set the pocket further down the side", At: &low, Panel: "front",
+		},
+		{
+			Check: "pocket depth", Say: "bag below the mouth", Figure: depth, Least: least(5.75 * unit.Inch), Most: least(7 * unit.Inch),
+			Mend: "change the pocket depth", At: &low, Panel: "front",
+		},
+		{
+			Check: "pocket clears crease and fly", Say: "inner edge of the bag from the centre front", Figure: inner,
+			Least: least(unit.Length(math.Max(crease.MM(), s.rule("fly_width").MM()/2))), Mend: "make the bag narrower", At: &low, Panel: "front",
+		},
+	}
+}
+
+// dartBounds says so when a dart was made narrower than its rule, or left out.
+func (s *shape) dartBounds() []piece.Bound {
+	var out []piece.Bound
+	for _, part := range []string{"front", "back"} {
+		if !s.rec.Has(part + ".dart") {
+			continue
+		}
+		b := piece.Bound{
+			Check: part + " dart", Say: part + " dart, against its rule", Figure: s.mm(part + ".dart"), Least: least(s.rule(rules.ID(part + "_dart_width"))),
+			Mend: "the waist is nearly as large as the hip, so there is less to take in", Panel: part,
+		}
+		if !s.rec.Has(part + ".dart_point") {
+			b.Figure, b.Say = 0, part+" dart left out"
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+func (s *shape) legBounds() []piece.Bound {
+	out := s.dartBounds()
+	for _, part := range []string{"front", "back"} {
+		top, hip := s.rec.Point(part+".waist_side"), s.rec.Point(part+".hip_side")
+		lean, depth := unit.Length(math.Abs(hip.X-top.X)), unit.Length(hip.Y-top.Y)
+		out = append(out, piece.Bound{
+			Check: "side lean", Say: part + ": how far the side runs in or out between hip and waist", Figure: lean, Most: least(depth * maxLean), Stops: lean > 1.5*maxLean*depth,
+			Mend: "change the darts: the hip and the waist differ more than one side seam can take up", At: &top, Panel: part,
+		})
+	}
+	if v, ok := s.in.Body[body.InsideLegLength]; ok && !v.Estimated {
+		inside := s.mm("hem_level") - s.mm("fork_level") + s.riseEase()
+		lo, hi := v.Length-1.5*unit.Inch, v.Length+0.5*unit.Inch
+		out = append(out, piece.Bound{
+			Check: "inside leg", Say: "fork line to hem", Figure: inside + s.rule("floor_clearance"), Least: &lo, Most: &hi,
+			Mend: "measure inside leg, outside leg and rise again: they do not agree",
+		})
+	}
+	return out
+}
+
+// riseEase is the room that the rise was given below the body's fork.
+func (s *shape) riseEase() unit.Length {
+	if v, ok := s.in.Body[body.BodyRise]; !ok || v.Estimated || v.Of == body.OfGarment {
+		return 0
+	}
+	return s.rule("rise_ease")
+}
