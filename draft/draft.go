@@ -71,7 +71,16 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	if !ok {
 		return nil, bad(&job.Problem{Path: "garment", Value: j.Garment, Why: "not known; write " + garmentIDs()})
 	}
+	j = j.Clone() // the result is not changed by what its job's owner does next
 	r := &Result{Job: j, Garment: g, Format: j.Units.Format()}
+
+	method := string(j.Method)
+	if method == "" {
+		method = g.Methods[0].ID
+	}
+	if !slices.ContainsFunc(g.Methods, func(c garment.Choice) bool { return c.ID == method }) {
+		return nil, bad(&job.Problem{Path: "method", Value: method, Why: "not a way of drafting " + g.ID + "; write \"" + g.Methods[0].ID + "\""})
+	}
 
 	// What was given: all that is wrong with it is said at once.
 	var style, truings, ruled error
@@ -93,7 +102,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 
 	// Construction, sew lines, pieces.
 	d, err := g.Draft(garment.Input{
-		Body: r.Body, Rules: r.Rules, Style: r.Style,
+		Body: r.Body, Rules: r.Rules, Style: r.Style, Method: method,
 		Spoken: j.Drafting == job.Spoken, Untrued: j.Untrued, Formulas: &m.formulas, Format: r.Format,
 	})
 	if err != nil {

@@ -53,7 +53,8 @@ type Garment struct {
 	ID      string // "trousers"
 	Name    string
 	Options []Option
-	Truings []Choice // the truings of its method, in order
+	Methods []Choice // the ways it can be drafted; the first is the default
+	Truings []Choice // the truings of its methods, in order
 	Rules   []rules.Def
 	Needs   []body.ID // estimated when not taken, if they can be
 	Draft   func(Input) (*Draft, error)
@@ -64,6 +65,7 @@ type Input struct {
 	Body     body.Values
 	Rules    rules.Set
 	Style    Style               // complete: see Garment.Complete
+	Method   string              // one of the garment's methods
 	Spoken   bool                // no truing at all
 	Untrued  []string            // truings switched off
 	Formulas *construct.Formulas // kept between drafts; may be nil

@@ -1,6 +1,9 @@
 package job
 
 import (
+	"maps"
+	"slices"
+
 	"chalkfold/draft/body"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
@@ -23,6 +26,16 @@ type Job struct {
 	Drafting     Drafting
 	Untrued      []string // truings switched off, by name
 	Cloth        []Cloth
+}
+
+// Clone returns a job that shares nothing with j.
+func (j Job) Clone() Job {
+	j.Measurements = maps.Clone(j.Measurements)
+	j.Rules = Rules{maps.Clone(j.Rules.House), maps.Clone(j.Rules.Client), maps.Clone(j.Rules.Job)}
+	j.Style = maps.Clone(j.Style)
+	j.Untrued = slices.Clone(j.Untrued)
+	j.Cloth = slices.Clone(j.Cloth)
+	return j
 }
 
 // Units are how lengths are shown. The zero value is inches to the eighth.

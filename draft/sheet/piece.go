@@ -322,10 +322,14 @@ func drawNotches(d *Drawing, p piece.Piece, opt Options, busy *room) {
 	for _, n := range p.Notches {
 		out := n.Out.Unit()
 		d.Path(line(NotchLine, n.At, n.At.Add(out.Scale(reach(p.Cut, n.At, out)))))
+		// One without a number has its name to tell, where there is room for it.
+		s, size := strconv.Itoa(n.Number), size
 		if n.Number == 0 {
-			continue
+			if s = n.Name; s == "" || opt.Brief {
+				continue
+			}
+			size /= numberScale
 		}
-		s := strconv.Itoa(n.Number)
 		w := TextWidth(s, unit.Length(size)).MM()
 		mid := besideNotch(n.At, out, w, size, busy)
 		d.Text(Text{

@@ -26,7 +26,7 @@ func (d *drafter) lines() error {
 			return
 		}
 		fork = settled
-		d.Solved("back.tip_drop", "back fork tip dropped", fork.drop, "found so that the back inseam is as long as the front inseam, less what is stretched")
+		d.Solved("back.tip_drop", "back fork tip dropped", fork.drop, "found so that the back inseam is as long as the front inseam, less what is stretched", "inseam_stretch")
 		d.Shift("back.fork_tip_dropped", "back fork tip, dropped", "back.fork_tip", down("straight down"), "back.tip_drop",
 			"until the inseams agree")
 	})

@@ -15,7 +15,7 @@ func toCentre(words string) construct.Way { return construct.Fixed(words, geom.V
 // frontMarks lays the front as it is spoken, on the centre-front line.
 func (d *drafter) frontMarks() {
 	d.Part("front")
-	d.Edge("front.clear", "centre-front line", "the long edge on the fork's side", "front.reach + 1.3 * seam_allowance",
+	d.Edge("front.clear", "centre-front line", "the long edge on the fork's side", "front.reach + 1.35 * seam_allowance",
 		"the fork and the corner of its allowance must find room before the edge; keep clear of the selvedge")
 	d.Edge("front.down", "waist line", "the cut end of the cloth", "waist_allowance + 1.5 in",
 		"the waist allowance, and room for the side to rise")
@@ -90,7 +90,7 @@ func (d *drafter) backMarks() {
 		d.Move("back.fork_side_kept", "back side at the fork line, hip kept", "back.fork_side", "along the fork line", fork, "the hip width carried down")
 	})
 	d.trued(trueFork, d.letOutFork)
-	d.Edge("back.clear", "centre-front line of the front, laid on the cloth", "the long edge on the fork's side", "front.reach + back.reach + 1.3 * seam_allowance",
+	d.Edge("back.clear", "centre-front line of the front, laid on the cloth", "the long edge on the fork's side", "front.reach + back.reach + 1.35 * seam_allowance",
 		"the back fork reaches further and must find room before the edge; keep clear of the selvedge")
 	d.Edge("back.down", "waist line of the front", "the cut end of the cloth", "centre_back_raise + waist_allowance + centre_back_inlay/2 + 1.5 in",
 		"the centre back stands higher, and has its allowance")

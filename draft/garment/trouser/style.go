@@ -46,6 +46,7 @@ func Garment() garment.Garment {
 				{ID: "none", Name: "none"}, {ID: "pressed", Name: "pressed"}, {ID: "tuck", Name: "stitched tuck"},
 			}},
 		},
+		Methods: []garment.Choice{{ID: "quarter", Name: "quarter method"}},
 		Truings: []garment.Choice{
 			{ID: trueLevel, Name: "hip line kept between waist and fork"},
 			{ID: trueEase, Name: "ease given"},

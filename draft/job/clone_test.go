@@ -1,0 +1,29 @@
+package job_test
+
+import (
+	"reflect"
+	"testing"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/job"
+	"chalkfold/draft/rules"
+)
+
+func TestCloneSharesNothing(t *testing.T) {
+	j := job.Job{
+		Name: "Alto 3", Measurements: body.Takings{body.HipGirth: {}}, Style: map[string]string{"leg": "free"},
+		Rules:   job.Rules{House: rules.Values{"rise": "11 in"}, Client: rules.Values{"rise": "12 in"}, Job: rules.Values{"rise": "13 in"}},
+		Untrued: []string{"hip"}, Cloth: []job.Cloth{{Name: "suiting"}},
+	}
+	c := j.Clone()
+	if !reflect.DeepEqual(c, j) {
+		t.Fatalf("the clone differs: %+v", c)
+	}
+	c.Measurements[body.WaistGirth] = body.Taking{}
+	c.Style["leg"], c.Rules.House["rise"], c.Rules.Client["rise"], c.Rules.Job["rise"] = "x", "x", "x", "x"
+	c.Untrued[0], c.Cloth[0].Name = "x", "x"
+	if len(j.Measurements) != 1 || j.Style["leg"] != "free" || j.Rules.House["rise"] != "11 in" || j.Rules.Client["rise"] != "12 in" ||
+		j.Rules.Job["rise"] != "13 in" || j.Untrued[0] != "hip" || j.Cloth[0].Name != "suiting" {
+		t.Errorf("the job was changed through its clone: %+v", j)
+	}
+}
