@@ -18,6 +18,9 @@ func (d *drafter) lines() error {
 	if d.in.Trues(trueWaist) || d.in.Trues(trueSide) {
 		d.squareBack()
 	}
+	if d.refuse != nil {
+		return d.refuse
+	}
 	marks := d.forkMarks()
 	fork := d.forkAt(marks, 0)
 	d.trued(trueInseam, func() {

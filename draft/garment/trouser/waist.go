@@ -3,7 +3,9 @@ package trouser
 import (
 	"math"
 
+	"chalkfold/draft/garment"
 	"chalkfold/draft/geom"
+	"chalkfold/draft/unit"
 )
 
 // dartShape is a dart before its waist line is drawn: its point, the way its
@@ -140,9 +142,19 @@ func (d *drafter) squareFront(dart dartShape) {
 		m.waist = geom.Pt{X: x, Y: at.Y}
 		return squaredWaist(centre, geom.Vec{X: 1}, m.waist, sideSquare(m.path()), dart).closed - want
 	})
-	if ok {
-		d.Move("front.waist_side_kept", "front side at the waist, waist kept", "front.waist_side", "level", geom.Pt{X: x, Y: at.Y},
-			"until the waist line, dart closed, measures the waist of one panel")
+	if !ok {
+		d.refuseSide("front", m.hip.X-x)
+		return
+	}
+	d.Move("front.waist_side_kept", "front side at the waist, waist kept", "front.waist_side", "level", geom.Pt{X: x, Y: at.Y},
+		"until the waist line, dart closed, measures the waist of one panel")
+}
+
+// refuseSide says that no side seam can take up what hip and waist differ by.
+func (d *drafter) refuseSide(part string, in float64) {
+	d.refuse = &garment.Impossible{
+		What: "between hip and waist the " + part + " would have to be taken in by " + d.in.Format.Text(unit.Length(math.Abs(in))) + " at the side, more than so short a seam can",
+		Mend: "sew a " + part + " dart or a wider one, or take a narrower waistband",
 	}
 }
 
@@ -181,8 +193,10 @@ func (d *drafter) squareBack() {
 			m.waist = level(x)
 			return squaredWaist(centre, dir0, m.waist, sideSquare(m.path()), d.backDartTo(m.waist)).closed - want
 		})
-		if ok {
-			to = level(x)
+		to = level(x)
+		if !ok || to.Y > m.hip.Y-2*minStep.MM() {
+			d.refuseSide("back", m.hip.X-to.X)
+			return
 		}
 	} else {
 		to = level(start.X)
