@@ -85,6 +85,8 @@ type findingJSON struct {
 	Figure    float64     `json:"figure"`
 	Want      float64     `json:"want"`
 	Tolerance float64     `json:"tolerance"`
+	Least     *float64    `json:"least,omitempty"` // of a figure that must lie between two others
+	Most      *float64    `json:"most,omitempty"`
 	Unit      string      `json:"unit"`
 	Say       string      `json:"say"`
 	Mend      string      `json:"mend"`
@@ -171,6 +173,14 @@ func findingsJSON(all []proof.Finding) []findingJSON {
 		j := findingJSON{
 			Check: f.Check, Level: f.Level.String(), Figure: round3(f.Figure.V), Want: round3(f.Want.V),
 			Tolerance: round3(f.Tolerance.V), Unit: "mm", Say: f.Say, Mend: f.Mend, Panel: f.Panel,
+		}
+		if f.Least != nil {
+			v := round3(f.Least.V)
+			j.Least = &v
+		}
+		if f.Most != nil {
+			v := round3(f.Most.V)
+			j.Most = &v
 		}
 		if f.Figure.Degrees {
 			j.Unit = "degrees"

@@ -66,11 +66,8 @@ func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) {
 // what is too wide.
 func (s *Search) addItems() error {
 	for i, it := range s.items {
-		if it.Name == "" {
-			it.Name = it.Piece
-		}
 		if s.cloth.Fold == Open && (it.Double || it.OnFold) || s.cloth.Fold == Crosswise && it.OnFold {
-			return fmt.Errorf("%s: cut through a fold, but the cloth lies %s; take the items from Items for this cloth", it.Name, s.cloth.Fold)
+			return fmt.Errorf("%s: cut through a fold, but the cloth lies %s; take the items from Items for this cloth", it.Piece, s.cloth.Fold)
 		}
 		if j := s.sameShape(i); j >= 0 {
 			s.shapes[i] = s.shapes[j]

@@ -63,7 +63,11 @@ func (v *verifier) counts() {
 		}
 	}
 	for _, i := range v.result.Out {
-		seen[i]++
+		if i >= 0 && i < len(seen) {
+			seen[i]++
+		} else {
+			v.fault("item %d left out: there are %d items", i, len(seen))
+		}
 	}
 	for i, n := range seen {
 		if n != 1 {

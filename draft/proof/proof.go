@@ -45,10 +45,13 @@ type Finding struct {
 	Figure    Figure // what was measured on the outlines
 	Want      Figure // what it should be
 	Tolerance Figure // how far off it may be
-	Say       string // in words, without figures
-	Mend      string // what to do; "" when fine
-	Panel     string // where to look; "" for the whole
-	At        *geom.Pt
+	// Least and Most are the bounds of a figure that may lie between two
+	// others; Want is then the one that is broken or nearer. Nil is open.
+	Least, Most *Figure
+	Say         string // in words, without figures
+	Mend        string // what to do; "" when fine
+	Panel       string // where to look; "" for the whole
+	At          *geom.Pt
 }
 
 // Seam is a measured seam.
@@ -289,6 +292,14 @@ func (p *prover) bound(b piece.Bound) {
 	}
 	const slack = 0.05 // mm: rounding
 	f.Figure, f.Want = ln(figure), ln(figure)
+	if b.Least != nil {
+		v := ln(*b.Least)
+		f.Least = &v
+	}
+	if b.Most != nil {
+		v := ln(*b.Most)
+		f.Most = &v
+	}
 	// Want is the bound that is broken, or else the nearer one that holds.
 	if b.Most != nil {
 		f.Want = ln(*b.Most)

@@ -151,7 +151,7 @@ func scripted(j job.Job) (prove.Drafted, error) {
 	n := j.Measurements[body.HipGirth].Value.Length().MM()
 	square := piece.Piece{ID: "square", Sew: geom.Polyline(geom.Pt{}, geom.Pt{X: 9}, geom.Pt{X: 9, Y: 9}).Flatten(1)}
 	finding := func(check string, l proof.Level) proof.Finding { return proof.Finding{Check: check, Level: l} }
-	fork := proof.Finding{Check: "fork seam", Figure: proof.Figure{V: 700 + n}, Want: proof.Figure{V: 700}}
+	fork := proof.Finding{Check: "fork seam", Figure: proof.Figure{V: 700 + n}, Least: &proof.Figure{V: 700}}
 	switch int(n) % 7 {
 	case 1:
 		return prove.Drafted{Report: proof.Report{Findings: []proof.Finding{finding("hip girth", proof.Stops), finding("hip girth", proof.Stops), fork}}}, nil
@@ -237,7 +237,7 @@ func TestForkSeamIsSummedUp(t *testing.T) {
 		return func(j job.Job) (prove.Drafted, error) {
 			id := j.Name[strings.LastIndex(j.Name, " ")+1:]
 			return prove.Drafted{Report: proof.Report{Findings: []proof.Finding{
-				{Check: "fork seam", Figure: proof.Figure{V: 600 + room[id]}, Want: proof.Figure{V: 600}},
+				{Check: "fork seam", Figure: proof.Figure{V: 600 + room[id]}, Least: &proof.Figure{V: 600}},
 			}}}, nil
 		}
 	})

@@ -88,8 +88,8 @@ func try(draft Draft, j job.Job) (o outcome) {
 			o.minds = addOnce(o.minds, f.Check)
 		case proof.Fine:
 		}
-		if f.Check == forkSeam {
-			o.fork, o.hasFork = f.Figure.V-f.Want.V, true
+		if f.Check == forkSeam && f.Least != nil {
+			o.fork, o.hasFork = f.Figure.V-f.Least.V, true
 		}
 	}
 	if len(o.stops) > 0 {
@@ -99,7 +99,7 @@ func try(draft Draft, j job.Job) (o outcome) {
 }
 
 // forkSeam is the check whose figure is the fork seam from band to band, and
-// whose want is the body's crotch length.
+// whose least is the body's crotch length.
 const forkSeam = "fork seam"
 
 // refused is the outcome of an error: a stated reason, or the program's fault.
