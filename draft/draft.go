@@ -87,7 +87,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	limits := body.Limits(j.Measurements)
 	r.Style, style = g.Complete(j.Style)
 	truings = g.CheckTruings(j.Untrued)
-	r.Rules, ruled = m.kept.rules(g, j.Rules)
+	r.Rules, ruled = m.kept.rules(g, j.Rules, j.Units.System.Metric())
 	if err := refuse(j, limits, truings, style, ruled); err != nil {
 		return nil, err
 	}

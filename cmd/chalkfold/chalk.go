@@ -149,7 +149,7 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 		p.line(hang+2, "      curve: %s", strings.Join(at, "; "))
 	}
 	switch {
-	case strings.Contains(m.Because, " = "):
+	case strings.Contains(m.Because, " = ") || strings.Contains(m.Because, " ≈ "):
 		p.line(hang+2, "      because %s", m.Because)
 	case m.Because != "":
 		p.line(hang+2, "      %s", m.Because)

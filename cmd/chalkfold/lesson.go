@@ -152,9 +152,10 @@ func (l lesson) sum(s string) {
 		fmt.Fprintln(l.w, s)
 		return
 	}
-	for i, part := range strings.Split(s, " = ") {
+	broken := strings.NewReplacer(" = ", "\n= ", " ≈ ", "\n≈ ").Replace(s)
+	for i, part := range strings.Split(broken, "\n") {
 		if i > 0 {
-			part = strings.Repeat(" ", hang) + "= " + part
+			part = strings.Repeat(" ", hang) + part
 		}
 		l.line(hang+2, "%s", part)
 	}

@@ -1,6 +1,7 @@
 package construct
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -62,7 +63,17 @@ func (r *Record) SumOf(s Step, f unit.Format) string {
 	if out == value {
 		return value
 	}
-	return out + " = " + value
+	return out + equals(s, f) + value
+}
+
+// equals stands before the value of a sum: it says so when the tape cannot
+// show the value as it is.
+func equals(s Step, f unit.Format) string {
+	const told = 0.1 // of the finest mark of the tape
+	if off := math.Abs((f.Round(s.Mm()) - s.Mm()).MM()); s.Length && off > told*f.Finest().MM() {
+		return " ≈ "
+	}
+	return " = "
 }
 
 // literal is a number of the formula as the tape shows it: a length in f's

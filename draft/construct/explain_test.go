@@ -19,9 +19,9 @@ func TestSum(t *testing.T) {
 	}{
 		{"hip/4", unit.Format{}, "hip ÷ 4 = 42 ÷ 4 = 10½"},
 		{"hip/part", unit.Format{}, "hip ÷ fork part = 42 ÷ 16 = 2⅝"},
-		{"hip/4", cm, "hip ÷ 4 = 106.7 ÷ 4 = 26.7"},
+		{"hip/4", cm, "hip ÷ 4 = 106.7 ÷ 4 ≈ 26.7"},
 		{"hip/4 + hip/part", unit.Format{}, "hip ÷ 4 + hip ÷ fork part = 42 ÷ 4 + 42 ÷ 16 = 13⅛"},
-		{"hip/part", unit.Format{Den: 4}, "hip ÷ fork part = 42 ÷ 16 = 2¾"},
+		{"hip/part", unit.Format{Den: 4}, "hip ÷ fork part = 42 ÷ 16 ≈ 2¾"},
 		{"2*inlay", unit.Format{}, "2 × inlay = 2 × ½ = 1"},
 		{"hip", unit.Format{}, "hip = 42"},
 		{"mostly", unit.Format{}, "mostly = 3"},
@@ -34,8 +34,8 @@ func TestSum(t *testing.T) {
 
 		// a length written in the formula is shown in the tape's units too
 		{"hip + 1.5 in", unit.Format{}, "hip + 1½ = 42 + 1½ = 43½"},
-		{"hip + 1.5 in", cm, "hip + 3.8 = 106.7 + 3.8 = 110.5"},
-		{"hip + 2 cm", unit.Format{}, "hip + ¾ = 42 + ¾ = 42¾"},
+		{"hip + 1.5 in", cm, "hip + 3.8 = 106.7 + 3.8 ≈ 110.5"},
+		{"hip + 2 cm", unit.Format{}, "hip + ¾ = 42 + ¾ ≈ 42¾"},
 		{"2 in", unit.Format{}, "2"},
 
 		// which of two, and what it belongs to, is never left open

@@ -171,7 +171,7 @@ func TestPublishedBloomersFront1918(t *testing.T) {
 		t.Errorf("B to H is told as %q, want %q", got, want)
 	}
 	// On its own tape the fork reads what the book prints.
-	if got, want := s.rec.Sum("I", unit.Format{}), "H to I = 3⅝"; got != want {
+	if got, want := s.rec.Sum("I", unit.Format{}), "H to I ≈ 3⅝"; got != want {
 		t.Errorf("H to I is told as %q, want %q", got, want)
 	}
 }

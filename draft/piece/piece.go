@@ -51,9 +51,22 @@ type Notch struct {
 	Out    geom.Vec // unit, outward
 }
 
-// Line is a line drawn inside a piece: crease, dart leg, pocket mouth, fold.
+// LineKind is what a line inside a piece is for.
+type LineKind uint8
+
+// The kinds of line. The zero LineKind is a plain one.
+const (
+	PlainLine LineKind = iota
+	CreaseLine
+	DartLine // a leg of a dart or pleat
+	FoldLine
+)
+
+// Line is a line drawn inside a piece: crease, dart leg, fold. Its name is for
+// the eye alone.
 type Line struct {
 	Name string
+	Kind LineKind
 	Path geom.Path
 }
 

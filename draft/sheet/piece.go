@@ -3,7 +3,6 @@ package sheet
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
@@ -129,24 +128,16 @@ func ringRuns(ring []geom.Pt, fold func(a, b geom.Pt) bool) []run {
 	return out
 }
 
-// roleOf reads the role of an inner line from its name.
-func roleOf(name string) Role {
-	name = strings.ToLower(name)
-	has := func(words ...string) bool {
-		for _, w := range words {
-			if strings.Contains(name, w) {
-				return true
-			}
-		}
-		return false
-	}
-	switch {
-	case has("crease"):
+// roleOf is the role of an inner line of that kind.
+func roleOf(k piece.LineKind) Role {
+	switch k {
+	case piece.CreaseLine:
 		return CreaseLine
-	case has("dart", "pleat"):
+	case piece.DartLine:
 		return DartLine
-	case has("fold", "turn"):
+	case piece.FoldLine:
 		return FoldLine
+	case piece.PlainLine:
 	}
 	return InnerLine
 }
@@ -165,7 +156,7 @@ func drawInside(d *Drawing, p piece.Piece, opt Options, busy *room) {
 		if len(l.Path) == 0 {
 			continue
 		}
-		role := roleOf(l.Name)
+		role := roleOf(l.Kind)
 		d.Path(Shape{Role: role, Path: l.Path})
 		busy.path(l.Path)
 		if role != DartLine {

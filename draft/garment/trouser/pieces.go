@@ -55,7 +55,7 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 			label = "pressed dart: fold, do not sew"
 		}
 		for _, l := range legs {
-			p.Lines = append(p.Lines, piece.Line{Name: label, Path: geom.Polyline(l, pt)})
+			p.Lines = append(p.Lines, piece.Line{Name: label, Kind: piece.DartLine, Path: geom.Polyline(l, pt)})
 			p.Notches = append(p.Notches, notchNear(waist, l, "", 0))
 		}
 		p.Marks = append(p.Marks, piece.Mark{Name: label + " point", At: pt})
@@ -69,7 +69,7 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 		if s.has("crease", "tuck") {
 			label = "crease tuck"
 		}
-		p.Lines = append(p.Lines, piece.Line{Name: label, Path: geom.Polyline(top, s.rec.Point(part+".crease_hem"))})
+		p.Lines = append(p.Lines, piece.Line{Name: label, Kind: piece.CreaseLine, Path: geom.Polyline(top, s.rec.Point(part+".crease_hem"))})
 	}
 	return p
 }
@@ -128,7 +128,7 @@ func block(id, name string, cloth piece.Cloth, w, h unit.Length, names [4]string
 }
 
 func fold(p piece.Piece, x unit.Length, h unit.Length) piece.Piece {
-	p.Lines = append(p.Lines, piece.Line{Name: "fold", Path: geom.Polyline(geom.Pt{X: x.MM()}, geom.Pt{X: x.MM(), Y: h.MM()})})
+	p.Lines = append(p.Lines, piece.Line{Name: "fold", Kind: piece.FoldLine, Path: geom.Polyline(geom.Pt{X: x.MM()}, geom.Pt{X: x.MM(), Y: h.MM()})})
 	return p
 }
 

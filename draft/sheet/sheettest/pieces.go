@@ -53,9 +53,9 @@ func leg(id, name string, tilt, ext float64) piece.Piece {
 		ID: id, Name: name, Cloth: piece.Main, Count: 2, Pairs: true, Edges: edges,
 		Grain: geom.Line(pt(crease, 14), pt(crease, 30)),
 		Lines: []piece.Line{
-			{Name: "crease", Path: geom.Polyline(pt(crease, 4), pt(crease, 41))},
-			{Name: "dart", Path: geom.Polyline(pt(crease-0.5, 0), pt(crease, 4))},
-			{Name: "dart", Path: geom.Polyline(pt(crease+0.5, 0), pt(crease, 4))},
+			{Name: "crease", Kind: piece.CreaseLine, Path: geom.Polyline(pt(crease, 4), pt(crease, 41))},
+			{Name: "dart", Kind: piece.DartLine, Path: geom.Polyline(pt(crease-0.5, 0), pt(crease, 4))},
+			{Name: "dart", Kind: piece.DartLine, Path: geom.Polyline(pt(crease+0.5, 0), pt(crease, 4))},
 			{Name: "pocket mouth", Path: geom.Path{{A: pt(7.5, 0), B: pt(7.6, 3), C: pt(8.6, 5.5), D: pt(10.75, 6)}}},
 		},
 		Marks: []piece.Mark{{Name: "dart point", At: pt(crease, 4)}, {Name: "pocket end", At: pt(8.1, 3.2)}},
