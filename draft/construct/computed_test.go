@@ -60,7 +60,7 @@ func TestComputedPlainFrontInCentimetres(t *testing.T) {
 		t.Errorf("13 lies at %v from 7, not at 45°", p)
 	}
 	cm := unit.Format{System: unit.Centimetres}
-	if got, want := s.rec.Sum("5", cm), "seat ÷ fork_part = 100 ÷ 6 = 16.7"; got != want {
+	if got, want := s.rec.Sum("5", cm), "seat ÷ fork_part = 100 ÷ 6 ≈ 16.7"; got != want {
 		t.Errorf("2 to 5 is told as %q, want %q", got, want)
 	}
 }
