@@ -6,7 +6,10 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft"
 	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/rules"
 	"chalkfold/sync/store"
 	"chalkfold/ui/tape"
 )
@@ -18,7 +21,6 @@ type Deps struct {
 	Persist func(context.Context) (bool, error)
 	NewID   func() string
 	Now     func() time.Time
-	Core    Core
 }
 
 // Run shows the page. It returns when the page is closed.
@@ -36,25 +38,50 @@ type Desk struct {
 	// came from, and with it the answer of the store.
 	ctx app.Context
 
-	job    *Job // nil until it is read
-	keeper *Keeper
-	fault  string // why no job can be opened, or why the store is not there
-	sheet  tape.Sheet
-	work   Work
+	records []store.Record // the jobs that are kept, as they were read last
+	job     *Job           // nil until it is read
+	keeper  *Keeper
+	fault   string // why no job can be opened, or why the store is not there
 
-	stage     string // id
-	focus     body.ID
-	help      body.ID
-	large     bool
-	fine      bool
+	garment garment.Garment
+	maker   Maker
+	sheet   tape.Sheet
+	work    *Work
+	waiting bool // a draft is to be made at the next frame
+	laying  *laying
+
+	stage string // id
+	view  viewed
+
 	files     files
 	persisted bool
 	asked     bool // whether the browser has answered about keeping the jobs
 }
 
+// viewed is how the stages are looked at. It is not kept.
+type viewed struct {
+	focus, help body.ID
+	more        bool
+
+	group   string
+	rule    rules.ID
+	truings bool
+
+	open string
+	zoom int
+	lit  int
+	sum  string
+	fine bool
+
+	cloth   int
+	layZoom int
+
+	list bool
+}
+
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
-	return &Desk{deps: deps, stage: stages()[0].id}
+	return &Desk{deps: deps, stage: stageTape, garment: draft.Garments()[0]}
 }
 
 // OnMount implements app.Mounter.
@@ -62,7 +89,7 @@ func (d *Desk) OnMount(ctx app.Context) {
 	d.ctx = ctx
 	d.stage = stageFromFragment(ctx.Page().URL().Fragment)
 	d.hearFiles()
-	d.openNewest()
+	d.openStore()
 }
 
 // OnNav implements app.Navigator.
@@ -71,7 +98,8 @@ func (d *Desk) OnNav(ctx app.Context) {
 	if next == d.stage {
 		return
 	}
-	d.stage, d.focus, d.help = next, "", ""
+	d.stage, d.view.focus, d.view.help = next, "", ""
+	d.wantLay()
 	ctx.Defer(func(app.Context) { app.Window().Call("scrollTo", 0, 0) })
 }
 
@@ -88,8 +116,8 @@ func (d *Desk) hearFiles() {
 	l.Call("booted")
 }
 
-// openNewest opens the job that was changed last, or a new one.
-func (d *Desk) openNewest() {
+// openStore opens the job that was changed last, or a new one.
+func (d *Desk) openStore() {
 	d.ctx.Async(func() {
 		s, err := d.deps.Open(d.ctx)
 		var records []store.Record
@@ -103,26 +131,49 @@ func (d *Desk) openNewest() {
 // opened takes the records of the store. Without a store the page works, and
 // says that nothing is kept.
 func (d *Desk) opened(s store.Store, records []store.Record, err error) {
-	d.job = NewJob()
 	if err != nil {
 		d.fault = "Nothing is saved: " + err.Error()
-		d.redraft()
+		d.lay(NewJob(d.garment.ID))
 		return
 	}
-	d.store = s
-	d.keeper = NewKeeper(recordKind, d.deps.NewID(), 0, d.deps.Now)
-	if r, ok := newest(records); ok {
-		job, err := DecodeJob(r.Data)
-		if err != nil {
-			// The record is left as it is; a new job takes its place on the desk.
-			d.fault = "The last job was left untouched: " + err.Error()
-		} else {
-			d.job = job
-			d.keeper = NewKeeper(recordKind, r.ID, r.Rev, d.deps.Now)
-		}
+	d.store, d.records = s, records
+	r, ok := newest(records)
+	if !ok {
+		d.keeper = d.newKeeper()
+		d.lay(NewJob(d.garment.ID))
+	} else if !d.open(r) {
+		// The record is left as it is; a new job takes its place on the desk.
+		d.keeper = d.newKeeper()
+		d.lay(NewJob(d.garment.ID))
 	}
-	d.redraft()
 	d.askToPersist()
+}
+
+func (d *Desk) newKeeper() *Keeper {
+	return NewKeeper(recordKind, d.deps.NewID(), 0, d.deps.Now)
+}
+
+// open puts a record on the desk, and reports whether it could be read.
+func (d *Desk) open(r store.Record) bool {
+	job, err := DecodeJob(r.Data)
+	if err == nil {
+		err = d.knows(job)
+	}
+	if err != nil {
+		d.fault = "The job was left untouched: " + err.Error()
+		return false
+	}
+	d.keeper = NewKeeper(recordKind, r.ID, r.Rev, d.deps.Now)
+	d.lay(job)
+	return true
+}
+
+// lay puts a job on the desk.
+func (d *Desk) lay(job *Job) {
+	d.job = job
+	d.view = viewed{}
+	d.laying = nil
+	d.redraft()
 }
 
 // newest returns the record that was changed last.
@@ -146,9 +197,26 @@ func (d *Desk) askToPersist() {
 	})
 }
 
-// changed is called after each change of the job.
+// changed is called after each change of the job: what was typed is understood
+// at once, the draft made once before the next frame, and the job saved.
 func (d *Desk) changed() {
-	d.redraft()
+	d.read()
+	if !d.waiting {
+		d.waiting = true
+		d.ctx.After(frame, func(app.Context) {
+			d.waiting = false
+			d.redraft()
+		})
+	}
+	d.keep()
+}
+
+// frame is how long a change may wait for the next, so that keys that come
+// together are drafted together.
+const frame = 16 * time.Millisecond
+
+// keep has the job saved as it is.
+func (d *Desk) keep() {
 	if d.keeper == nil {
 		return
 	}
@@ -158,12 +226,12 @@ func (d *Desk) changed() {
 		return
 	}
 	d.keeper.Change(data)
-	d.save()
+	d.save(d.keeper)
 }
 
 // save puts what the keeper offers, until it offers nothing more.
-func (d *Desk) save() {
-	r, ok := d.keeper.Next()
+func (d *Desk) save(k *Keeper) {
+	r, ok := k.Next()
 	if !ok {
 		return
 	}
@@ -171,19 +239,38 @@ func (d *Desk) save() {
 	d.ctx.Async(func() {
 		err := s.Put(d.ctx, r)
 		d.ctx.Dispatch(func(app.Context) {
-			d.keeper.Done(err)
-			d.save()
+			k.Done(err)
+			d.save(k)
 		})
 	})
 }
 
-// redraft reads what was typed and drafts it.
-func (d *Desk) redraft() {
-	d.sheet = tape.Read(d.deps.Core.Garment.Needs, d.job.Typed, d.job.Figure, d.job.System())
-	d.work = Work{Missing: "The draft is drawn here once the measurements are taken."}
-	if d.deps.Core.Make != nil {
-		d.work = d.deps.Core.Make(d.job)
+// read understands what was typed on the tape.
+func (d *Desk) read() {
+	typed := map[body.ID]tape.Entry{}
+	for _, def := range body.Defs() {
+		typed[def.ID] = tape.Entry{
+			Text: d.job.Measured(def.ID), Of: d.job.File.Measurements[def.ID].Of, Kept: d.job.Answered[def.ID],
+		}
 	}
+	d.sheet = tape.Read(d.garment.Needs, typed, d.job.File.Figure, d.job.System())
+}
+
+// redraft drafts the job.
+func (d *Desk) redraft() {
+	d.read()
+	d.work = d.maker.Make(d.job)
+	if r := d.work.Result; r != nil {
+		for i := range d.sheet.Rows {
+			row := &d.sheet.Rows[i]
+			for _, e := range r.Estimates {
+				if e.ID == row.ID {
+					row.Estimate = "about " + r.Format.Text(e.Is) + ", not taken: " + e.How
+				}
+			}
+		}
+	}
+	d.wantLay()
 }
 
 // takeTheirs and keepMine answer for a job that another window has changed.
@@ -201,17 +288,10 @@ func (d *Desk) meetOther(mine bool) {
 			}
 			if mine {
 				k.Overwrite(r.Rev)
-				d.save()
+				d.save(k)
 				return
 			}
-			job, err := DecodeJob(r.Data)
-			if err != nil {
-				d.fault = err.Error()
-				return
-			}
-			k.Load(r)
-			d.job = job
-			d.redraft()
+			d.open(r)
 		})
 	})
 }

@@ -1,71 +1,359 @@
 package ui
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
 
 	"chalkfold/draft/body"
-	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
+	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
-	"chalkfold/ui/tape"
 )
 
 // recordKind is the kind of the records that hold jobs.
 const recordKind = "job"
 
-// jobVersion is the version of the form in which this page keeps a job.
-const jobVersion = 1
+// keptVersion is the version of the record; the job file in it has its own.
+const keptVersion = 1
 
-// Job is one job as it stands on the page: everything as it was typed, also
-// what cannot be used yet, so that nothing is lost when the page is closed in
-// the middle of a figure.
+// Job is the job on the desk: the job file, and what was typed that cannot go
+// into it yet, so that nothing is lost when the page is closed in the middle of
+// a figure. Fields are named by the paths that the core's problems have:
+// "measurements.hip_girth", "rules.house.seat_tilt", "cloth[0].width".
 type Job struct {
-	Version int           `json:"version"`
-	Ticket  string        `json:"ticket"`
-	Metric  bool          `json:"metric"` // a figure without a unit is in centimetres
-	Figure  body.Figure   `json:"figure,omitempty"`
-	Typed   tape.Typed    `json:"typed"`
-	Style   garment.Style `json:"style"`
-	Cloth   Cloth         `json:"cloth"`
+	File job.Job
+	// Unread are texts that cannot be read as what they should be, by path.
+	Unread map[string]string
+	// Answered are the measurements that were kept when they were asked about,
+	// with the figure that was kept.
+	Answered map[body.ID]string
+	// Mark is the mark that was chalked last; see chalk.Key.
+	Mark string
+
+	// typed is what the fields hold while the page is open: what was typed
+	// stays as it was typed until the job is opened again.
+	typed map[string]string
+	// edited is the level at which a rule was changed last while the page is
+	// open, so that emptying its field does not lead to another level.
+	edited map[rules.ID]rules.Level
 }
 
-// Cloth is the cloth at hand, as typed.
-type Cloth struct {
-	Width  string `json:"width"`
-	Length string `json:"length"`
-	Open   bool   `json:"open"` // laid open, not folded
+// kept is the record of a job.
+type kept struct {
+	Version  int                `json:"version"`
+	Job      json.RawMessage    `json:"job"` // the job file
+	Unread   map[string]string  `json:"unread,omitempty"`
+	Answered map[body.ID]string `json:"answered,omitempty"`
+	Mark     string             `json:"mark,omitempty"`
 }
 
 // NewJob is a job with nothing in it.
-func NewJob() *Job {
-	return &Job{Version: jobVersion, Typed: tape.Typed{}, Style: garment.Style{}}
+func NewJob(garment string) *Job { return jobOf(job.New(garment)) }
+
+func jobOf(file job.Job) *Job {
+	return &Job{
+		File: file, Unread: map[string]string{}, Answered: map[body.ID]string{},
+		typed: map[string]string{}, edited: map[rules.ID]rules.Level{},
+	}
+}
+
+// Blank reports whether nothing has been entered.
+func (j *Job) Blank() bool {
+	return j.File.Name == "" && len(j.File.Measurements) == 0 && len(j.Unread) == 0
 }
 
 // System is the unit of a figure that names none.
-func (j *Job) System() unit.System {
-	if j.Metric {
-		return unit.Centimetres
-	}
-	return unit.Inches
-}
+func (j *Job) System() unit.System { return j.File.Units.System }
 
 // Encode writes the job for the store.
-func (j *Job) Encode() ([]byte, error) { return json.Marshal(j) }
+func (j *Job) Encode() ([]byte, error) {
+	var file bytes.Buffer
+	if err := j.File.Encode(&file); err != nil {
+		return nil, fmt.Errorf("the job cannot be kept: %w", err)
+	}
+	unread := maps.Clone(j.Unread)
+	for id, t := range j.File.Measurements {
+		if !t.Value.Set() && t.Of == body.OfGarment { // the file holds no answer without a figure
+			unread[measured(id)+".of"] = t.Of.String()
+		}
+	}
+	return json.Marshal(kept{keptVersion, file.Bytes(), unread, j.Answered, j.Mark})
+}
 
 // DecodeJob reads a job from the store.
 func DecodeJob(data []byte) (*Job, error) {
-	j := NewJob()
-	if err := json.Unmarshal(data, j); err != nil {
+	var k kept
+	if err := json.Unmarshal(data, &k); err != nil {
 		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
 	}
-	if j.Version != jobVersion {
-		return nil, fmt.Errorf("the kept job has version %d, this page knows %d: reload the page for a newer one", j.Version, jobVersion)
+	if k.Version != keptVersion {
+		return nil, fmt.Errorf("the kept job has version %d, this page knows %d: reload the page for a newer one", k.Version, keptVersion)
 	}
-	if j.Typed == nil {
-		j.Typed = tape.Typed{}
+	file, err := job.Decode(bytes.NewReader(k.Job))
+	if err != nil {
+		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
 	}
-	if j.Style == nil {
-		j.Style = garment.Style{}
+	j := jobOf(file)
+	for path, text := range k.Unread {
+		if id, ok := strings.CutSuffix(path, ".of"); ok {
+			j.SetOf(body.ID(strings.TrimPrefix(id, "measurements.")), body.OfGarment)
+			continue
+		}
+		j.Unread[path] = text
 	}
+	maps.Copy(j.Answered, k.Answered)
+	j.Mark = k.Mark
 	return j, nil
+}
+
+func measured(id body.ID) string { return "measurements." + string(id) }
+
+func rulePath(level rules.Level, id rules.ID) string {
+	return "rules." + level.String() + "." + string(id)
+}
+
+func clothPath(i int, key string) string { return "cloth[" + strconv.Itoa(i) + "]." + key }
+
+// text is what the field at a path holds: as typed, or as it was kept.
+func (j *Job) text(path, keptText string) string {
+	if t, ok := j.typed[path]; ok {
+		return t
+	}
+	if t, ok := j.Unread[path]; ok {
+		return t
+	}
+	return keptText
+}
+
+// bare is a length as entered, without its unit where that is the tape's own.
+func (j *Job) bare(q unit.Quantity) string {
+	s := q.String()
+	if q.System() == j.System() {
+		s = strings.TrimSuffix(s, " "+q.System().String())
+	}
+	return s
+}
+
+// enter reads a length typed at a path. What cannot be read is kept beside the
+// file.
+func (j *Job) enter(path, text string) unit.Quantity {
+	j.typed[path] = text
+	delete(j.Unread, path)
+	if strings.TrimSpace(text) == "" {
+		return unit.Quantity{}
+	}
+	q, err := unit.Parse(text, j.System())
+	if err != nil {
+		j.Unread[path] = text
+	}
+	return q
+}
+
+// SetName names the job.
+func (j *Job) SetName(name string) { j.File.Name = clip(name) }
+
+// Measured is the text of a measurement's field.
+func (j *Job) Measured(id body.ID) string {
+	return j.text(measured(id), j.bare(j.File.Measurements[id].Value))
+}
+
+// Measure takes what was typed for a measurement.
+func (j *Job) Measure(id body.ID, text string) {
+	t := j.File.Measurements[id]
+	t.Value = j.enter(measured(id), text)
+	j.take(id, t)
+}
+
+// SetOf says what a measurement was taken of.
+func (j *Job) SetOf(id body.ID, of body.Of) {
+	t := j.File.Measurements[id]
+	t.Of = of
+	j.take(id, t)
+}
+
+// take changes one taking in a copy, since drafts hold on to the map.
+func (j *Job) take(id body.ID, t body.Taking) {
+	all := maps.Clone(j.File.Measurements)
+	if all == nil {
+		all = body.Takings{}
+	}
+	all[id] = t
+	if t == (body.Taking{}) {
+		delete(all, id)
+	}
+	j.File.Measurements = all
+}
+
+// SetSystem changes the unit of figures that name none. Those that were typed
+// keep their meaning: they are shown with their unit from now on.
+func (j *Job) SetSystem(s unit.System) {
+	j.File.Units.System = s
+	clear(j.typed)
+}
+
+// Choose answers a question of style.
+func (j *Job) Choose(option, choice string) {
+	style := maps.Clone(j.File.Style)
+	if style == nil {
+		style = map[string]string{}
+	}
+	style[option] = choice
+	j.File.Style = style
+}
+
+// SwitchTruing switches one truing off, or on again.
+func (j *Job) SwitchTruing(id string) {
+	off := slices.Clone(j.File.Untrued)
+	if i := slices.Index(off, id); i >= 0 {
+		j.File.Untrued = slices.Delete(off, i, i+1)
+		return
+	}
+	j.File.Untrued = append(off, id)
+}
+
+// level is where the rules of one level are written.
+func (j *Job) level(l rules.Level) *rules.Values {
+	switch l {
+	case rules.House:
+		return &j.File.Rules.House
+	case rules.Client:
+		return &j.File.Rules.Client
+	case rules.Job, rules.Built:
+	}
+	return &j.File.Rules.Job
+}
+
+// EditRule takes what was typed for a rule: at the level where its value comes
+// from, for the house when it is the default.
+func (j *Job) EditRule(d rules.Def, text string) {
+	l, ok := j.edited[d.ID]
+	if !ok {
+		if l, _ = j.Rule(d.ID); l == rules.Built {
+			l = rules.House
+		}
+	}
+	j.edited[d.ID] = l
+	j.typed[rulePath(l, d.ID)] = text
+	j.setRule(l, d, text)
+}
+
+// setRule writes a rule at a level; an empty text takes it out there. A length
+// without a unit is in the tape's own. Text that is no such value goes into the
+// file as it is, for the core to refuse.
+func (j *Job) setRule(l rules.Level, d rules.Def, text string) {
+	into := j.level(l)
+	values := maps.Clone(*into)
+	if values == nil {
+		values = rules.Values{}
+	}
+	values[d.ID] = clip(strings.TrimSpace(text))
+	if q, err := unit.ParseSigned(text, j.System()); err == nil && d.Kind == rules.Length {
+		values[d.ID] = q.String()
+	}
+	if values[d.ID] == "" {
+		delete(values, d.ID)
+	}
+	*into = values
+}
+
+// MoveRule writes the value that counts at another level, and nowhere else.
+func (j *Job) MoveRule(to rules.Level, d rules.Def) {
+	l, value := j.Rule(d.ID)
+	if l == rules.Built {
+		value = d.Default
+	}
+	for _, l := range []rules.Level{rules.House, rules.Client, rules.Job} {
+		j.setRule(l, d, "")
+		delete(j.typed, rulePath(l, d.ID))
+	}
+	delete(j.edited, d.ID)
+	if to != rules.Built {
+		j.setRule(to, d, value)
+	}
+}
+
+// Rule returns where the value of a rule comes from, and its text there; the
+// level is Built when none is written.
+func (j *Job) Rule(id rules.ID) (rules.Level, string) {
+	for _, l := range []rules.Level{rules.Job, rules.Client, rules.House} {
+		if v, ok := (*j.level(l))[id]; ok {
+			return l, v
+		}
+	}
+	return rules.Built, ""
+}
+
+// RuleText is the text of a rule's field.
+func (j *Job) RuleText(d rules.Def) string {
+	l, value := j.Rule(d.ID)
+	if at, ok := j.edited[d.ID]; ok {
+		l = at
+	}
+	if t, ok := j.typed[rulePath(l, d.ID)]; ok {
+		return t
+	}
+	if value == "" {
+		value = d.Default
+	}
+	if d.Kind == rules.Length {
+		if q, err := unit.ParseSigned(value, j.System()); err == nil {
+			return j.bare(q)
+		}
+	}
+	return value
+}
+
+// Cloth is the cloth of that number; the zero value when there is none yet.
+func (j *Job) Cloth(i int) job.Cloth {
+	if i < len(j.File.Cloth) {
+		return j.File.Cloth[i]
+	}
+	return job.Cloth{}
+}
+
+// ClothText is the text of a field of a cloth.
+func (j *Job) ClothText(i int, key string, q unit.Quantity) string {
+	return j.text(clothPath(i, key), j.bare(q))
+}
+
+// EnterCloth takes what was typed for a length of a cloth.
+func (j *Job) EnterCloth(i int, c job.Cloth, key, text string) {
+	q := j.enter(clothPath(i, key), text)
+	switch key {
+	case "width":
+		c.Width = q
+	case "length":
+		c.Length = q
+	}
+	j.SetCloth(i, c)
+}
+
+// SetCloth changes one cloth, or adds it.
+func (j *Job) SetCloth(i int, c job.Cloth) {
+	all := append([]job.Cloth{}, j.File.Cloth...)
+	if i >= len(all) {
+		all = append(all, c)
+	} else {
+		all[i] = c
+	}
+	j.File.Cloth = all
+}
+
+// clip shortens a text to what a job file holds, at a whole letter.
+func clip(s string) string {
+	const most = 200 // bytes
+	if len(s) <= most {
+		return s
+	}
+	for most := most; ; most-- {
+		if utf8.RuneStart(s[most]) {
+			return s[:most]
+		}
+	}
 }

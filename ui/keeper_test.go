@@ -22,7 +22,7 @@ func putNext(t *testing.T, k *Keeper, s store.Store) bool {
 	return ok
 }
 
-func kept(t *testing.T, s store.Store) string {
+func inStore(t *testing.T, s store.Store) string {
 	t.Helper()
 	r, err := s.Get(context.Background(), "job", "a")
 	if err != nil {
@@ -55,8 +55,8 @@ func TestKeeperSavesTheNewest(t *testing.T) {
 	if k.Saving() != Writing {
 		t.Error("saved was said with a newer change not yet put")
 	}
-	if !putNext(t, k, s) || k.Saving() != Saved || kept(t, s) != "3" {
-		t.Errorf("kept %q, saving %d; want the newest, saved", kept(t, s), k.Saving())
+	if !putNext(t, k, s) || k.Saving() != Saved || inStore(t, s) != "3" {
+		t.Errorf("kept %q, saving %d; want the newest, saved", inStore(t, s), k.Saving())
 	}
 	if putNext(t, k, s) {
 		t.Error("a put was offered with nothing new")
@@ -78,7 +78,7 @@ func TestKeeperTriesAgain(t *testing.T) {
 		t.Fatal("a failed put was offered again at once: that would go round for ever")
 	}
 	k.Retry()
-	if !putNext(t, k, s) || k.Saving() != Saved || kept(t, s) != "1" {
+	if !putNext(t, k, s) || k.Saving() != Saved || inStore(t, s) != "1" {
 		t.Errorf("after making room: saving %d", k.Saving())
 	}
 	// A failure with a newer change waiting: the newer one is tried at once.
@@ -88,7 +88,7 @@ func TestKeeperTriesAgain(t *testing.T) {
 	}
 	k.Change([]byte("3"))
 	k.Done(store.ErrFull)
-	if !putNext(t, k, s) || k.Saving() != Saved || kept(t, s) != "3" {
+	if !putNext(t, k, s) || k.Saving() != Saved || inStore(t, s) != "3" {
 		t.Errorf("after a newer change: saving %d", k.Saving())
 	}
 }
@@ -109,7 +109,7 @@ func TestKeeperMeetsAnotherWindow(t *testing.T) {
 			t.Fatalf("saving %d, want it to say that another window was first", two.Saving())
 		}
 		two.Change([]byte("two again"))
-		if putNext(t, two, s) || kept(t, s) != "one" {
+		if putNext(t, two, s) || inStore(t, s) != "one" {
 			t.Fatal("the other window's change was lost without a word")
 		}
 		theirs, err := s.Get(ctx, "job", "a")
@@ -129,12 +129,12 @@ func TestKeeperMeetsAnotherWindow(t *testing.T) {
 				t.Fatal("a put was offered after taking theirs")
 			}
 		}
-		if two.Saving() != Saved || kept(t, s) != want {
-			t.Errorf("kept %q, saving %d; want %q, saved", kept(t, s), two.Saving(), want)
+		if two.Saving() != Saved || inStore(t, s) != want {
+			t.Errorf("kept %q, saving %d; want %q, saved", inStore(t, s), two.Saving(), want)
 		}
 		two.Change([]byte("next"))
-		if !putNext(t, two, s) || two.Saving() != Saved || kept(t, s) != "next" {
-			t.Errorf("the next change: kept %q, saving %d", kept(t, s), two.Saving())
+		if !putNext(t, two, s) || two.Saving() != Saved || inStore(t, s) != "next" {
+			t.Errorf("the next change: kept %q, saving %d", inStore(t, s), two.Saving())
 		}
 	}
 }

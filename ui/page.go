@@ -48,16 +48,26 @@ func readFiles() files {
 	return f
 }
 
-// stageFromFragment returns the stage that an address asks for, the first if
-// it asks for none.
+// stageFromFragment returns the stage that an address asks for, the tape if it
+// asks for none.
 func stageFromFragment(fragment string) string {
 	for _, s := range stages() {
 		if s.id == fragment {
 			return s.id
 		}
 	}
-	return stages()[0].id
+	return stageTape
 }
+
+// The stages that have a screen.
+const (
+	stageBook  = "book"
+	stageTape  = "tape"
+	stageStyle = "style"
+	stageDraft = "draft"
+	stageCloth = "cloth"
+	stageChalk = "chalk"
+)
 
 // A stage of the work that has a screen.
 type stage struct {
@@ -67,11 +77,12 @@ type stage struct {
 
 func stages() []stage {
 	return []stage{
-		{"tape", "Tape", markTape},
-		{"style", "Style", markStyle},
-		{"draft", "Draft", markDraft},
-		{"cloth", "Cloth", markCloth},
-		{"chalk", "Chalk", markChalk},
+		{stageBook, "Book", markBook},
+		{stageTape, "Tape", markTape},
+		{stageStyle, "Style", markStyle},
+		{stageDraft, "Draft", markDraft},
+		{stageCloth, "Cloth", markCloth},
+		{stageChalk, "Chalk", markChalk},
 	}
 }
 
@@ -81,6 +92,7 @@ const (
 	markOpen  = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" width="24" height="24" fill="none" stroke="currentColor" stroke-width="2" stroke-linecap="round" stroke-linejoin="round" aria-hidden="true"><path d="`
 	markClose = `"/></svg>`
 
+	markBook  = markOpen + `M5 3h13v18H7a2 2 0 0 1-2-2zM5 19a2 2 0 0 1 2-2h11M9 7h5` + markClose
 	markTape  = markOpen + `M3 8h18v8H3zM7 8v3M11 8v5M15 8v3M19 8v5` + markClose
 	markStyle = markOpen + `M7 3h10l1 18h-5l-1-11-1 11H6zM7 6h10` + markClose
 	markDraft = markOpen + `M5 3v11c0 4 2 6 6 6h8M5 3h7v6` + markClose

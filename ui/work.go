@@ -1,36 +1,109 @@
 package ui
 
 import (
+	"errors"
+	"maps"
+	"slices"
+	"strings"
+
+	"chalkfold/draft"
 	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
 	"chalkfold/ui/chalk"
-	"chalkfold/ui/drafting"
-	"chalkfold/ui/kit"
 )
 
-// Core makes the draft of a job. It is the same core as on the command line;
-// wasm/ hands it in.
-type Core struct {
-	Garment garment.Garment
-	// Make drafts what can be drafted of the job.
-	Make func(*Job) Work
-}
-
-// Work is what the core made of a job, ready to be shown. The zero value has
-// nothing.
+// Work is what the core made of the job on the desk.
 type Work struct {
-	Missing  string // why there is no draft
-	Drawing  string // SVG
-	Findings []drafting.Finding
-	Steps    []chalk.Step
-	Lay      Lay
+	Result *draft.Result // nil when there is no draft
+	Whys   []Why         // why there is none
+	// Gen tells one work from the next.
+	Gen int
+
+	marks  *chalk.Guide
+	taught []string
+	told   bool
 }
 
-// Lay is the pieces on the cloth at hand, ready to be shown.
-type Lay struct {
-	BadWidth, BadLength string // why what was typed cannot be used
-	Missing             string // why there is no lay
-	Drawing             string // SVG
-	Tone                kit.Tone
-	Verdict             string
-	Lines               []string
+// Why is one thing in the way of a draft.
+type Why struct {
+	Path string // of the field; "" when it is none in particular
+	What string
+	Text string // and what to do
+}
+
+// Maker drafts the job on the desk again and again.
+type Maker struct {
+	core draft.Maker
+	gen  int
+}
+
+// Make drafts what was entered. Nothing is drafted while a measurement or rule
+// that was entered cannot be used: an estimate in its place would be a guess
+// that nobody asked for.
+func (m *Maker) Make(j *Job) *Work {
+	m.gen++
+	w := &Work{Gen: m.gen, Whys: unread(j)}
+	if len(w.Whys) > 0 {
+		return w
+	}
+	r, err := m.core.Make(j.File)
+	var bad *job.Bad
+	var no *garment.Impossible
+	switch {
+	case err == nil:
+		w.Result = r
+	case errors.As(err, &bad):
+		for _, p := range bad.Problems {
+			w.Whys = append(w.Whys, Why{p.Path, named(p.Path), p.Why})
+		}
+	case errors.As(err, &no):
+		w.Whys = []Why{{What: no.What, Text: no.Mend}}
+	default:
+		w.Whys = []Why{{What: "the draft", Text: err.Error()}}
+	}
+	return w
+}
+
+// unread are the measurements that could not be read. Cloth that cannot be read
+// is only in the way of its lay.
+func unread(j *Job) []Why {
+	var out []Why
+	for _, path := range slices.Sorted(maps.Keys(j.Unread)) {
+		if strings.HasPrefix(path, "measurements.") {
+			out = append(out, Why{path, named(path), "“" + j.Unread[path] + "” is no length; correct it"})
+		}
+	}
+	return out
+}
+
+// named is the last word of a path as shown.
+func named(path string) string {
+	return strings.ReplaceAll(path[strings.LastIndexByte(path, '.')+1:], "_", " ")
+}
+
+// Marks is the chalk guide, read once it is asked for.
+func (w *Work) Marks() chalk.Guide {
+	if w.Result == nil {
+		return chalk.Guide{}
+	}
+	if w.marks == nil {
+		g := chalk.Read(draft.Chalk(w.Result), w.Result.Format)
+		w.marks = &g
+	}
+	return *w.marks
+}
+
+// Taught are the findings that would stop the cut if the method were left as it
+// is spoken: the lesson in the difference. It is worked out once.
+func (m *Maker) Taught(w *Work, say func(*draft.Result) []string) []string {
+	if w.told || w.Result == nil || w.Result.Job.Drafting == job.Spoken {
+		return w.taught
+	}
+	w.told = true
+	j := w.Result.Job
+	j.Drafting, j.Untrued = job.Spoken, nil
+	if r, err := m.core.Make(j); err == nil {
+		w.taught = say(r)
+	}
+	return w.taught
 }

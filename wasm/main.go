@@ -30,6 +30,5 @@ func main() {
 		Persist: persist,
 		NewID:   newID,
 		Now:     time.Now, //nolint:forbidigo // the one clock of the page, handed in here
-		Core:    core(),
 	})
 }

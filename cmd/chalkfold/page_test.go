@@ -12,8 +12,15 @@ import (
 
 func value(id string) string { return `document.getElementById("` + id + `").value` }
 
+// press clicks the button of that name, once it is there and may be pressed.
 func press(tab *browser.Tab, name string) {
-	browser.Eval[any](tab, `[...document.querySelectorAll("button")].find((b) => b.offsetParent && b.textContent === "`+name+`").click()`)
+	tab.Until(`((b) => b && (b.click(), true))([...document.querySelectorAll("button")].find((b) => b.offsetParent && !b.disabled && b.textContent === "` + name + `"))`)
+}
+
+// turnTo opens a stage by its tab.
+func turnTo(tab *browser.Tab, stage string) {
+	tab.Do(chromedp.Click(chromedp.CSS(`.tab[href="#` + stage + `"]`)))
+	tab.Until(`document.querySelector('.tab[href="#` + stage + `"][aria-current]')`)
 }
 
 // TestFields types as hands do: fast, wrong, and with the page's own keys.
@@ -51,8 +58,8 @@ func TestFields(t *testing.T) {
 	tab.Until(savedAs(ticket))
 	length := browser.Eval[int](tab, `history.length`)
 	tab.Do(chromedp.Click(chromedp.CSS(`.tab[href="#cloth"]`)))
-	tab.Until(`document.getElementById("cloth-width")?.value === ""`)
-	tab.Do(chromedp.SendKeys(chromedp.ID("cloth-width"), "60"))
+	tab.Until(`document.getElementById("cloth-main-width")?.value === ""`)
+	tab.Do(chromedp.SendKeys(chromedp.ID("cloth-main-width"), "60"))
 	if now := browser.Eval[int](tab, `history.length`); now != length+1 {
 		t.Errorf("a stage added %d entries to the history, want 1: one step back leads back", now-length)
 	}

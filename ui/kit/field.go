@@ -14,6 +14,7 @@ type Field struct {
 	Bad     bool
 	Note    string // id of the element that says what is wrong or what it is
 	Hint    string // shown while empty
+	Most    int    // letters that it takes; 0 is no limit
 	OnText  func(id, text string)
 	OnFocus func(id string) // may be nil
 
@@ -49,11 +50,11 @@ func (f *Field) Render() app.UI {
 	if f.Numeric {
 		mode = "decimal"
 	}
-	in := app.Input().
+	in := app.Elem("input").
 		ID(f.ID).
 		Class("field").
-		Type("text").
-		AutoComplete(false).
+		Attr("type", "text").
+		Attr("autocomplete", "off").
 		Attr("inputmode", mode).
 		Attr("enterkeyhint", "next").
 		Spellcheck(false).
@@ -69,7 +70,10 @@ func (f *Field) Render() app.UI {
 		in = in.Aria("invalid", "true")
 	}
 	if f.Hint != "" {
-		in = in.Placeholder(f.Hint)
+		in = in.Attr("placeholder", f.Hint)
+	}
+	if f.Most > 0 {
+		in = in.Attr("maxlength", f.Most)
 	}
 	return in
 }

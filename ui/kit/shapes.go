@@ -1,6 +1,10 @@
 package kit
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"strconv"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
 
 // Tone is how grave a note is.
 type Tone string
@@ -12,8 +16,8 @@ const (
 	Fine Tone = "fine"
 )
 
-// sign is shown beside the colour, which not everyone can tell.
-func (t Tone) sign() string {
+// Sign is shown beside the colour, which not everyone can tell.
+func (t Tone) Sign() string {
 	switch t {
 	case Stop:
 		return "✕"
@@ -27,18 +31,32 @@ func (t Tone) sign() string {
 
 // Note is one remark: a short title and a sentence or two.
 func Note(tone Tone, title string, lines ...string) app.UI {
-	return app.Div().Class("note", "note-"+string(tone)).Body(
-		app.Span().Class("sign").Aria("hidden", "true").Text(tone.sign()),
-		app.Div().Body(
-			app.Strong().Text(title),
+	return Div().Class("note", "note-"+string(tone)).Body(
+		Span().Class("sign").Aria("hidden", "true").Text(tone.Sign()),
+		Div().Body(
+			Strong().Text(title),
 			app.Range(lines).Slice(func(i int) app.UI {
 				if lines[i] == "" {
-					return app.P().Hidden(true)
+					return P().Hidden(true)
 				}
-				return app.P().Text(lines[i])
+				return P().Text(lines[i])
 			}),
 		),
 	)
+}
+
+// Button does one thing. What do works on must not change while the button
+// keeps its name.
+func Button(name string, do func()) app.UI {
+	return Key().Class("action").Text(name).
+		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(name))
+}
+
+// Disclose is a line that opens and closes what follows it.
+func Disclose(id, name, aside string, open bool, do func()) app.UI {
+	return Key().Class("disclose").ID(id).Aria("expanded", YesNo(open)).
+		Body(Span().Text(name), Span().Class("aside").Text(aside)).
+		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(id))
 }
 
 // Choice is one value to choose.
@@ -46,14 +64,14 @@ type Choice struct{ ID, Name string }
 
 // Choose is a question with a few answers, all in sight.
 func Choose(id, question, explain string, choices []Choice, chosen string, on func(id, choice string)) app.UI {
-	return app.FieldSet().Class("choose").Body(
-		app.Legend().Text(question),
-		app.P().Class("quiet").Hidden(explain == "").Text(explain),
-		app.Div().Class("choices").Body(
+	return app.Elem("fieldset").Class("choose").ID("choose-"+id).Body(
+		app.Elem("legend").Hidden(question == "").Text(question),
+		P().Class("quiet").Hidden(explain == "").Text(explain),
+		Div().Class("choices").Body(
 			app.Range(choices).Slice(func(i int) app.UI {
 				c := choices[i]
-				return app.Button().Type("button").Class("choice").
-					Aria("pressed", pressed(c.ID == chosen)).
+				return Key().Class("choice").
+					Aria("pressed", YesNo(c.ID == chosen)).
 					Text(c.Name).
 					OnClick(func(app.Context, app.Event) { on(id, c.ID) }, app.EventScope(id, c.ID))
 			}),
@@ -61,9 +79,32 @@ func Choose(id, question, explain string, choices []Choice, chosen string, on fu
 	)
 }
 
-func pressed(yes bool) string {
-	if yes {
-		return "true"
+// Views are the ways to look at one thing, of which one is open.
+func Views(label string, views []Choice, open string, on func(id string)) app.UI {
+	return Div().Class("views").Role("group").Aria("label", label).Body(
+		app.Range(views).Slice(func(i int) app.UI {
+			v := views[i]
+			return Key().Class("view").Aria("pressed", YesNo(v.ID == open)).Text(v.Name).
+				OnClick(func(app.Context, app.Event) { on(v.ID) }, app.EventScope(label, v.ID))
+		}),
+	)
+}
+
+// YesNo is the value of an attribute that is true or false.
+func YesNo(yes bool) string { return strconv.FormatBool(yes) }
+
+// Count puts a number before a word: "1 thing", "3 things".
+func Count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
 	}
-	return "false"
+	return strconv.Itoa(n) + " " + many
+}
+
+// Sentence starts a name with a capital letter; names here are ASCII.
+func Sentence(name string) string {
+	if name == "" || name[0] < 'a' || name[0] > 'z' {
+		return name
+	}
+	return string(name[0]-'a'+'A') + name[1:]
 }

@@ -1,3 +1,3 @@
-// Package tape is the stage where measurements are taken: what was typed, what
-// it means, and what is doubtful about it.
+// Package tape is the stage where the measurements are taken. Read understands
+// what was typed; View shows it.
 package tape

@@ -9,8 +9,12 @@ import (
 	"chalkfold/draft/unit"
 )
 
-// Typed holds the text of each measurement as it was typed.
-type Typed map[body.ID]string
+// Entry is what stands for one measurement.
+type Entry struct {
+	Text string // as typed
+	Of   body.Of
+	Kept string // the text that was kept when it was asked about
+}
 
 // Row is one measurement as shown.
 type Row struct {
@@ -18,11 +22,16 @@ type Row struct {
 	Name  string
 	HowTo string
 	Text  string // as typed
+	Of    body.Of
+	More  bool // the garment can do without it, estimate and all
 	// Echo is the length as it was understood, in the other unit: "= 86.4 cm".
 	Echo string
 	// Bad says why the text cannot be used; Doubts what to look at again.
 	Bad    string
 	Doubts []string
+	Kept   bool // the doubts were answered: it is kept
+	// Estimate says what the draft takes in its place when it was not taken.
+	Estimate string
 }
 
 // Sheet is what was typed, understood.
@@ -32,38 +41,59 @@ type Sheet struct {
 	Taken   int          // how many rows have a usable figure
 }
 
-// Read understands what was typed for the measurements asked for. assume is
-// the unit of figures that name none.
-func Read(needs []body.ID, typed Typed, figure body.Figure, assume unit.System) Sheet {
+// Read understands what was typed. The measurements that the garment needs come
+// first, then what else can be taken of the same part of the body, in the order
+// in which they are best taken. assume is the unit of figures that name none.
+func Read(needs []body.ID, typed map[body.ID]Entry, figure body.Figure, assume unit.System) Sheet {
 	s := Sheet{Takings: body.Takings{}}
-	for _, id := range needs {
-		d, ok := body.Find(id)
-		if !ok {
-			continue
+	for _, more := range []bool{false, true} {
+		for _, d := range asked(needs, typed, more) {
+			row := Row{ID: d.ID, Name: d.Name, HowTo: d.HowTo, Text: typed[d.ID].Text, Of: typed[d.ID].Of, More: more}
+			s.read(&row, assume)
+			s.Rows = append(s.Rows, row)
 		}
-		row := Row{ID: id, Name: d.Name, HowTo: d.HowTo, Text: typed[id]}
-		if strings.TrimSpace(row.Text) != "" {
-			q, err := unit.Parse(row.Text, assume)
-			if err == nil {
-				err = body.Limits(body.Takings{id: {Value: q}})
-			}
-			if err == nil {
-				s.Takings[id] = body.Taking{Value: q}
-				s.Taken++
-				row.Echo = "= " + other(q).Text(q.Length())
-			} else {
-				row.Bad = why(err)
-			}
-		}
-		s.Rows = append(s.Rows, row)
 	}
 	for _, doubt := range body.Check(figure, s.Takings) {
 		i := slices.IndexFunc(s.Rows, func(r Row) bool { return r.ID == doubt.ID })
 		if i >= 0 {
-			s.Rows[i].Doubts = append(s.Rows[i].Doubts, doubt.Text)
+			r := &s.Rows[i]
+			r.Doubts = append(r.Doubts, doubt.Text)
+			r.Kept = typed[r.ID].Kept == r.Text
 		}
 	}
 	return s
+}
+
+// asked are the measurements of one half of the sheet.
+func asked(needs []body.ID, typed map[body.ID]Entry, more bool) []body.Def {
+	var out []body.Def
+	upper := false // Defs go from the waist down and come to the upper body last
+	for _, d := range body.Defs() {
+		upper = upper || d.ID == body.NeckGirth
+		need := slices.Contains(needs, d.ID)
+		if need != more && (need || !upper || typed[d.ID].Text != "") {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+func (s *Sheet) read(row *Row, assume unit.System) {
+	if strings.TrimSpace(row.Text) == "" {
+		return
+	}
+	q, err := unit.Parse(row.Text, assume)
+	taking := body.Taking{Value: q, Of: row.Of}
+	if err == nil {
+		err = body.Limits(body.Takings{row.ID: taking})
+	}
+	if err != nil {
+		row.Bad = why(err)
+		return
+	}
+	s.Takings[row.ID] = taking
+	s.Taken++
+	row.Echo = "= " + other(q).Text(q.Length())
 }
 
 // other is the unit that the quantity was not written in.

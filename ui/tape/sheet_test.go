@@ -12,7 +12,7 @@ func TestRead(t *testing.T) {
 	needs := []body.ID{body.WaistGirth, body.HipGirth, body.ThighGirth, body.OutsideLegLength}
 	tests := []struct {
 		name   string
-		typed  Typed
+		typed  map[body.ID]string
 		assume unit.System
 		taken  int
 		id     body.ID
@@ -20,27 +20,33 @@ func TestRead(t *testing.T) {
 		bad    string // a part of it
 		doubt  string
 	}{
-		{"nothing typed", Typed{}, unit.Inches, 0, body.HipGirth, "", "", ""},
-		{"spaces", Typed{body.HipGirth: "  "}, unit.Inches, 0, body.HipGirth, "", "", ""},
-		{"inches assumed", Typed{body.HipGirth: "42"}, unit.Inches, 1, body.HipGirth, "= 106.7 cm", "", ""},
-		{"centimetres assumed", Typed{body.HipGirth: "106,7"}, unit.Centimetres, 1, body.HipGirth, "= 42 in", "", ""},
-		{"unit named", Typed{body.HipGirth: "106.7 cm"}, unit.Inches, 1, body.HipGirth, "= 42 in", "", ""},
-		{"fraction", Typed{body.WaistGirth: "34½"}, unit.Inches, 1, body.WaistGirth, "= 87.6 cm", "", ""},
-		{"half typed", Typed{body.WaistGirth: "34 1/"}, unit.Inches, 0, body.WaistGirth, "", "1/", ""},
-		{"no figure", Typed{body.WaistGirth: "wide"}, unit.Inches, 0, body.WaistGirth, "", "no figure", ""},
-		{"centimetres taken for inches", Typed{body.WaistGirth: "86"}, unit.Inches, 1, body.WaistGirth, "= 218.4 cm", "", "again"},
-		{"out of limits", Typed{body.HipGirth: "420"}, unit.Inches, 0, body.HipGirth, "", "must be from", ""},
+		{"nothing typed", map[body.ID]string{}, unit.Inches, 0, body.HipGirth, "", "", ""},
+		{"spaces", map[body.ID]string{body.HipGirth: "  "}, unit.Inches, 0, body.HipGirth, "", "", ""},
+		{"inches assumed", map[body.ID]string{body.HipGirth: "42"}, unit.Inches, 1, body.HipGirth, "= 106.7 cm", "", ""},
+		{"centimetres assumed", map[body.ID]string{body.HipGirth: "106,7"}, unit.Centimetres, 1, body.HipGirth, "= 42 in", "", ""},
+		{"unit named", map[body.ID]string{body.HipGirth: "106.7 cm"}, unit.Inches, 1, body.HipGirth, "= 42 in", "", ""},
+		{"fraction", map[body.ID]string{body.WaistGirth: "34½"}, unit.Inches, 1, body.WaistGirth, "= 87.6 cm", "", ""},
+		{"half typed", map[body.ID]string{body.WaistGirth: "34 1/"}, unit.Inches, 0, body.WaistGirth, "", "1/", ""},
+		{"no figure", map[body.ID]string{body.WaistGirth: "wide"}, unit.Inches, 0, body.WaistGirth, "", "no figure", ""},
+		{"centimetres taken for inches", map[body.ID]string{body.WaistGirth: "86"}, unit.Inches, 1, body.WaistGirth, "= 218.4 cm", "", "again"},
+		{"out of limits", map[body.ID]string{body.HipGirth: "420"}, unit.Inches, 0, body.HipGirth, "", "must be from", ""},
 		{
 			"waist and hip changed over",
-			Typed{body.WaistGirth: "44", body.HipGirth: "34", body.ThighGirth: "24"},
+			map[body.ID]string{body.WaistGirth: "44", body.HipGirth: "34", body.ThighGirth: "24"},
 			unit.Inches, 3, body.WaistGirth, "= 111.8 cm", "", "again",
 		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			s := Read(needs, tt.typed, body.Unknown, tt.assume)
-			if len(s.Rows) != len(needs) {
-				t.Fatalf("%d rows, want one for each need", len(s.Rows))
+			entries := map[body.ID]Entry{}
+			for id, text := range tt.typed {
+				entries[id] = Entry{Text: text}
+			}
+			s := Read(needs, entries, body.Unknown, tt.assume)
+			for i, id := range needs {
+				if s.Rows[i].ID != id || s.Rows[i].More {
+					t.Fatalf("row %d is %s, want the needs first", i, s.Rows[i].ID)
+				}
 			}
 			if s.Taken != tt.taken || len(s.Takings) != tt.taken {
 				t.Errorf("%d taken, %d takings; want %d", s.Taken, len(s.Takings), tt.taken)

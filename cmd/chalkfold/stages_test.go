@@ -1,0 +1,175 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"chalkfold/draft"
+	"chalkfold/draft/job"
+	"chalkfold/draft/lay"
+	"chalkfold/wasm/browser"
+)
+
+// native drafts a job of testdata on this machine, to hold the page against.
+func native(t *testing.T, name string) *draft.Result {
+	t.Helper()
+	f, err := os.Open("../../testdata/jobs/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	j, err := job.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := draft.Make(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// shownGirths are the figures of the table of girths, row by row.
+const shownGirths = `[...document.querySelectorAll("#girths tbody tr")].map((r) => [...r.cells].map((c) => c.textContent).join(" "))`
+
+func girthsOf(r *draft.Result) []string {
+	var out []string
+	for _, g := range r.Report.Girths {
+		name := strings.ToUpper(g.Name[:1]) + g.Name[1:]
+		if g.Estimated {
+			name += " *"
+		}
+		out = append(out, fmt.Sprintf("%s %s %s %s", name, r.Format.Bare(g.Body), r.Format.Bare(g.Draft), r.Format.Bare(g.Ease)))
+	}
+	return out
+}
+
+// shownChecks are the checks in the list, each with how grave it is.
+const shownChecks = `[...document.querySelectorAll(".finding")].map((f) => f.dataset.check + " " + f.querySelector(".sign").textContent)`
+
+func checksOf(r *draft.Result) []string {
+	var out []string
+	for _, f := range r.Report.Findings {
+		out = append(out, f.Check+" "+map[string]string{"fine": "✓", "mind": "!", "stops the cut": "✕"}[f.Level.String()])
+	}
+	return out
+}
+
+func same(t *testing.T, what string, got, want []string) {
+	t.Helper()
+	if len(want) == 0 {
+		t.Fatalf("%s: nothing to compare with", what)
+	}
+	if strings.Join(got, "\n") != strings.Join(want, "\n") {
+		t.Errorf("%s on the page:\n%s\nnatively:\n%s", what, strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+// TestSampleStages opens the sample as someone does who has never been here,
+// and looks at every stage of it.
+func TestSampleStages(t *testing.T) {
+	s := openStall(t)
+	tab := browser.Open(t, "").Tab()
+	tab.Goto(s.url("/"))
+	tab.Until(deskStands)
+	press(tab, "Open the sample")
+	tab.Until(savedAs("Alto 3"))
+	r := native(t, "alto-3.json")
+
+	tab.Until(`document.querySelector("#verdict")`)
+	shot(t, tab, "draft")
+	tab.Do(chromedp.Click(chromedp.ID("fine")))
+	tab.Until(`document.querySelectorAll(".finding").length > 9`)
+	same(t, "checks", browser.Eval[[]string](tab, shownChecks), checksOf(r))
+	browser.Eval[any](tab, `document.querySelectorAll(".finding")[4].click()`)
+	tab.Until(`document.querySelector(".finding[aria-pressed=true]") && document.querySelector(".paper .spot")`)
+	press(tab, "+")
+	press(tab, "+")
+	tab.Until(`document.querySelector(".zoom2")`)
+	shot(t, tab, "draft-lit")
+	press(tab, "Girths")
+	tab.Until(`document.querySelector("#girths")`)
+	same(t, "girths", browser.Eval[[]string](tab, shownGirths), girthsOf(r))
+	shot(t, tab, "draft-girths")
+	press(tab, "Sums")
+	tab.Do(chromedp.Click(chromedp.CSS(`.sum[data-step="hip_panel"]`)))
+	tab.Until(`document.querySelector("#reasons")?.textContent.includes("hip girth")`)
+	browser.Eval[any](tab, `document.querySelector("#reasons").scrollIntoView({block: "center"})`)
+	shot(t, tab, "draft-sums")
+	press(tab, "Trued")
+	tab.Until(`document.querySelector("#changes .note-stop")?.textContent.includes("hip girth")`)
+	browser.Eval[any](tab, `scrollTo(0, 0)`)
+	shot(t, tab, "draft-trued")
+
+	turnTo(tab, "tape")
+	shot(t, tab, "tape")
+	turnTo(tab, "style")
+	press(tab, "What is trued")
+	shot(t, tab, "style")
+	browser.Eval[any](tab, `document.getElementById("group-band").click()`)
+	tab.Until(`document.getElementById("belt_loops")`)
+	browser.Eval[any](tab, `document.querySelector("#belt_loops").closest(".row").querySelector(".help").click()`)
+	tab.Until(`document.querySelector("#choose-belt_loops-level")`)
+	browser.Eval[any](tab, `document.querySelector("#belt_loops").scrollIntoView({block: "center"})`)
+	shot(t, tab, "style-rule")
+
+	turnTo(tab, "cloth")
+	tab.Until(`document.querySelector("#lay-verdict") && document.querySelector("#laying").hidden`)
+	laid, err := draft.Lay(r, 0, lay.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	verdict := browser.Eval[string](tab, `document.querySelector("#lay-verdict").textContent`)
+	for _, want := range []string{"It fits", "Needs " + r.Format.Text(laid.Length), fmt.Sprintf("cover %.0f in 100", laid.Density)} {
+		if !strings.Contains(verdict, want) {
+			t.Errorf("the lay says %q, want %q in it", verdict, want)
+		}
+	}
+	shot(t, tab, "cloth")
+	browser.Eval[any](tab, `document.querySelector(".lay").scrollIntoView()`)
+	shot(t, tab, "cloth-lay")
+
+	turnTo(tab, "chalk")
+	tab.Until(`document.querySelector("#mark-name")`)
+	guide := draft.Chalk(r)
+	for i := range 11 {
+		m := guide[0].Marks[i]
+		tab.Until(`document.querySelector("#mark-place").textContent.includes(" ` + fmt.Sprint(i+1) + ` of ")`)
+		name := browser.Eval[string](tab, `document.querySelector("#mark-name").textContent`)
+		if !strings.EqualFold(name, m.Name) {
+			t.Errorf("mark %d is %q, want %q", i+1, name, m.Name)
+		}
+		figure := browser.Eval[string](tab, `document.querySelector("#mark-figure:not([hidden])")?.textContent ?? ""`)
+		want := ""
+		if m.Measure != 0 {
+			want = r.Format.Text(m.Measure)
+		}
+		if figure != want {
+			t.Errorf("mark %d measures %q, want %q", i+1, figure, want)
+		}
+		tab.Do(chromedp.Click(chromedp.ID("mark-next")))
+	}
+	shot(t, tab, "chalk")
+	press(tab, "List")
+	tab.Until(`document.querySelector("#marks")`)
+	shot(t, tab, "chalk-list")
+	for i, m := range guide[0].Marks {
+		if len(m.Ordinates) > 3 {
+			browser.Eval[any](tab, `document.querySelectorAll("#marks .step")[`+fmt.Sprint(i)+`].click()`)
+			break
+		}
+	}
+	tab.Until(`document.querySelector("#points")`)
+	shot(t, tab, "chalk-curve")
+	place := browser.Eval[string](tab, `document.querySelector("#mark-place").textContent`)
+	tab.Until(savedAs("Alto 3"))
+	tab.Goto(s.url("/?again#chalk"))
+	tab.Until(`document.querySelector("#mark-place")?.textContent === "` + place + `"`)
+	turnTo(tab, "book")
+	shot(t, tab, "book")
+	noProblems(t, tab)
+}

@@ -1,0 +1,167 @@
+package drafting
+
+import (
+	"strings"
+
+	"chalkfold/draft"
+	"chalkfold/draft/construct"
+	"chalkfold/draft/proof"
+	"chalkfold/draft/unit"
+	"chalkfold/ui/kit"
+)
+
+// Finding is one check of the draft, as shown.
+type Finding struct {
+	Tone    kit.Tone
+	Check   string
+	Say     string // in words
+	Figures string // the figure, what was wanted, the tolerance
+	Mend    string
+	Lit     Lit
+}
+
+// Findings puts the findings of a draft in words, worst first.
+func Findings(r *draft.Result) []Finding {
+	out := make([]Finding, 0, len(r.Report.Findings))
+	for _, f := range r.Report.Findings {
+		out = append(out, Finding{
+			Tone: tone(f.Level), Check: f.Check, Say: f.Say, Figures: figures(f, r.Format), Mend: f.Mend,
+			Lit: Lit{Panel: f.Panel, At: f.At},
+		})
+	}
+	return out
+}
+
+func tone(l proof.Level) kit.Tone {
+	switch l {
+	case proof.Stops:
+		return kit.Stop
+	case proof.Mind:
+		return kit.Mind
+	case proof.Fine:
+	}
+	return kit.Fine
+}
+
+// figures says what was found, what was wanted, and how far off it may be.
+func figures(f proof.Finding, lengths unit.Format) string {
+	got, want := f.Figure.Text(lengths), f.Want.Text(lengths)
+	if got == want && !f.Figure.Degrees && f.Figure != f.Want { // too close for the tape to show
+		fine := unit.Format{System: unit.Inches, Den: 32}
+		if lengths.System.Metric() {
+			fine.System = unit.Millimetres
+		}
+		got, want = f.Figure.Text(fine), f.Want.Text(fine)
+	}
+	s := got
+	if f.Figure != f.Want {
+		s += ", wanted " + want
+	}
+	if f.Tolerance.V > 0 {
+		s += "; may be off by " + tolerance(f.Tolerance, lengths)
+	}
+	return s
+}
+
+// tolerance is written as finely as it takes to be told from nought.
+func tolerance(g proof.Figure, f unit.Format) string {
+	if g.Degrees {
+		return strings.TrimSuffix(g.Text(f), ".0°") + map[bool]string{true: "°"}[strings.HasSuffix(g.Text(f), ".0°")]
+	}
+	if f.System.Metric() {
+		if g.V < 10 {
+			return decimal(g.V) + " mm"
+		}
+		return g.Text(f)
+	}
+	for _, den := range []int{8, 16, 32} {
+		f = unit.Format{System: f.System, Den: den}
+		if d := f.Round(unit.Length(g.V)).MM() - g.V; d < g.V/5 && d > -g.V/5 {
+			break
+		}
+	}
+	return g.Text(f)
+}
+
+// decimal is v to one decimal.
+func decimal(v float64) string {
+	return unit.Format{System: unit.Centimetres}.Bare(unit.Length(v * 10))
+}
+
+// Girth is one line of what goes round the body.
+type Girth struct {
+	Name, Body, Draft, Room string
+	Estimated               bool
+	Less                    bool // the draft is smaller than the body
+}
+
+// Girths puts the girths in figures.
+func Girths(r *draft.Result) []Girth {
+	out := make([]Girth, 0, len(r.Report.Girths))
+	for _, g := range r.Report.Girths {
+		out = append(out, Girth{
+			Name: g.Name, Body: r.Format.Bare(g.Body), Draft: r.Format.Bare(g.Draft), Room: r.Format.Bare(g.Ease),
+			Estimated: g.Estimated, Less: r.Format.Round(g.Ease) < 0,
+		})
+	}
+	return out
+}
+
+// Sum is one step of the construction with its sum.
+type Sum struct {
+	Step, Part, Label, Sum string
+	Truing                 bool
+}
+
+// Sums are the steps that are sums, gathered by part.
+func Sums(r *draft.Result) []Sum {
+	var parts []string
+	of := map[string][]Sum{}
+	for _, s := range r.Record.Steps() {
+		if s.Kind != construct.KindValue {
+			continue
+		}
+		sum := r.Record.SumOf(s, r.Format)
+		if s.Formula.String() == "" {
+			sum += ", " + s.Why
+		}
+		if len(of[s.Part]) == 0 {
+			parts = append(parts, s.Part)
+		}
+		of[s.Part] = append(of[s.Part], Sum{s.Name, s.Part, s.Label, sum, s.Truing != ""})
+	}
+	var out []Sum
+	for _, p := range parts {
+		out = append(out, of[p]...)
+	}
+	return out
+}
+
+// Reason is one line of the answer to why a sum is so.
+type Reason struct {
+	Label, Text string
+	Depth       int
+}
+
+// Reasons answers for a step, itself left out.
+func Reasons(r *draft.Result, step string) []Reason {
+	var out []Reason
+	for i, why := range r.Record.Why(step, r.Format) {
+		if i == 0 {
+			continue
+		}
+		text := why.Sum
+		if why.Source != "" {
+			text = plain(why, r.Format) + ", " + why.Source
+		}
+		out = append(out, Reason{why.Label, text, why.Depth})
+	}
+	return out
+}
+
+func plain(why construct.Reason, f unit.Format) string {
+	if why.Length {
+		return f.Text(unit.Length(why.Value))
+	}
+	return strings.TrimRight(strings.TrimRight(unit.Format{System: unit.Metres}.Bare(unit.Length(why.Value*1000)), "0"), ".")
+}
