@@ -181,9 +181,10 @@ func (d *Desk) draftView() drafting.View {
 	if v.Lit > 0 {
 		lit = v.Findings[v.Lit-1].Lit
 	}
-	v.Drawing = drafting.Picture(r.Pieces, lit)
+	v.Drafted = true
 	switch v.Open {
 	case drafting.ViewFindings:
+		v.Drawing = drafting.Picture(r.Pieces, lit)
 		for _, e := range r.Estimates {
 			v.Rests = append(v.Rests, e.Name+", about "+r.Format.Text(e.Is))
 		}

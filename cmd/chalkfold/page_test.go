@@ -17,6 +17,11 @@ func press(tab *browser.Tab, name string) {
 	tab.Until(`((b) => b && (b.click(), true))([...document.querySelectorAll("button")].find((b) => b.offsetParent && !b.disabled && b.textContent === "` + name + `"))`)
 }
 
+// tap clicks what a selector finds, once it is there.
+func tap(tab *browser.Tab, selector string) {
+	tab.Until("((e) => e && (e.click(), true))(document.querySelector(`" + selector + "`))")
+}
+
 // turnTo opens a stage by its tab.
 func turnTo(tab *browser.Tab, stage string) {
 	tab.Do(chromedp.Click(chromedp.CSS(`.tab[href="#` + stage + `"]`)))
@@ -187,19 +192,58 @@ func TestHandsAndEyes(t *testing.T) {
 	tab := browser.Open(t, "").Tab()
 	tab.Goto(s.url("/"))
 	tab.Until(deskStands)
+	fits := func(name string) {
+		t.Helper()
+		time.Sleep(200 * time.Millisecond) // colours that move come to rest
+		for _, f := range browser.Eval[[]string](tab, measure) {
+			t.Errorf("%s: %s", name, f)
+		}
+		shot(t, tab, "fits-"+name)
+	}
 	tab.Do(
 		chromedp.SendKeys(chromedp.ID("waist_girth"), "98"), // a doubt
 		chromedp.SendKeys(chromedp.ID("hip_girth"), "wide"), // cannot be read
 	)
 	tab.Until(`document.querySelector("#hip_girth[aria-invalid]")`)
-	for _, stage := range []string{"tape", "style", "draft", "cloth", "chalk"} {
-		tab.Do(chromedp.Click(chromedp.CSS(`.tab[href="#` + stage + `"]`)))
-		tab.Until(`document.querySelector('.tab[href="#` + stage + `"][aria-current]')`)
-		time.Sleep(200 * time.Millisecond) // colours that move come to rest
-		for _, f := range browser.Eval[[]string](tab, measure) {
-			t.Errorf("%s: %s", stage, f)
+	stages := []string{"book", "tape", "style", "draft", "cloth", "chalk"}
+	for _, stage := range stages {
+		turnTo(tab, stage)
+		fits(stage + "-refused")
+	}
+	tab.Until(`document.querySelector("#saving").textContent === "Saved"`)
+	turnTo(tab, "book")
+	press(tab, "Open the sample")
+	tab.Until(savedAs("Alto 3"))
+	for _, stage := range stages {
+		turnTo(tab, stage)
+		switch stage {
+		case "tape":
+			tap(tab, "#more")
+			tab.Do(chromedp.Focus(chromedp.ID("waist_girth")))
+			tab.Until(`document.querySelector(".key")`)
+		case "style":
+			tap(tab, "#truings")
+			tap(tab, "#group-fork")
+			tap(tab, "#fork_fullness ~ .help")
+			tab.Until(`document.querySelector(".about")`)
+		case "draft":
+			tap(tab, "#fine")
+			tap(tab, ".finding:nth-of-type(3)")
+			tab.Until(`document.querySelector(".spot")`)
+			fits("pattern")
+			for _, view := range []string{"Girths", "Sums", "Trued"} {
+				press(tab, view)
+				tab.Until(`document.querySelector("#` + map[string]string{"Girths": "girths", "Sums": "sums", "Trued": "changes"}[view] + `")`)
+				fits(view)
+			}
+		case "cloth":
+			tab.Until(`document.querySelector("#lay-verdict")`)
+		case "chalk":
+			fits("mark")
+			press(tab, "List")
+			tab.Until(`document.querySelector("#marks")`)
 		}
-		shot(t, tab, "stage-"+stage)
+		fits(stage)
 	}
 	noProblems(t, tab)
 }

@@ -6,8 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/chromedp/chromedp"
-
 	"chalkfold/draft"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
@@ -82,10 +80,10 @@ func TestSampleStages(t *testing.T) {
 
 	tab.Until(`document.querySelector("#verdict")`)
 	shot(t, tab, "draft")
-	tab.Do(chromedp.Click(chromedp.ID("fine")))
+	tap(tab, "#fine")
 	tab.Until(`document.querySelectorAll(".finding").length > 9`)
 	same(t, "checks", browser.Eval[[]string](tab, shownChecks), checksOf(r))
-	browser.Eval[any](tab, `document.querySelectorAll(".finding")[4].click()`)
+	tap(tab, ".finding:nth-of-type(5)")
 	tab.Until(`document.querySelector(".finding[aria-pressed=true]") && document.querySelector(".paper .spot")`)
 	press(tab, "+")
 	press(tab, "+")
@@ -96,7 +94,7 @@ func TestSampleStages(t *testing.T) {
 	same(t, "girths", browser.Eval[[]string](tab, shownGirths), girthsOf(r))
 	shot(t, tab, "draft-girths")
 	press(tab, "Sums")
-	tab.Do(chromedp.Click(chromedp.CSS(`.sum[data-step="hip_panel"]`)))
+	tap(tab, `.sum[data-step="hip_part"]`)
 	tab.Until(`document.querySelector("#reasons")?.textContent.includes("hip girth")`)
 	browser.Eval[any](tab, `document.querySelector("#reasons").scrollIntoView({block: "center"})`)
 	shot(t, tab, "draft-sums")
@@ -110,7 +108,7 @@ func TestSampleStages(t *testing.T) {
 	turnTo(tab, "style")
 	press(tab, "What is trued")
 	shot(t, tab, "style")
-	browser.Eval[any](tab, `document.getElementById("group-band").click()`)
+	tap(tab, "#group-band")
 	tab.Until(`document.getElementById("belt_loops")`)
 	browser.Eval[any](tab, `document.querySelector("#belt_loops").closest(".row").querySelector(".help").click()`)
 	tab.Until(`document.querySelector("#choose-belt_loops-level")`)
@@ -151,7 +149,7 @@ func TestSampleStages(t *testing.T) {
 		if figure != want {
 			t.Errorf("mark %d measures %q, want %q", i+1, figure, want)
 		}
-		tab.Do(chromedp.Click(chromedp.ID("mark-next")))
+		tap(tab, "#mark-next")
 	}
 	shot(t, tab, "chalk")
 	press(tab, "List")

@@ -46,6 +46,14 @@ func tone(l proof.Level) kit.Tone {
 // figures says what was found, what was wanted, and how far off it may be.
 func figures(f proof.Finding, lengths unit.Format) string {
 	got, want := f.Figure.Text(lengths), f.Want.Text(lengths)
+	switch {
+	case f.Least != nil && f.Most != nil:
+		return got + "; from " + f.Least.Text(lengths) + " to " + f.Most.Text(lengths) + " will do"
+	case f.Least != nil:
+		return got + "; at least " + f.Least.Text(lengths)
+	case f.Most != nil:
+		return got + "; at most " + f.Most.Text(lengths)
+	}
 	if got == want && !f.Figure.Degrees && f.Figure != f.Want { // too close for the tape to show
 		fine := unit.Format{System: unit.Inches, Den: 32}
 		if lengths.System.Metric() {

@@ -22,8 +22,9 @@ const (
 
 // View is what the stage shows and whom it tells.
 type View struct {
-	Drawing  string // SVG; empty when there is no draft
+	Drafted  bool
 	Whys     []Why  // why there is no draft
+	Drawing  string // SVG
 	Findings []Finding
 	Rests    []string // the estimates that the draft rests on
 	Girths   []Girth
@@ -73,7 +74,7 @@ func Verdict(findings []Finding) (tone kit.Tone, text string) {
 
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
-	if v.Drawing == "" {
+	if !v.Drafted {
 		return kit.Stage("Draft").Body(v.missing())
 	}
 	tone, verdict := Verdict(v.Findings)
@@ -84,9 +85,11 @@ func (v View) Render() app.UI {
 	return kit.Stage("Draft", "draft").Body(
 		kit.Div().Class("board").Body(
 			kit.Div().ID("verdict").Body(kit.Note(tone, verdict)),
-			kit.Zoomed(&kit.Drawing{SVG: v.Drawing, Label: "The drafted pieces", Size: "on-board", Zoom: v.Zoom, Spot: spot}, v.OnZoom),
+			app.If(v.Open == ViewFindings, func() app.UI {
+				return kit.Zoomed(&kit.Drawing{SVG: v.Drawing, Label: "The drafted pieces", Size: "on-board", Zoom: v.Zoom, Spot: spot}, v.OnZoom)
+			}),
 			kit.Views("What to look at", []kit.Choice{
-				{ID: ViewFindings, Name: "Checks"}, {ID: ViewGirths, Name: "Girths"}, {ID: ViewSums, Name: "Sums"}, {ID: ViewChanges, Name: "Trued"},
+				{ID: ViewFindings, Name: "Pattern"}, {ID: ViewGirths, Name: "Girths"}, {ID: ViewSums, Name: "Sums"}, {ID: ViewChanges, Name: "Trued"},
 			}, v.Open, v.OnOpen),
 		),
 		v.open(),

@@ -36,12 +36,12 @@ type View struct {
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
 	return kit.Stage("Tape").Body(
-		app.If(v.Sample, func() app.UI {
-			return kit.Div().Class("card").Body(
-				kit.P().Text("New here? Look at a finished draft first: trousers for the choir, ticket Alto 3. Nothing of yours is asked for."),
-				kit.Button("Open the sample", v.OnSample),
-			)
-		}),
+		// Hidden, not left out: what follows would become other fields, and the
+		// one that is being typed in would lose the keys.
+		kit.Div().Class("card").Hidden(!v.Sample).Body(
+			kit.P().Text("New here? Look at a finished draft first: trousers for the choir, ticket Alto 3. Nothing of yours is asked for."),
+			kit.Button("Open the sample", v.OnSample),
+		),
 		kit.Div().Class("row").Body(
 			kit.Label("ticket", "Ticket"),
 			&kit.Field{
@@ -49,7 +49,7 @@ func (v View) Render() app.UI {
 				OnText: func(_, text string) { v.OnTicket(text) },
 			},
 		),
-		kit.Div().Class("pair").Body(
+		kit.Div().Class("lines").Body(
 			kit.Choose("system", "Tape in", "", []kit.Choice{
 				{ID: unit.Inches.String(), Name: "inches"}, {ID: unit.Centimetres.String(), Name: "cm"},
 			}, v.System.String(), func(_, choice string) { v.OnSystem(choice) }),
