@@ -80,7 +80,10 @@ func (v View) result() app.UI {
 	return kit.Div().Class("lay").Body(
 		kit.Div().ID("lay-verdict").Body(kit.Note(v.Tone, v.Verdict, v.Lines...)),
 		working,
-		kit.Zoomed(&kit.Drawing{SVG: v.Drawing, Label: "The pieces laid on the cloth", Size: "on-cloth", Zoom: v.Zoom}, v.OnZoom),
+		kit.Div().Class("zoomed").Body(
+			&kit.Drawing{SVG: v.Drawing, Label: "The pieces laid on the cloth", Size: "on-cloth", Zoom: v.Zoom},
+			kit.ZoomKeys(v.Zoom, v.OnZoom),
+		),
 		kit.List(true).Class("numbers").Hidden(len(v.List) == 0).Body(
 			app.Range(v.List).Slice(func(i int) app.UI { return kit.Entry().Text(v.List[i]) }),
 		),

@@ -25,7 +25,6 @@ const (
 	gap       = 24.0
 	tallShare = 0.6  // of the tallest: stands in the row of the large pieces
 	deep      = 1.25 // height of the columns, of the tallest
-	keysWide  = 260  // what the keys at the lower corner take
 )
 
 // Picture draws the pieces for a small screen: the tall ones beside each other,
@@ -96,9 +95,6 @@ func (p *picture) columns(small []piece.Piece) {
 	}
 	if y > 0 {
 		p.x += wide + gap
-	}
-	if y > 0.55*p.h {
-		p.x += keysWide
 	}
 }
 

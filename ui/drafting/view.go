@@ -84,9 +84,12 @@ func (v View) Render() app.UI {
 	}
 	return kit.Stage("Draft", "draft").Body(
 		kit.Div().Class("board").Body(
-			kit.Div().ID("verdict").Body(kit.Note(tone, verdict)),
+			kit.Div().Class("verdict").Body(
+				kit.Div().ID("verdict").Body(kit.Note(tone, verdict)),
+				app.If(v.Open == ViewFindings, func() app.UI { return kit.ZoomKeys(v.Zoom, v.OnZoom) }),
+			),
 			app.If(v.Open == ViewFindings, func() app.UI {
-				return kit.Zoomed(&kit.Drawing{SVG: v.Drawing, Label: "The drafted pieces", Size: "on-board", Zoom: v.Zoom, Spot: spot}, v.OnZoom)
+				return &kit.Drawing{SVG: v.Drawing, Label: "The drafted pieces", Size: "on-board", Zoom: v.Zoom, Spot: spot}
 			}),
 			kit.Views("What to look at", []kit.Choice{
 				{ID: ViewFindings, Name: "Pattern"}, {ID: ViewGirths, Name: "Girths"}, {ID: ViewSums, Name: "Sums"}, {ID: ViewChanges, Name: "Trued"},

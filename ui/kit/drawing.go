@@ -73,19 +73,15 @@ func (d *Drawing) Render() app.UI {
 		Body(Div().Class("paper"))
 }
 
-// Zoomed is a drawing with keys to look nearer and further; on is told by how
-// many steps.
-func Zoomed(d *Drawing, on func(steps int)) app.UI {
+// ZoomKeys look nearer and further at a drawing; on is told by how many steps.
+func ZoomKeys(zoom int, on func(steps int)) app.UI {
 	key := func(sign, name string, steps int) app.UI {
-		to := d.Zoom + steps
+		to := zoom + steps
 		return Key().Class("zoom-key").Aria("label", name).Text(sign).
 			Attr("disabled", to < 0 || to > maxZoom).
 			OnClick(func(app.Context, app.Event) { on(steps) }, app.EventScope(name))
 	}
-	return Div().Class("zoomed").Body(
-		d,
-		Div().Class("zoom-keys").Body(key("+", "nearer", 1), key("−", "further", -1)),
-	)
+	return Div().Class("zoom-keys").Body(key("−", "further", -1), key("+", "nearer", 1))
 }
 
 // ZoomBy is zoom after so many steps.

@@ -53,8 +53,8 @@ func (v View) Render() app.UI {
 			kit.Choose("system", "Tape in", "", []kit.Choice{
 				{ID: unit.Inches.String(), Name: "inches"}, {ID: unit.Centimetres.String(), Name: "cm"},
 			}, v.System.String(), func(_, choice string) { v.OnSystem(choice) }),
-			kit.Choose("figure", "Compare with", "", []kit.Choice{
-				{ID: string(body.Women), Name: "women"}, {ID: string(body.Men), Name: "men"}, {ID: "", Name: "both"},
+			kit.Choose("figure", "Figure", "", []kit.Choice{
+				{ID: string(body.Women), Name: "women"}, {ID: string(body.Men), Name: "men"}, {ID: "", Name: "either"},
 			}, string(v.Figure), func(_, choice string) { v.OnFigure(choice) }),
 		),
 		kit.Div().Class("rows").Body(v.rows(false)),
@@ -121,7 +121,7 @@ func (v View) row(r Row) app.UI {
 // keys are the tape's own fractions, and what was measured.
 func (v View) keys(r Row) app.UI {
 	fractions := Fractions()
-	return kit.Div().Body(
+	return kit.Div().Class("lines", "keys").Body(
 		kit.Div().Class("fractions").Hidden(v.System.Metric()).Body(
 			app.Range(fractions).Slice(func(i int) app.UI {
 				f := fractions[i]
