@@ -50,7 +50,8 @@ type Desk struct {
 	waiting bool // a draft is to be made at the next frame
 	laying  *laying
 
-	stage string // id
+	stage string             // id
+	turn  func(stage string) // to another stage
 	view  viewed
 
 	files     files
@@ -81,7 +82,9 @@ type viewed struct {
 
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
-	return &Desk{deps: deps, stage: stageTape, garment: draft.Garments()[0]}
+	d := &Desk{deps: deps, stage: stageTape, garment: draft.Garments()[0]}
+	d.turn = d.navigate
+	return d
 }
 
 // OnMount implements app.Mounter.

@@ -208,15 +208,15 @@ func (d *Desk) mend(path string) {
 	switch {
 	case strings.HasPrefix(path, "measurements."):
 		d.view.more = d.view.more || !slices.Contains(d.garment.Needs, body.ID(field))
-		d.show(stageTape)
+		d.turn(stageTape)
 		d.view.focus = body.ID(field)
 	case strings.HasPrefix(path, "rules."):
 		if def, ok := d.rule(rules.ID(field)); ok {
 			d.view.group, d.view.rule = def.Group, def.ID
 		}
-		d.show(stageStyle)
+		d.turn(stageStyle)
 	default:
-		d.show(stageStyle)
+		d.turn(stageStyle)
 		return
 	}
 	d.ctx.Defer(func(app.Context) {

@@ -7,8 +7,10 @@ import (
 	"chalkfold/draft/job"
 )
 
+// sampleFile is the sample as in testdata/jobs. It is never written to.
+//
 //go:embed alto-3.json
-var sampleFile []byte //nolint:gochecknoglobals // embed knows no other way; never written to
+var sampleFile []byte
 
 // Sample is the job that a first-time visitor may open: a ticket of the choir.
 // The error is the program's own fault: the file is part of it.

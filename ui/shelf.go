@@ -101,7 +101,7 @@ func (d *Desk) newJob() {
 	job.File.Units, job.File.Rules.House = d.job.File.Units, d.job.File.Rules.House
 	d.keeper = d.newKeeper()
 	d.lay(job)
-	d.show(stageTape)
+	d.turn(stageTape)
 }
 
 // openSample puts the sample on the desk as a job of its own.
@@ -119,7 +119,7 @@ func (d *Desk) openSample() {
 	}
 	d.lay(job)
 	d.keep()
-	d.show(stageDraft)
+	d.turn(stageDraft)
 }
 
 // openKept puts a job that is kept on the desk.
@@ -137,14 +137,14 @@ func (d *Desk) openKept(id string) {
 				return
 			}
 			if d.settled() && d.open(r) {
-				d.show(stageTape)
+				d.turn(stageTape)
 			}
 		})
 	})
 }
 
-// show turns to a stage.
-func (d *Desk) show(stage string) {
+// navigate turns to a stage as its tab does.
+func (d *Desk) navigate(stage string) {
 	u := *d.ctx.Page().URL()
 	u.Fragment = stage
 	d.ctx.NavigateTo(&u)

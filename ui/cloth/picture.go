@@ -64,11 +64,12 @@ type reach struct{ folded, all float64 }
 
 func table(l *draft.Laid) reach {
 	all := l.Length.MM()
-	switch {
-	case l.Cloth.Fold == lay.Open:
+	switch l.Cloth.Fold {
+	case lay.Open:
 		return reach{all, all}
-	case l.Cloth.Fold == lay.Crosswise:
+	case lay.Crosswise:
 		return reach{l.FoldedTo.MM(), all - l.FoldedTo.MM()}
+	case lay.Lengthwise:
 	}
 	return reach{l.FoldedTo.MM(), all}
 }

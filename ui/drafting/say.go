@@ -71,24 +71,22 @@ func figures(f proof.Finding, lengths unit.Format) string {
 	return s
 }
 
-// tolerance is written as finely as it takes to be told from nought.
+// tolerance is written in the tape's fractions where one comes near it, else in
+// millimetres.
 func tolerance(g proof.Figure, f unit.Format) string {
 	if g.Degrees {
-		return strings.TrimSuffix(g.Text(f), ".0°") + map[bool]string{true: "°"}[strings.HasSuffix(g.Text(f), ".0°")]
+		return strings.Replace(g.Text(f), ".0°", "°", 1)
 	}
-	if f.System.Metric() {
-		if g.V < 10 {
-			return decimal(g.V) + " mm"
-		}
+	if f.System.Metric() && g.V >= 10 {
 		return g.Text(f)
 	}
 	for _, den := range []int{8, 16, 32} {
 		f = unit.Format{System: f.System, Den: den}
-		if d := f.Round(unit.Length(g.V)).MM() - g.V; d < g.V/5 && d > -g.V/5 {
-			break
+		if d := f.Round(unit.Length(g.V)).MM() - g.V; !f.System.Metric() && d < g.V/8 && d > -g.V/8 {
+			return g.Text(f)
 		}
 	}
-	return g.Text(f)
+	return decimal(g.V) + " mm"
 }
 
 // decimal is v to one decimal.

@@ -1,0 +1,122 @@
+package chalk
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"chalkfold/draft"
+	"chalkfold/draft/chalk"
+	"chalkfold/draft/job"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/unit"
+)
+
+func made(t testing.TB, name string) *draft.Result {
+	t.Helper()
+	f, err := os.Open("../../testdata/jobs/" + name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	j, err := job.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := draft.Make(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func TestRead(t *testing.T) {
+	for _, name := range []string{"alto-3.json", "lab-coat-7.json"} {
+		r := made(t, name)
+		sections := draft.Chalk(r)
+		g := Read(sections, r.Format)
+		n, curves := 0, 0
+		keys := map[string]int{}
+		for i, s := range sections {
+			if g.Sections[i].First != n || g.Sections[i].Count != len(s.Marks) {
+				t.Errorf("%s: %s begins at %d with %d marks", name, s.Title, g.Sections[i].First, g.Sections[i].Count)
+			}
+			for j, m := range s.Marks {
+				got := g.Marks[n]
+				n++
+				keys[got.Key]++
+				if got.No != n || got.Section != i || got.Name != m.Name {
+					t.Errorf("%s: mark %d of %s reads %+v", name, j+1, s.Title, got)
+				}
+				if (got.Figure == "") != (m.Measure == 0) || got.Figure != "" && got.Figure+" "+got.Unit != r.Format.Text(m.Measure) {
+					t.Errorf("%s: %s measures %q %q, want %s", name, m.Name, got.Figure, got.Unit, r.Format.Text(m.Measure))
+				}
+				if len(got.Points) != len(m.Ordinates) {
+					t.Errorf("%s: %s has %d points, want %d", name, m.Name, len(got.Points), len(m.Ordinates))
+				}
+				if len(got.Points) > 0 {
+					curves++
+				}
+				if !strings.Contains(got.From, m.From) || !strings.Contains(got.From, m.To) {
+					t.Errorf("%s: %s is measured %q", name, m.Name, got.From)
+				}
+			}
+		}
+		if n != len(g.Marks) || curves < 4 {
+			t.Errorf("%s: %d marks of %d, %d curves", name, len(g.Marks), n, curves)
+		}
+		same := 0
+		for i, m := range g.Marks {
+			if keys[m.Key] == 1 && g.Find(m.Key) != i {
+				t.Errorf("%s: %q is found at %d, not %d", name, m.Key, g.Find(m.Key), i)
+			}
+			if keys[m.Key] > 1 {
+				same++
+			}
+		}
+		if same > len(g.Marks)/10 {
+			t.Errorf("%s: %d of %d marks cannot be told from another", name, same, len(g.Marks))
+		}
+		if g.Find("gone") != 0 {
+			t.Error("a mark that is gone leads elsewhere than to the first")
+		}
+	}
+}
+
+// Every mark has a picture, with the mark in it; every ordinate lies on its
+// curve there.
+func TestPicture(t *testing.T) {
+	r := made(t, "alto-3.json")
+	pieces := map[string]piece.Piece{}
+	for _, p := range r.Pieces {
+		pieces[p.ID] = p
+	}
+	for _, s := range draft.Chalk(r) {
+		for i, m := range s.Marks {
+			svg := Picture(pieces[s.Piece], s.Marks[:i], m)
+			if strings.Contains(svg, "NaN") || strings.Contains(svg, "Inf") {
+				t.Errorf("%s, %s: %s", s.Title, m.Name, svg)
+			}
+			if !strings.Contains(svg, `class="now`) && (isAt(m) || len(m.Path) > 0) {
+				t.Errorf("%s, %s is not in its picture", s.Title, m.Name)
+			}
+			for _, o := range m.Ordinates {
+				if _, off := m.Path.Nearest(onCurve(m, o)); unit.Length(off) > unit.Millimetre {
+					t.Errorf("%s, %s: at %s the point lies %.1f mm off the curve", s.Title, m.Name, r.Format.Text(o.Along), off)
+				}
+			}
+		}
+	}
+}
+
+func TestMarkInWords(t *testing.T) {
+	m := chalk.Mark{
+		No: 3, Kind: chalk.Curve, Name: "front fork curve", From: "the fork tip", To: "the hip", Measure: 3 * unit.Inch, Way: "along", Corner: unit.Inch,
+		Ordinates: []chalk.Ordinate{{Along: unit.Inch, Off: unit.Inch / 2, Side: "up"}, {Along: 2 * unit.Inch}},
+	}
+	got := mark(m, 0, "front", unit.Format{})
+	if got.Figure != "3" || got.Unit != "in" || got.From != "from the fork tip to the hip" || got.Corner != "1 in" ||
+		got.Points[0] != (Point{"1", "½", "up"}) || got.Points[1] != (Point{"2", "0", "on the line"}) {
+		t.Errorf("%+v", got)
+	}
+}
