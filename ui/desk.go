@@ -103,6 +103,9 @@ func (d *Desk) OnNav(ctx app.Context) {
 	}
 	d.stage, d.view.focus, d.view.help = next, "", ""
 	d.wantLay()
+	if next == stageBook {
+		d.listJobs()
+	}
 	ctx.Defer(func(app.Context) { app.Window().Call("scrollTo", 0, 0) })
 }
 

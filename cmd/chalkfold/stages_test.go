@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+
 	"chalkfold/draft"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
@@ -167,7 +169,18 @@ func TestSampleStages(t *testing.T) {
 	tab.Until(savedAs("Alto 3"))
 	tab.Goto(s.url("/?again#chalk"))
 	tab.Until(`document.querySelector("#mark-place")?.textContent === "` + place + `"`)
+
+	// Another job beside it, and back.
 	turnTo(tab, "book")
+	press(tab, "New job")
+	tab.Until(deskStands)
+	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "Bass 1"))
+	tab.Until(savedAs("Bass 1"))
+	turnTo(tab, "book")
+	tab.Until(`[...document.querySelectorAll(".job strong")].map((e) => e.textContent).join() === "Bass 1,Alto 3"`)
 	shot(t, tab, "book")
+	tap(tab, ".job:not([aria-current])")
+	tab.Until(savedAs("Alto 3"))
+	tab.Until(value("hip_girth") + ` === "42"`)
 	noProblems(t, tab)
 }
