@@ -165,24 +165,6 @@ func layJSON(l *draft.Laid) laidJSON {
 	return j
 }
 
-// shop is how cloth is sold: yards beside inches, metres beside centimetres.
-func shop(f unit.Format) unit.Format {
-	if f.System.Metric() {
-		return unit.Format{System: unit.Metres}
-	}
-	return unit.Format{System: unit.Yards, Den: 8}
-}
-
-// bought is a length to buy, rounded up to what is cut off a bolt.
-func bought(f unit.Format, l unit.Length) string {
-	by := shop(f)
-	up := by.Round(l)
-	if up < l {
-		up += by.Finest()
-	}
-	return by.Text(up)
-}
-
 func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
 	p, f := prose{w}, r.Format
 	name := l.Cloth.Name
@@ -190,14 +172,14 @@ func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
 		name = string(l.Cloth.Kind) + " cloth"
 	}
 	p.line(0, "%s on %s, %s wide, %s", title(r), name, f.Text(l.Cloth.Width), l.Cloth.Fold)
-	p.line(2, "  takes %s (buy %s), covered to %.1f %%", f.Text(l.Length), bought(f, l.Length), l.Density)
+	p.line(2, "  takes %s (buy %s), covered to %.1f %%", f.Text(l.Length), f.Bought(l.Length), l.Density)
 	switch {
 	case l.Cloth.Length == 0:
 		p.line(2, "  cut from the bolt")
 	case l.Fits:
-		p.line(2, "  fits on the %s at hand; %s left at the end", shop(f).Text(l.Cloth.Length), f.Text(l.Cloth.Length-l.Length))
+		p.line(2, "  fits on the %s at hand; %s left at the end", f.Sold().Text(l.Cloth.Length), f.Text(l.Cloth.Length-l.Length))
 	default:
-		p.line(2, "  DOES NOT FIT on the %s at hand: short by %s", shop(f).Text(l.Cloth.Length), f.Text(l.ShortBy))
+		p.line(2, "  DOES NOT FIT on the %s at hand: short by %s", f.Sold().Text(l.Cloth.Length), f.Text(l.ShortBy))
 	}
 	p.heading("Laid, in order")
 	for _, pl := range l.Placements {

@@ -163,7 +163,7 @@ func (l lesson) sum(s string) {
 
 // changes tell what each truing did to the draft as it is spoken.
 func (l lesson) changes() {
-	all := l.r.Record.Changes()
+	all := l.r.Record.Tell(l.r.Format)
 	if len(all) == 0 {
 		return
 	}
@@ -172,8 +172,8 @@ func (l lesson) changes() {
 	for _, t := range l.r.Garment.Truings {
 		var lines []string
 		for _, c := range all {
-			if c.Truing == t.ID && l.visible(c) {
-				lines = append(lines, l.change(c))
+			if c.Truing == t.ID {
+				lines = append(lines, c.What+", "+c.Why)
 			}
 		}
 		if len(lines) == 0 {
@@ -184,63 +184,6 @@ func (l lesson) changes() {
 			l.line(6, "    %s", s)
 		}
 	}
-}
-
-// visible leaves out moves that the tape does not show, and values that only
-// serve a move of their truing.
-func (l lesson) visible(c construct.Change) bool {
-	s, _ := l.r.Record.Find(c.Step)
-	switch s.Kind {
-	case construct.KindMove:
-		return l.r.Format.Round(c.By) != 0
-	case construct.KindValue:
-		if !s.Length || s.Formula.String() == "" {
-			return false
-		}
-		for _, o := range l.r.Record.Changes() {
-			if o.Mark != "" && o.Truing == c.Truing && l.r.Format.Round(o.By) == l.r.Format.Round(c.By) {
-				return false
-			}
-		}
-	case construct.KindPoint, construct.KindCurve:
-	}
-	return true
-}
-
-func (l lesson) change(c construct.Change) string {
-	s, _ := l.r.Record.Find(c.Step)
-	f := l.r.Format
-	switch {
-	case c.Mark != "":
-		return fmt.Sprintf("%s: %s%s, %s", l.r.Record.Label(c.Mark), f.Text(c.By), direction(c), c.Why)
-	case s.Kind == construct.KindCurve:
-		return fmt.Sprintf("%s: drawn anew, %s long, %s", c.Label, f.Text(c.By), c.Why)
-	}
-	return fmt.Sprintf("%s: %s, %s", c.Label, f.Text(unit.Length(s.Value)), c.Why)
-}
-
-// direction says which way a mark moved.
-func direction(c construct.Change) string {
-	const level = 0.02 // of the way: not worth saying
-	dx, dy := c.Is.X-c.Was.X, c.Is.Y-c.Was.Y
-	far := c.By.MM()
-	var ways []string
-	switch {
-	case dy < -level*far:
-		ways = append(ways, "up")
-	case dy > level*far:
-		ways = append(ways, "down")
-	}
-	switch {
-	case dx < -level*far:
-		ways = append(ways, "to the centre")
-	case dx > level*far:
-		ways = append(ways, "to the side")
-	}
-	if len(ways) == 0 {
-		return ""
-	}
-	return " " + strings.Join(ways, " and ")
 }
 
 // untrued tells what the draft would be as it is spoken: the lesson in the

@@ -142,7 +142,7 @@ func (v View) steps() app.UI {
 	}
 	last := len(v.Guide.Marks) - 1
 	return kit.Div().Class("steps").Body(
-		kit.Key().ID("mark-back").Class("stepper").Text("Back").Attr("disabled", v.At == 0).
+		kit.Key().ID("mark-back").Class("stepper").Text("Previous").Attr("disabled", v.At == 0).
 			OnClick(func(app.Context, app.Event) { v.OnStep(-1) }),
 		kit.Key().ID("mark-list").Class("stepper plain").Text(name).
 			OnClick(func(app.Context, app.Event) { v.OnList() }),

@@ -94,19 +94,3 @@ func TestTooWide(t *testing.T) {
 		t.Errorf("it says %q", s)
 	}
 }
-
-func TestBought(t *testing.T) {
-	for _, tt := range []struct {
-		l    unit.Length
-		f    unit.Format
-		want string
-	}{
-		{60 * unit.Inch, unit.Format{}, "1¾ yd"},
-		{36 * unit.Inch, unit.Format{}, "1 yd"},
-		{1541, unit.Format{System: unit.Centimetres}, "1.55 m"},
-	} {
-		if got := bought(tt.f, tt.l); got != tt.want {
-			t.Errorf("%.0f mm: buy %s, want %s", tt.l.MM(), got, tt.want)
-		}
-	}
-}

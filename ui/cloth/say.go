@@ -9,24 +9,6 @@ import (
 	"chalkfold/ui/kit"
 )
 
-// shop is how cloth is sold: yards beside inches, metres beside centimetres.
-func shop(f unit.Format) unit.Format {
-	if f.System.Metric() {
-		return unit.Format{System: unit.Metres}
-	}
-	return unit.Format{System: unit.Yards, Den: 8}
-}
-
-// bought is a length to buy, rounded up to what is cut off a bolt.
-func bought(f unit.Format, l unit.Length) string {
-	by := shop(f)
-	up := by.Round(l)
-	if up < l {
-		up += by.Finest()
-	}
-	return by.Text(up)
-}
-
 // Say puts a lay in words: the verdict, then what to know besides.
 func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []string) {
 	tone = kit.Fine
@@ -39,7 +21,7 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 		tone, verdict = kit.Stop, "It does not fit: short by "+f.Text(l.ShortBy)
 	}
 	lines = []string{
-		"Needs " + f.Text(l.Length) + " of the length; to buy, " + bought(f, l.Length) + ".",
+		"Needs " + f.Text(l.Length) + " of the length; to buy, " + f.Bought(l.Length) + ".",
 		"The pieces cover " + strconv.Itoa(int(l.Density+0.5)) + " in 100 of the cloth used.",
 	}
 	if len(l.Left) > 0 {

@@ -1,0 +1,86 @@
+package construct
+
+import (
+	"slices"
+	"strings"
+
+	"chalkfold/draft/unit"
+)
+
+// Told is what one truing step did to the draft as it is spoken, in words.
+type Told struct {
+	Truing string
+	Step   string
+	What   string // "back fork tip: ⅜ in down"
+	Why    string
+}
+
+// Tell puts the changes of the truings in words, in order. A move that a tape
+// in f's units cannot show is left out, and so is a sum that only says how far
+// a mark told beside it moved.
+func (r *Record) Tell(f unit.Format) []Told {
+	var out []Told
+	for _, c := range r.Changes() {
+		s, ok := r.Find(c.Step)
+		if !ok || r.untold(s, f) {
+			continue
+		}
+		t := Told{Truing: c.Truing, Step: c.Step, Why: c.Why}
+		switch {
+		case c.Mark != "":
+			t.What = r.Label(c.Mark) + ": " + f.Text(c.By) + heading(c)
+		case s.Kind == KindCurve:
+			t.What = c.Label + ": drawn anew, " + f.Text(c.By) + " long"
+		case s.Length:
+			t.What = c.Label + ": " + f.Text(s.Mm())
+		default:
+			t.What = c.Label + ": " + number(s.Value)
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// untold reports whether a truing step has nothing to show on the tape, or is
+// told by the move that uses it.
+func (r *Record) untold(s Step, f unit.Format) bool {
+	switch s.Kind {
+	case KindMove:
+		return f.Round(s.Mm()) == 0
+	case KindValue:
+		if !s.Length {
+			return true // a slope or a share: shown by the lines it shapes
+		}
+		for _, n := range r.trues {
+			if m, _ := r.Find(n); m.Kind == KindMove && m.Truing == s.Truing && slices.Contains(m.Formula.Names(), s.Name) {
+				return true
+			}
+		}
+		return s.Formula.root == nil
+	case KindPoint, KindCurve:
+	}
+	return false
+}
+
+// heading says which way a mark moved, by the sides of the piece.
+func heading(c Change) string {
+	const level = 0.02 // of the way: not worth saying
+	dx, dy, far := c.Is.X-c.Was.X, c.Is.Y-c.Was.Y, c.By.MM()
+	var ways []string
+	switch {
+	case dy < -level*far:
+		ways = append(ways, "up")
+	case dy > level*far:
+		ways = append(ways, "down")
+	}
+	switch {
+	case dx < -level*far:
+		ways = append(ways, "to the centre")
+	case dx > level*far:
+		ways = append(ways, "to the side")
+	}
+	if len(ways) == 0 {
+		return ""
+	}
+	return " " + strings.Join(ways, " and ")
+}
