@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"errors"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -288,16 +289,19 @@ func (d *Desk) meetOther(mine bool) {
 	d.ctx.Async(func() {
 		r, err := s.Get(d.ctx, k.kind, k.id)
 		d.ctx.Dispatch(func(app.Context) {
-			if err != nil {
+			deleted := errors.Is(err, store.ErrNotFound) // there: r.Rev is the tombstone's
+			switch {
+			case err != nil && !deleted:
 				d.fault = err.Error()
-				return
-			}
-			if mine {
+			case mine:
 				k.Overwrite(r.Rev)
 				d.save(k)
-				return
+			case deleted:
+				d.keeper = d.newKeeper()
+				d.lay(NewJob(d.garment.ID))
+			default:
+				d.open(r)
 			}
-			d.open(r)
 		})
 	})
 }

@@ -95,11 +95,8 @@ func TestKeeperTriesAgain(t *testing.T) {
 
 func TestKeeperMeetsAnotherWindow(t *testing.T) {
 	ctx := context.Background()
-	s := &mem.Store{}
 	for _, mine := range []bool{true, false} {
-		if err := s.Delete(ctx, "job", "a"); err != nil {
-			t.Fatal(err)
-		}
+		s := &mem.Store{}
 		one, two := NewKeeper("job", "a", 0, clock), NewKeeper("job", "a", 0, clock)
 		one.Change([]byte("one"))
 		putNext(t, one, s)
@@ -136,5 +133,28 @@ func TestKeeperMeetsAnotherWindow(t *testing.T) {
 		if !putNext(t, two, s) || two.Saving() != Saved || inStore(t, s) != "next" {
 			t.Errorf("the next change: kept %q, saving %d", inStore(t, s), two.Saving())
 		}
+	}
+}
+
+// TestKeeperMeetsADelete: a job deleted in another window comes back only when
+// this window's is chosen.
+func TestKeeperMeetsADelete(t *testing.T) {
+	ctx := context.Background()
+	s := &mem.Store{}
+	k := NewKeeper("job", "a", 0, clock)
+	k.Change([]byte("1"))
+	putNext(t, k, s)
+	if err := s.Delete(ctx, "job", "a", 1); err != nil {
+		t.Fatal(err)
+	}
+	k.Change([]byte("2"))
+	putNext(t, k, s)
+	left, err := s.Get(ctx, "job", "a")
+	if k.Saving() != Elsewhere || !errors.Is(err, store.ErrNotFound) {
+		t.Fatalf("saving %d, kept %v; want it to say so, and nothing kept", k.Saving(), err)
+	}
+	k.Overwrite(left.Rev)
+	if !putNext(t, k, s) || k.Saving() != Saved || inStore(t, s) != "2" {
+		t.Errorf("after choosing one's own: kept %q, saving %d", inStore(t, s), k.Saving())
 	}
 }

@@ -5,6 +5,15 @@
 // has reached the disk, not merely the system: only then may a screen say
 // "saved". When it returns ErrStale someone else, another tab for instance, has
 // put the record meanwhile: read it again.
+//
+// Delete leaves a tombstone behind, for ever: the record's kind and id with the
+// next revision, and none of its data. A window that knows only the record from
+// before the delete can therefore not bring it back: its Put is stale. Get says
+// ErrNotFound for a tombstone, and returns its Rev with the error; whoever means
+// to bring the record back puts it with a higher one. List leaves tombstones
+// out. They are some hundred bytes each, a workshop has few of them, and a device
+// that was away for a year must still learn what was deleted: so none is ever
+// cleared away.
 package store
 
 import (
@@ -44,14 +53,39 @@ type Store interface {
 	// reached the disk. Each Rev must be higher than the one that is kept, or
 	// the error is ErrStale.
 	Put(ctx context.Context, records ...Record) error
-	// Get returns one record, or ErrNotFound.
+	// Get returns one record, or ErrNotFound. With that error the record is
+	// empty but for its Rev: that of the tombstone, nought if there never was a
+	// record.
 	Get(ctx context.Context, kind, id string) (Record, error)
 	// List returns the records of one kind in the order of their ids, byte by
-	// byte.
+	// byte, without those that were deleted.
 	List(ctx context.Context, kind string) ([]Record, error)
-	// Delete removes a record for good, with the same care as Put. One that is
-	// not there is no error.
-	Delete(ctx context.Context, kind, id string) error
+	// Delete removes a record, with the same care as Put. rev is the revision
+	// that the caller knows; when a higher one is kept, the error is ErrStale. One
+	// that is not there, or was deleted before, is no error.
+	Delete(ctx context.Context, kind, id string, rev uint32) error
+}
+
+// LastRev is the highest revision. A record deleted at it can never come back.
+const LastRev = 1<<32 - 1
+
+// Tombstone returns what is left of a kept record that is deleted at rev, the
+// revision that the caller of Delete knows. ok is false where nothing changes.
+func Tombstone(kept Record, deleted bool, rev uint32) (left Record, ok bool, err error) {
+	switch {
+	case kept.Rev == 0 || deleted:
+		return Record{}, false, nil
+	case kept.Rev > rev:
+		return Record{}, false, Stale(kept, rev)
+	case rev < LastRev:
+		rev++
+	}
+	return Record{Kind: kept.Kind, ID: kept.ID, Rev: rev}, true, nil
+}
+
+// Stale is the error for a change at rev where kept is what the store has.
+func Stale(kept Record, rev uint32) error {
+	return fmt.Errorf("%s %q: rev %d, kept is %d: %w", kept.Kind, kept.ID, rev, kept.Rev, ErrStale)
 }
 
 // Check says what keeps the record from being kept.

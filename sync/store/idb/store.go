@@ -17,7 +17,12 @@ import (
 )
 
 const (
-	version   = 1         // of the layout: one object store, keys [kind, id]
+	// version is that of the layout: one object store, keys [kind, id].
+	//
+	//	1  records, see encode
+	//	2  and tombstones: {kind, id, rev, deleted: true}, which a program that
+	//	   knows 1 alone would take for damaged records
+	version   = 2
 	storeName = "records" // the object store
 	// openPatience is how long another window may take to let go of an older
 	// layout. The browser tells us of the wait in no other way.
@@ -40,7 +45,10 @@ func Open(ctx context.Context, name string) (*Store, error) {
 	var layoutErr error
 	// The upgrader's context must outlast this call: see Request.Listen. An
 	// error returned from the upgrader would end the program, so it is noted.
-	req, err := idb.Global().Open(context.WithoutCancel(ctx), name, version, func(db *idb.Database, _, _ uint) error {
+	req, err := idb.Global().Open(context.WithoutCancel(ctx), name, version, func(db *idb.Database, was, _ uint) error {
+		if was > 0 { // records of 1 are records of 2
+			return nil
+		}
 		_, layoutErr = db.CreateObjectStore(storeName, idb.ObjectStoreOptions{})
 		return nil
 	})
@@ -73,18 +81,12 @@ func (s *Store) Put(ctx context.Context, records ...store.Record) error {
 	}
 	return s.change(ctx, func(objects *idb.ObjectStore) error {
 		for _, r := range records {
-			req, err := objects.Get(key(r.Kind, r.ID))
+			kept, _, err := head(ctx, objects, r.Kind, r.ID)
 			if err != nil {
 				return err
 			}
-			kept, err := await(ctx, req)
-			if err != nil {
-				return err
-			}
-			if kept.Truthy() {
-				if rev := uint32(kept.Get("rev").Float()); r.Rev <= rev {
-					return fmt.Errorf("%s %q: rev %d, kept is %d: %w", r.Kind, r.ID, r.Rev, rev, store.ErrStale)
-				}
+			if r.Rev <= kept.Rev {
+				return store.Stale(kept, r.Rev)
 			}
 			if _, err := objects.PutKey(key(r.Kind, r.ID), encode(r)); err != nil {
 				return err
@@ -95,14 +97,38 @@ func (s *Store) Put(ctx context.Context, records ...store.Record) error {
 }
 
 // Delete implements store.Store.
-func (s *Store) Delete(ctx context.Context, kind, id string) error {
+func (s *Store) Delete(ctx context.Context, kind, id string, rev uint32) error {
 	if err := store.CheckKey(kind, id); err != nil {
 		return err
 	}
 	return s.change(ctx, func(objects *idb.ObjectStore) error {
-		_, err := objects.Delete(key(kind, id))
+		kept, deleted, err := head(ctx, objects, kind, id)
+		if err != nil {
+			return err
+		}
+		left, ok, err := store.Tombstone(kept, deleted, rev)
+		if ok {
+			_, err = objects.PutKey(key(kind, id), js.ValueOf(map[string]any{
+				"kind": kind, "id": id, "rev": float64(left.Rev), "deleted": true,
+			}))
+		}
 		return err
 	})
+}
+
+// head reads a record without its data, within a transaction; the revision is
+// nought if there is none.
+func head(ctx context.Context, objects *idb.ObjectStore, kind, id string) (r store.Record, deleted bool, err error) {
+	r = store.Record{Kind: kind, ID: id}
+	req, err := objects.Get(key(kind, id))
+	if err != nil {
+		return r, false, err
+	}
+	v, err := await(ctx, req)
+	if err == nil && v.Truthy() {
+		r.Rev, deleted = uint32(v.Get("rev").Float()), v.Get("deleted").Truthy()
+	}
+	return r, deleted, err
 }
 
 // Get implements store.Store.
@@ -122,8 +148,12 @@ func (s *Store) Get(ctx context.Context, kind, id string) (store.Record, error) 
 	if err != nil {
 		return store.Record{}, explain(err)
 	}
+	gone := fmt.Errorf("%s %q: %w", kind, id, store.ErrNotFound)
 	if !v.Truthy() {
-		return store.Record{}, fmt.Errorf("%s %q: %w", kind, id, store.ErrNotFound)
+		return store.Record{}, gone
+	}
+	if v.Get("deleted").Truthy() {
+		return store.Record{Rev: uint32(v.Get("rev").Float())}, gone
 	}
 	return decode(v)
 }
@@ -146,7 +176,7 @@ func (s *Store) List(ctx context.Context, kind string) ([]store.Record, error) {
 	var list []store.Record
 	err = req.Iter(ctx, func(c *idb.CursorWithValue) error {
 		v, err := c.Value()
-		if err != nil {
+		if err != nil || v.Get("deleted").Truthy() {
 			return err
 		}
 		r, err := decode(v)

@@ -4,8 +4,13 @@ package idb_test
 
 import (
 	"context"
+	"embed"
+	"encoding/json"
+	"errors"
+	"fmt"
 	"syscall/js"
 	"testing"
+	"time"
 
 	"chalkfold/sync/store"
 	"chalkfold/sync/store/idb"
@@ -75,7 +80,7 @@ func TestStrict(t *testing.T) {
 	if err := s.Put(ctx, store.Record{Kind: "job", ID: "a", Rev: 1}); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Delete(ctx, "job", "a"); err != nil {
+	if err := s.Delete(ctx, "job", "a", 1); err != nil {
 		t.Fatal(err)
 	}
 	if len(asked) != 2 {
@@ -85,5 +90,92 @@ func TestStrict(t *testing.T) {
 		if got != "readwrite strict" {
 			t.Errorf("asked for a %q transaction, want readwrite strict", got)
 		}
+	}
+}
+
+// layouts are the kept databases of every version of the layout, as they were
+// written: never change one.
+//
+//go:embed testdata/layout*.json
+var layouts embed.FS
+
+// makeLayout makes a database of a layout without the package that is tested.
+const makeLayout = `(name, layout, done) => {
+	const fixture = JSON.parse(layout);
+	const open = indexedDB.open(name, fixture.version);
+	open.onupgradeneeded = () => {
+		const objects = open.result.createObjectStore("records");
+		for (const r of fixture.records) {
+			const { text, ...value } = r;
+			if (text !== undefined) value.data = new TextEncoder().encode(text);
+			objects.put(value, [r.kind, r.id]);
+		}
+	};
+	open.onsuccess = () => { open.result.close(); done(""); };
+	open.onerror = () => done(String(open.error));
+}`
+
+// TestEarlierLayouts opens what every earlier version has left.
+func TestEarlierLayouts(t *testing.T) {
+	ctx := context.Background()
+	for version := 1; version <= 2; version++ {
+		t.Run(fmt.Sprint("layout ", version), func(t *testing.T) {
+			text, err := layouts.ReadFile(fmt.Sprintf("testdata/layout%d.json", version))
+			if err != nil {
+				t.Fatal(err)
+			}
+			var fixture struct {
+				Version int
+				Records []struct {
+					Kind, ID, Text string
+					Rev            uint32
+					Updated        int64
+					Deleted        bool
+				}
+			}
+			if err := json.Unmarshal(text, &fixture); err != nil || fixture.Version != version || len(fixture.Records) < 3 {
+				t.Fatalf("the fixture: version %d, %d records, %v", fixture.Version, len(fixture.Records), err)
+			}
+			name, made := t.Name(), make(chan string, 1)
+			done := js.FuncOf(func(_ js.Value, args []js.Value) any {
+				made <- args[0].String()
+				return nil
+			})
+			defer done.Release()
+			js.Global().Call("eval", makeLayout).Invoke(name, string(text), done)
+			if fault := <-made; fault != "" {
+				t.Fatal(fault)
+			}
+			s, err := idb.Open(ctx, name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer s.Close()
+			live := 0
+			for _, want := range fixture.Records {
+				got, err := s.Get(ctx, want.Kind, want.ID)
+				if want.Deleted {
+					if !errors.Is(err, store.ErrNotFound) || got.Rev != want.Rev {
+						t.Errorf("%s %q: rev %d, %v; want its tombstone of rev %d", want.Kind, want.ID, got.Rev, err, want.Rev)
+					}
+					continue
+				}
+				if err != nil || got.Rev != want.Rev || string(got.Data) != want.Text || !got.Updated.Equal(time.UnixMilli(want.Updated)) {
+					t.Errorf("%s %q: %+v, %v", want.Kind, want.ID, got, err)
+				}
+				if want.Kind == "job" {
+					live++
+				}
+			}
+			if all, err := s.List(ctx, "job"); err != nil || len(all) != live {
+				t.Errorf("%d jobs listed, %v; want %d", len(all), err, live)
+			}
+			if err := s.Delete(ctx, "job", "Alto 3", 7); err != nil {
+				t.Fatal(err)
+			}
+			if err := s.Put(ctx, store.Record{Kind: "job", ID: "Alto 3", Rev: 8}); !errors.Is(err, store.ErrStale) {
+				t.Errorf("put after the delete: %v, want ErrStale", err)
+			}
+		})
 	}
 }

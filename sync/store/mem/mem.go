@@ -15,7 +15,13 @@ import (
 // Store keeps records in memory. The zero value is empty and ready.
 type Store struct {
 	mu      sync.Mutex
-	records map[key]store.Record
+	records map[key]kept
+}
+
+// kept is a record, or its tombstone.
+type kept struct {
+	store.Record
+	deleted bool
 }
 
 var _ store.Store = (*Store)(nil)
@@ -29,23 +35,23 @@ func (s *Store) Put(ctx context.Context, records ...store.Record) error {
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	next := make(map[key]store.Record, len(records))
+	next := make(map[key]kept, len(records))
 	for _, r := range records {
 		if err := r.Check(); err != nil {
 			return err
 		}
 		k := key{r.Kind, r.ID}
-		kept, ok := next[k]
+		old, ok := next[k]
 		if !ok {
-			kept = s.records[k]
+			old = s.records[k]
 		}
-		if r.Rev <= kept.Rev {
-			return fmt.Errorf("%s %q: rev %d, kept is %d: %w", r.Kind, r.ID, r.Rev, kept.Rev, store.ErrStale)
+		if r.Rev <= old.Rev {
+			return store.Stale(old.Record, r.Rev)
 		}
-		next[k] = r.Normal()
+		next[k] = kept{Record: r.Normal()}
 	}
 	if s.records == nil {
-		s.records = make(map[key]store.Record)
+		s.records = make(map[key]kept)
 	}
 	for k, r := range next {
 		s.records[k] = r
@@ -64,8 +70,8 @@ func (s *Store) Get(ctx context.Context, kind, id string) (store.Record, error) 
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	r, ok := s.records[key{kind, id}]
-	if !ok {
-		return store.Record{}, fmt.Errorf("%s %q: %w", kind, id, store.ErrNotFound)
+	if !ok || r.deleted {
+		return store.Record{Rev: r.Rev}, fmt.Errorf("%s %q: %w", kind, id, store.ErrNotFound)
 	}
 	return r.Normal(), nil
 }
@@ -79,7 +85,7 @@ func (s *Store) List(ctx context.Context, kind string) ([]store.Record, error) {
 	defer s.mu.Unlock()
 	var list []store.Record
 	for k, r := range s.records {
-		if k.kind == kind {
+		if k.kind == kind && !r.deleted {
 			list = append(list, r.Normal())
 		}
 	}
@@ -88,7 +94,7 @@ func (s *Store) List(ctx context.Context, kind string) ([]store.Record, error) {
 }
 
 // Delete implements store.Store.
-func (s *Store) Delete(ctx context.Context, kind, id string) error {
+func (s *Store) Delete(ctx context.Context, kind, id string, rev uint32) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
@@ -97,6 +103,10 @@ func (s *Store) Delete(ctx context.Context, kind, id string) error {
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	delete(s.records, key{kind, id})
-	return nil
+	k := key{kind, id}
+	left, ok, err := store.Tombstone(s.records[k].Record, s.records[k].deleted, rev)
+	if ok {
+		s.records[k] = kept{Record: left, deleted: true}
+	}
+	return err
 }

@@ -32,6 +32,9 @@ func Run(t *testing.T, open Opener) {
 		{"twice in one put", twiceInOne},
 		{"list", list},
 		{"delete", remove},
+		{"stale delete", staleDelete},
+		{"put after someone else's delete", putAfterDelete},
+		{"delete at the last rev", deleteLast},
 		{"refused", refused},
 		{"two windows", twoWindows},
 		{"one winner", oneWinner},
@@ -192,21 +195,97 @@ func list(t *testing.T, open Opener) {
 	}
 }
 
+// gone wants no job of that id, and a tombstone of that revision.
+func gone(t *testing.T, s store.Store, id string, rev uint32) {
+	t.Helper()
+	got, err := s.Get(context.Background(), "job", id)
+	if !errors.Is(err, store.ErrNotFound) || got.Rev != rev || got.Data != nil {
+		t.Errorf("get %q: rev %d with %d bytes, %v; want ErrNotFound with rev %d", id, got.Rev, len(got.Data), err, rev)
+	}
+	all, err := s.List(context.Background(), "job")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range all {
+		if r.ID == id {
+			t.Errorf("%q was deleted and is listed", id)
+		}
+	}
+}
+
 func remove(t *testing.T, open Opener) {
 	ctx := context.Background()
 	s := open(t, "delete")
 	put(t, s, record("job", "a", 4, "x"), record("job", "b", 1, "y"), record("client", "a", 1, "z"))
 	for range 2 { // the second time it is not there, which is no error
-		if err := s.Delete(ctx, "job", "a"); err != nil {
+		if err := s.Delete(ctx, "job", "a", 4); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := s.Get(ctx, "job", "a"); !errors.Is(err, store.ErrNotFound) {
-			t.Errorf("get after delete: %v, want ErrNotFound", err)
-		}
+		gone(t, s, "a", 5)
 	}
 	wantRecord(t, s, record("job", "b", 1, "y"))
 	wantRecord(t, s, record("client", "a", 1, "z"))
-	put(t, s, record("job", "a", 1, "made anew"))
+	if err := s.Delete(ctx, "job", "never", 3); err != nil {
+		t.Errorf("delete of what never was: %v", err)
+	}
+	gone(t, s, "never", 0)
+	put(t, s, record("job", "never", 1, "the first"))
+}
+
+func staleDelete(t *testing.T, open Opener) {
+	ctx := context.Background()
+	one, two := open(t, "stale delete"), open(t, "stale delete")
+	put(t, one, record("job", "a", 1, "from one"))
+	put(t, two, record("job", "a", 2, "from two"))
+	for range 2 {
+		if err := one.Delete(ctx, "job", "a", 1); !errors.Is(err, store.ErrStale) {
+			t.Errorf("delete of rev 1 over 2: %v, want ErrStale", err)
+		}
+		wantRecord(t, one, record("job", "a", 2, "from two"))
+	}
+	if err := one.Delete(ctx, "job", "a", 2); err != nil {
+		t.Fatal(err)
+	}
+	gone(t, two, "a", 3)
+}
+
+func putAfterDelete(t *testing.T, open Opener) {
+	ctx := context.Background()
+	one, two := open(t, "put after delete"), open(t, "put after delete")
+	put(t, one, record("job", "a", 4, "x"))
+	if err := two.Delete(ctx, "job", "a", 4); err != nil {
+		t.Fatal(err)
+	}
+	for _, rev := range []uint32{1, 4, 5} { // one goes on from what it knows
+		if err := one.Put(ctx, record("job", "a", rev, "late")); !errors.Is(err, store.ErrStale) {
+			t.Errorf("rev %d after the delete: %v, want ErrStale", rev, err)
+		}
+		gone(t, one, "a", 5)
+	}
+	if err := one.Put(ctx, record("job", "b", 1, "beside it"), record("job", "a", 5, "late")); !errors.Is(err, store.ErrStale) {
+		t.Errorf("together with another record: %v, want ErrStale", err)
+	}
+	gone(t, one, "b", 0)
+
+	// Meant, by one who has read the tombstone.
+	put(t, one, record("job", "a", 6, "brought back"))
+	wantRecord(t, two, record("job", "a", 6, "brought back"))
+	if err := two.Delete(ctx, "job", "a", 4); !errors.Is(err, store.ErrStale) {
+		t.Errorf("the delete from before, again: %v, want ErrStale", err)
+	}
+	wantRecord(t, one, record("job", "a", 6, "brought back"))
+}
+
+func deleteLast(t *testing.T, open Opener) {
+	s := open(t, "delete last")
+	put(t, s, record("job", "a", store.LastRev, "x"))
+	if err := s.Delete(context.Background(), "job", "a", store.LastRev); err != nil {
+		t.Fatal(err)
+	}
+	gone(t, s, "a", store.LastRev)
+	if err := s.Put(context.Background(), record("job", "a", store.LastRev, "late")); !errors.Is(err, store.ErrStale) {
+		t.Errorf("put over it: %v, want ErrStale", err)
+	}
 }
 
 func refused(t *testing.T, open Opener) {
@@ -225,7 +304,7 @@ func refused(t *testing.T, open Opener) {
 	if _, err := s.Get(ctx, "", "a"); err == nil || errors.Is(err, store.ErrNotFound) {
 		t.Errorf("get without a kind: %v, want it refused", err)
 	}
-	if err := s.Delete(ctx, "job", ""); err == nil {
+	if err := s.Delete(ctx, "job", "", 1); err == nil {
 		t.Error("delete without an id: want it refused")
 	}
 }
@@ -281,7 +360,7 @@ func cancelled(t *testing.T, open Opener) {
 	if _, err := s.List(ctx, "job"); !errors.Is(err, context.Canceled) {
 		t.Errorf("list: %v, want the context's error", err)
 	}
-	if err := s.Delete(ctx, "job", "a"); !errors.Is(err, context.Canceled) {
+	if err := s.Delete(ctx, "job", "a", 1); !errors.Is(err, context.Canceled) {
 		t.Errorf("delete: %v, want the context's error", err)
 	}
 	wantRecord(t, s, record("job", "a", 1, "kept"))
