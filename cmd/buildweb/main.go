@@ -19,7 +19,7 @@ import (
 
 // The budgets of the first load, in bytes over the wire.
 const (
-	maxProgram = 1_300_000 // the program, brotli
+	maxProgram = 1_150_000 // the program, brotli
 	maxTotal   = 1_600_000 // everything together
 )
 
@@ -48,6 +48,9 @@ func run(root, work string, out io.Writer) error {
 	wasm, err := os.ReadFile(program)
 	if err != nil {
 		return err
+	}
+	if wasm, err = tighten(wasm); err != nil {
+		return fmt.Errorf("tighten the program: %w", err)
 	}
 	loader, err := readLoader()
 	if err != nil {
