@@ -39,8 +39,8 @@ type Desk struct {
 	// came from, and with it the answer of the store.
 	ctx app.Context
 
-	records []store.Record // the jobs that are kept, as they were read last
-	job     *Job           // nil until it is read
+	records []shelved // the jobs that are kept, as they were read last, the newest first
+	job     *Job      // nil until it is read
 	keeper  *Keeper
 	fault   string // why no job can be opened, or why the store is not there
 
@@ -79,6 +79,8 @@ type viewed struct {
 	layZoom int
 
 	list bool
+
+	sure string // the job that a tap more deletes
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
@@ -127,9 +129,12 @@ func (d *Desk) hearFiles() {
 func (d *Desk) openStore() {
 	d.ctx.Async(func() {
 		s, err := d.deps.Open(d.ctx)
-		var records []store.Record
+		var records []shelved
 		if err == nil {
-			records, err = s.List(d.ctx, recordKind)
+			records, err = shelve(d.ctx, s)
+		}
+		if err == nil {
+			records, err = clearAway(d.ctx, s, records, d.deps.Now())
 		}
 		d.ctx.Dispatch(func(app.Context) { d.opened(s, records, err) })
 	})
@@ -137,22 +142,14 @@ func (d *Desk) openStore() {
 
 // opened takes the records of the store. Without a store the page works, and
 // says that nothing is kept.
-func (d *Desk) opened(s store.Store, records []store.Record, err error) {
+func (d *Desk) opened(s store.Store, records []shelved, err error) {
 	if err != nil {
 		d.fault = "Nothing is saved: " + err.Error()
 		d.lay(NewJob(d.garment.ID))
 		return
 	}
 	d.store, d.records = s, records
-	r, ok := newest(records)
-	if !ok {
-		d.keeper = d.newKeeper()
-		d.lay(NewJob(d.garment.ID))
-	} else if !d.open(r) {
-		// The record is left as it is; a new job takes its place on the desk.
-		d.keeper = d.newKeeper()
-		d.lay(NewJob(d.garment.ID))
-	}
+	d.openNewest()
 	d.askToPersist()
 }
 
@@ -175,22 +172,35 @@ func (d *Desk) open(r store.Record) bool {
 	return true
 }
 
+// openNewest opens the job that was changed last, or a new one. What cannot be
+// read is left as it is; a new job takes its place on the desk.
+func (d *Desk) openNewest() {
+	for _, r := range d.records {
+		if !r.deleted() {
+			if d.open(r.Record) {
+				return
+			}
+			break
+		}
+	}
+	d.blank()
+}
+
+// blank lays a new job on the desk.
+func (d *Desk) blank() {
+	d.keeper = d.newKeeper()
+	d.lay(NewJob(d.garment.ID))
+}
+
 // lay puts a job on the desk.
 func (d *Desk) lay(job *Job) {
 	d.job = job
 	d.view = viewed{}
+	if err := job.open(); err != nil {
+		d.fault = err.Error()
+	}
 	d.laying = nil
 	d.redraft()
-}
-
-// newest returns the record that was changed last.
-func newest(records []store.Record) (best store.Record, ok bool) {
-	for _, r := range records {
-		if !ok || r.Updated.After(best.Updated) {
-			best, ok = r, true
-		}
-	}
-	return best, ok
 }
 
 // askToPersist asks the browser to keep the jobs, and notes its answer.
@@ -205,14 +215,22 @@ func (d *Desk) askToPersist() {
 }
 
 // changed is called after each change of the job: what was typed is understood
-// at once, the draft made once before the next frame, and the job saved.
-func (d *Desk) changed() {
+// at once, the draft made once before the next frame, and the job saved. field
+// is the path that was typed at, empty for a tap.
+func (d *Desk) changed(field string) {
+	if err := d.job.Note(field); err != nil {
+		d.fault = err.Error()
+	}
 	d.read()
 	if !d.waiting {
 		d.waiting = true
 		d.ctx.After(frame, func(app.Context) {
 			d.waiting = false
+			was := d.job.State
 			d.redraft()
+			if d.job.State != was {
+				d.keep()
+			}
 		})
 	}
 	d.keep()
@@ -248,8 +266,22 @@ func (d *Desk) save(k *Keeper) {
 		d.ctx.Dispatch(func(app.Context) {
 			k.Done(err)
 			d.save(k)
+			if d.stage == stageBook && k.Saving() == Saved {
+				d.listJobs()
+			}
 		})
 	})
+}
+
+// step undoes the last change or, forward, redoes it.
+func (d *Desk) step(forward bool) {
+	next := d.job.Step(forward)
+	if next == nil {
+		return
+	}
+	d.job = next
+	d.redraft()
+	d.keep()
 }
 
 // read understands what was typed on the tape.
@@ -267,6 +299,7 @@ func (d *Desk) read() {
 func (d *Desk) redraft() {
 	d.read()
 	d.work = d.maker.Make(d.job)
+	d.job.State = stateOf(d.job, d.work)
 	if r := d.work.Result; r != nil {
 		for i := range d.sheet.Rows {
 			row := &d.sheet.Rows[i]
@@ -296,11 +329,8 @@ func (d *Desk) meetOther(mine bool) {
 			case mine:
 				k.Overwrite(r.Rev)
 				d.save(k)
-			case deleted:
-				d.keeper = d.newKeeper()
-				d.lay(NewJob(d.garment.ID))
-			default:
-				d.open(r)
+			case deleted || d.open(r) && d.job.Deleted > 0:
+				d.blank()
 			}
 		})
 	})

@@ -24,16 +24,16 @@ func (d *Desk) clothView() cloth.View {
 			d.view.cloth = i
 			d.wantLay()
 		},
-		OnWidth:  func(text string) { d.changeCloth(func(i int, c job.Cloth) { d.job.EnterCloth(i, c, "width", text) }) },
-		OnLength: func(text string) { d.changeCloth(func(i int, c job.Cloth) { d.job.EnterCloth(i, c, "length", text) }) },
+		OnWidth:  func(text string) { d.enterCloth("width", text) },
+		OnLength: func(text string) { d.enterCloth("length", text) },
 		OnFold: func(fold job.Fold) {
-			d.changeCloth(func(i int, c job.Cloth) {
+			d.changeCloth("", func(i int, c job.Cloth) {
 				c.Fold = fold
 				d.job.SetCloth(i, c)
 			})
 		},
 		OnOneWay: func(yes bool) {
-			d.changeCloth(func(i int, c job.Cloth) {
+			d.changeCloth("", func(i int, c job.Cloth) {
 				c.OneWay = yes
 				d.job.SetCloth(i, c)
 			})
@@ -58,14 +58,20 @@ func (d *Desk) clothView() cloth.View {
 	return v
 }
 
+// enterCloth takes what was typed for a length of the cloth.
+func (d *Desk) enterCloth(key, text string) {
+	all, _ := d.cloths()
+	d.changeCloth(clothKey(all, d.view.cloth)+"."+key, func(i int, c job.Cloth) { d.job.EnterCloth(i, c, key, text) })
+}
+
 // changeCloth changes the cloth that is looked at. One that the job did not
 // have yet becomes its last.
-func (d *Desk) changeCloth(change func(i int, c job.Cloth)) {
+func (d *Desk) changeCloth(field string, change func(i int, c job.Cloth)) {
 	all, _ := d.cloths()
 	c := all[d.view.cloth]
 	d.view.cloth = min(d.view.cloth, len(d.job.File.Cloth))
 	change(d.view.cloth, c)
-	d.changed()
+	d.changed(field)
 }
 
 // cloths are the cloths of the job and then, by kind, those that the pieces

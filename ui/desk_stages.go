@@ -30,19 +30,19 @@ func (d *Desk) tapeView() tape.View {
 		OnSample: d.openSample,
 		OnTicket: func(text string) {
 			d.job.SetName(text)
-			d.changed()
+			d.changed("name")
 		},
 		OnText: func(id body.ID, text string) {
 			d.job.Measure(id, text)
-			d.changed()
+			d.changed(measured(id))
 		},
 		OnOf: func(id body.ID, of body.Of) {
 			d.job.SetOf(id, of)
-			d.changed()
+			d.changed("")
 		},
 		OnKeep: func(id body.ID, text string) {
 			d.job.Answered[id] = text
-			d.changed()
+			d.changed("")
 		},
 		OnFocus: func(id body.ID) { d.view.focus = id },
 		OnHelp: func(id body.ID) {
@@ -58,11 +58,11 @@ func (d *Desk) tapeView() tape.View {
 				s = unit.Centimetres
 			}
 			d.job.SetSystem(s)
-			d.changed()
+			d.changed("")
 		},
 		OnFigure: func(figure string) {
 			d.job.File.Figure = body.Figure(figure)
-			d.changed()
+			d.changed("")
 		},
 	}
 }
@@ -74,18 +74,18 @@ func (d *Desk) styleView() style.View {
 		Group: d.view.group, Rule: d.view.rule, Truing: d.view.truings,
 		On: func(option, choice string) {
 			d.job.Choose(option, choice)
-			d.changed()
+			d.changed("")
 		},
 		OnSpoken: func(spoken bool) {
 			d.job.File.Drafting = job.Trued
 			if spoken {
 				d.job.File.Drafting = job.Spoken
 			}
-			d.changed()
+			d.changed("")
 		},
 		OnTruing: func(id string) {
 			d.job.SwitchTruing(id)
-			d.changed()
+			d.changed("")
 		},
 		OnTruths: func() { d.view.truings = !d.view.truings },
 		OnGroup: func(name string) {
@@ -103,13 +103,13 @@ func (d *Desk) styleView() style.View {
 		OnRule: func(id rules.ID, text string) {
 			if def, ok := d.rule(id); ok {
 				d.job.EditRule(def, text)
-				d.changed()
+				d.changed("rules." + string(id))
 			}
 		},
 		OnMove: func(to rules.Level, id rules.ID) {
 			if def, ok := d.rule(id); ok {
 				d.job.MoveRule(to, def)
-				d.changed()
+				d.changed("")
 			}
 		},
 	}

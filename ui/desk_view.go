@@ -27,7 +27,18 @@ func (d *Desk) header() app.UI {
 	return app.Elem("header").Class("head").Body(
 		app.Elem("h1").Text(ticket),
 		kit.Span().ID("saving").Class("saving").Role("status").Text(d.sayingSaved()),
+		kit.Div().Class("zoom-keys").Body(
+			d.stepKey("undo", "Undo", markUndo, false),
+			d.stepKey("redo", "Redo", markRedo, true),
+		),
 	)
+}
+
+func (d *Desk) stepKey(id, name, mark string, forward bool) app.UI {
+	return kit.Key().ID(id).Class("zoom-key").Aria("label", name).Attr("title", name).
+		Attr("disabled", d.job == nil || !d.job.past.can(forward)).
+		Body(app.Raw(mark)).
+		OnClick(func(app.Context, app.Event) { d.step(forward) })
 }
 
 // sayingSaved puts the state of saving in words.

@@ -1,9 +1,6 @@
 package ui
 
 import (
-	"bytes"
-	"encoding/json"
-	"fmt"
 	"maps"
 	"slices"
 	"strconv"
@@ -15,12 +12,6 @@ import (
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
 )
-
-// recordKind is the kind of the records that hold jobs.
-const recordKind = "job"
-
-// keptVersion is the version of the record; the job file in it has its own.
-const keptVersion = 1
 
 // Job is the job on the desk: the job file, and what was typed that cannot go
 // into it yet, so that nothing is lost when the page is closed in the middle of
@@ -35,6 +26,12 @@ type Job struct {
 	Answered map[body.ID]string
 	// Mark is the mark that was chalked last; see chalk.Key.
 	Mark string
+	// State is how far it was when it was drafted last; see stateOf.
+	State State
+	// Deleted is when it was deleted, in ms since 1970; nought if it was not.
+	Deleted int64
+
+	past history
 
 	// typed is what the fields hold while the page is open: what was typed
 	// stays as it was typed until the job is opened again.
@@ -42,15 +39,6 @@ type Job struct {
 	// edited is the level at which a rule was changed last while the page is
 	// open, so that emptying its field does not lead to another level.
 	edited map[rules.ID]rules.Level
-}
-
-// kept is the record of a job.
-type kept struct {
-	Version  int                `json:"version"`
-	Job      json.RawMessage    `json:"job"` // the job file
-	Unread   map[string]string  `json:"unread,omitempty"`
-	Answered map[body.ID]string `json:"answered,omitempty"`
-	Mark     string             `json:"mark,omitempty"`
 }
 
 // NewJob is a job with nothing in it.
@@ -70,47 +58,6 @@ func (j *Job) Blank() bool {
 
 // System is the unit of a figure that names none.
 func (j *Job) System() unit.System { return j.File.Units.System }
-
-// Encode writes the job for the store.
-func (j *Job) Encode() ([]byte, error) {
-	var file bytes.Buffer
-	if err := j.File.Encode(&file); err != nil {
-		return nil, fmt.Errorf("the job cannot be kept: %w", err)
-	}
-	unread := maps.Clone(j.Unread)
-	for id, t := range j.File.Measurements {
-		if !t.Value.Set() && t.Of == body.OfGarment { // the file holds no answer without a figure
-			unread[measured(id)+".of"] = t.Of.String()
-		}
-	}
-	return json.Marshal(kept{keptVersion, file.Bytes(), unread, j.Answered, j.Mark})
-}
-
-// DecodeJob reads a job from the store.
-func DecodeJob(data []byte) (*Job, error) {
-	var k kept
-	if err := json.Unmarshal(data, &k); err != nil {
-		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
-	}
-	if k.Version != keptVersion {
-		return nil, fmt.Errorf("the kept job has version %d, this page knows %d: reload the page for a newer one", k.Version, keptVersion)
-	}
-	file, err := job.Decode(bytes.NewReader(k.Job))
-	if err != nil {
-		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
-	}
-	j := jobOf(file)
-	for path, text := range k.Unread {
-		if id, ok := strings.CutSuffix(path, ".of"); ok {
-			j.SetOf(body.ID(strings.TrimPrefix(id, "measurements.")), body.OfGarment)
-			continue
-		}
-		j.Unread[path] = text
-	}
-	maps.Copy(j.Answered, k.Answered)
-	j.Mark = k.Mark
-	return j, nil
-}
 
 func measured(id body.ID) string { return "measurements." + string(id) }
 

@@ -86,7 +86,7 @@ func stages() []stage {
 	}
 }
 
-// The marks of the stages, drawn for this program: 24 by 24, in the colour of
+// The marks of the stages and of the keys above them, drawn for this program: 24 by 24, in the colour of
 // the text around them.
 const (
 	markOpen  = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" width="24" height="24" fill="none" stroke="currentColor" stroke-width="2" stroke-linecap="round" stroke-linejoin="round" aria-hidden="true"><path d="`
@@ -98,4 +98,6 @@ const (
 	markDraft = markOpen + `M5 3v11c0 4 2 6 6 6h8M5 3h7v6` + markClose
 	markCloth = markOpen + `M3 5h13l5 5v9H3zM16 5v5h5` + markClose
 	markChalk = markOpen + `M4 20l4-1L20 7l-3-3L5 16zM14 7l3 3M3 22h9` + markClose
+	markUndo  = markOpen + `M9 5L4 10l5 5M4 10h10a5 5 0 0 1 0 10h-4` + markClose
+	markRedo  = markOpen + `M15 5l5 5-5 5M20 10H10a5 5 0 0 0 0 10h4` + markClose
 )

@@ -11,19 +11,24 @@ import (
 type Entry struct {
 	ID     string
 	Ticket string
-	Says   string // "trousers, changed 17 May"
+	State  string // "Drafted, may be cut"
+	Says   string // "17 May 2031, 9.05"
 	Open   bool   // it lies on the desk
 	Bad    bool   // it cannot be read by this version
 }
 
 // View is what the stage shows and whom it tells.
 type View struct {
-	Jobs []Entry
-	Busy bool // the open job is not saved yet: none may take its place
+	Jobs    []Entry
+	Deleted []Entry // those that can be recovered
+	Sure    string  // id of the job that one more tap deletes
+	Busy    bool    // the open job is not saved yet: none may take its place
 
-	OnOpen   func(id string)
-	OnNew    func()
-	OnSample func()
+	OnOpen    func(id string)
+	OnNew     func()
+	OnSample  func()
+	OnDelete  func(id string)
+	OnRecover func(id string)
 }
 
 // Render returns the nodes of the stage.
@@ -39,12 +44,35 @@ func (v View) Render() app.UI {
 			app.Range(v.Jobs).Slice(func(i int) app.UI {
 				e := v.Jobs[i]
 				b := kit.Key().Class("job").Attr("disabled", e.Bad).
-					Body(kit.Strong().Text(e.Ticket), kit.Span().Text(e.Says))
+					Body(kit.Strong().Text(e.Ticket), kit.Span().Hidden(e.State == "").Text(e.State), kit.Span().Class("quiet").Text(e.Says))
 				if e.Open {
 					b = b.Aria("current", "true")
 				}
-				return b.OnClick(func(app.Context, app.Event) { v.OnOpen(e.ID) }, app.EventScope(e.ID))
+				name := "Delete"
+				if v.Sure == e.ID {
+					name = "Yes, delete"
+				}
+				return kit.Div().Class("verdict").Body(
+					b.OnClick(func(app.Context, app.Event) { v.OnOpen(e.ID) }, app.EventScope(e.ID)),
+					key(name, e, v.OnDelete).Hidden(e.Bad),
+				)
+			}),
+		),
+		kit.Div().ID("deleted").Class("jobs").Hidden(len(v.Deleted) == 0).Body(
+			kit.H2().Text("Deleted, kept 30 days"),
+			app.Range(v.Deleted).Slice(func(i int) app.UI {
+				e := v.Deleted[i]
+				return kit.Div().Class("verdict").Body(
+					kit.Div().Class("job").Body(kit.Strong().Text(e.Ticket), kit.Span().Class("quiet").Text(e.Says)),
+					key("Recover", e, v.OnRecover),
+				)
 			}),
 		),
 	)
+}
+
+// key is a key beside one job.
+func key(name string, e Entry, on func(id string)) app.HTMLElem {
+	return kit.Key().Class("choice").Aria("label", name+" "+e.Ticket).Text(name).
+		OnClick(func(app.Context, app.Event) { on(e.ID) }, app.EventScope(name, e.ID))
 }

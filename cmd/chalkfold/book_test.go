@@ -1,0 +1,120 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"chalkfold/wasm/browser"
+)
+
+// ticketsIn are the tickets in the book, or of what was deleted.
+func ticketsIn(id string) string {
+	return `[...document.querySelectorAll("#` + id + `:not([hidden]) .job strong")].map((e) => e.textContent).join()`
+}
+
+// keyOf is the key of that name beside one job.
+func keyOf(name, ticket string) string { return `button[aria-label="` + name + ` ` + ticket + `"]` }
+
+// sampleAnd opens the sample and begins a job besides.
+func sampleAnd(tab *browser.Tab, s *stall, ticket string) {
+	tab.Goto(s.url("/"))
+	tab.Until(deskStands)
+	press(tab, "Open the sample")
+	tab.Until(savedAs("Alto 3"))
+	turnTo(tab, "book")
+	press(tab, "New job")
+	tab.Until(deskStands)
+	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), ticket))
+	tab.Until(savedAs(ticket))
+	turnTo(tab, "book")
+	tab.Until(ticketsIn("jobs") + ` === "` + ticket + `,Alto 3"`)
+}
+
+// TestDeleteAndRecover deletes a job by two taps, finds it under what was
+// deleted when the page is opened anew, and recovers it.
+func TestDeleteAndRecover(t *testing.T) {
+	s := openStall(t)
+	tab := browser.Open(t, "").Tab()
+	sampleAnd(tab, s, "Bass 1")
+	shot(t, tab, "book-two")
+	tap(tab, keyOf("Delete", "Alto 3"))
+	tab.Until(`document.querySelector('` + keyOf("Yes, delete", "Alto 3") + `')`)
+	shot(t, tab, "book-sure")
+	tap(tab, keyOf("Yes, delete", "Alto 3"))
+	tab.Until(ticketsIn("jobs") + ` === "Bass 1" && ` + ticketsIn("deleted") + ` === "Alto 3"`)
+	shot(t, tab, "book-deleted")
+	for _, f := range browser.Eval[[]string](tab, measure) {
+		t.Errorf("the book: %s", f)
+	}
+
+	tab.Goto(s.url("/?again#book"))
+	tab.Until(ticketsIn("jobs") + ` === "Bass 1" && ` + ticketsIn("deleted") + ` === "Alto 3"`)
+	tap(tab, keyOf("Recover", "Alto 3"))
+	tab.Until(ticketsIn("jobs") + ` === "Alto 3,Bass 1" && ` + ticketsIn("deleted") + ` === ""`)
+	tab.Until(`document.querySelector(".job span").textContent === "Drafted, may be cut"`)
+	tap(tab, ".job:not([aria-current])")
+	tab.Until(savedAs("Alto 3"))
+	tab.Until(value("hip_girth") + ` === "42"`)
+
+	// The job on the desk: the one before it takes its place.
+	turnTo(tab, "book")
+	tap(tab, keyOf("Delete", "Alto 3"))
+	tap(tab, keyOf("Yes, delete", "Alto 3"))
+	tab.Until(`document.querySelector("h1").textContent === "Bass 1"`)
+	noProblems(t, tab)
+}
+
+// TestUndoAfterKill changes a job in several ways, ends the browser the hard
+// way, and undoes and redoes all of it.
+func TestUndoAfterKill(t *testing.T) {
+	s := openStall(t)
+	profile := t.TempDir()
+	b := browser.Open(t, profile)
+	tab := b.Tab()
+	tab.Goto(s.url("/"))
+	tab.Until(deskStands)
+	press(tab, "Open the sample")
+	tab.Until(savedAs("Alto 3"))
+	turnTo(tab, "tape")
+	tab.Until(`document.querySelector("#undo").disabled && document.querySelector("#redo").disabled`)
+	retype(tab, "hip_girth", "44")
+	retype(tab, "ticket", "Alto 4")
+	turnTo(tab, "style")
+	press(tab, "as it is spoken")
+	tap(tab, "#group-fork")
+	tab.Until(`document.querySelector("#fork_fullness")`)
+	fullness := browser.Eval[string](tab, value("fork_fullness"))
+	retype(tab, "fork_fullness", "1/8")
+	tab.Until(savedAs("Alto 4"))
+	b.Kill()
+
+	tab = browser.Open(t, profile).Tab()
+	tab.Goto(s.url("/#style"))
+	tab.Until(`document.querySelector("#saving")?.textContent === "Saved"`)
+	tap(tab, "#group-fork")
+	tab.Until(value("fork_fullness") + ` === "1/8"`)
+	shot(t, tab, "undo")
+	pressed := func(name string) string {
+		return `[...document.querySelectorAll("button[aria-pressed=true]")].some((b) => b.textContent === "` + name + `")`
+	}
+	tap(tab, "#undo:not([disabled])")
+	tab.Until(value("fork_fullness") + ` === "` + fullness + `" && ` + pressed("as it is spoken"))
+	tap(tab, "#undo")
+	tab.Until(pressed("trued") + ` && document.querySelector("h1").textContent === "Alto 4"`)
+	tap(tab, "#undo")
+	tab.Until(savedAs("Alto 3"))
+	turnTo(tab, "tape")
+	tab.Until(value("ticket") + ` === "Alto 3" && ` + value("hip_girth") + ` === "44"`)
+	tap(tab, "#undo")
+	tab.Until(value("hip_girth") + ` === "42" && document.querySelector("#undo").disabled`)
+	for range 4 {
+		tap(tab, "#redo:not([disabled])")
+	}
+	tab.Until(value("hip_girth") + ` === "44" && document.querySelector("#redo").disabled`)
+	tab.Until(savedAs("Alto 4"))
+	for _, f := range browser.Eval[[]string](tab, measure) {
+		t.Errorf("the tape: %s", f)
+	}
+	noProblems(t, tab)
+}

@@ -1,0 +1,126 @@
+package ui
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"strings"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/job"
+)
+
+// recordKind is the kind of the records that hold jobs.
+const recordKind = "job"
+
+// keptVersion is the version of the record; the job file in it has its own.
+//
+//	1  the job, what is unread, what was answered, the mark
+//	2  and the state, when it was deleted, the steps of undo
+const keptVersion = 2
+
+// kept is the record of a job.
+type kept struct {
+	Version  int                `json:"version"`
+	Job      json.RawMessage    `json:"job"` // the job file
+	Unread   map[string]string  `json:"unread,omitempty"`
+	Answered map[body.ID]string `json:"answered,omitempty"`
+	Mark     string             `json:"mark,omitempty"`
+	State    State              `json:"state,omitempty"`
+	Deleted  int64              `json:"deleted,omitempty"`
+	Steps    []step             `json:"steps,omitempty"`
+	Done     int                `json:"done,omitempty"` // of the steps; those after it were undone
+}
+
+// State is how far a job is, as it is kept.
+type State string
+
+// The states that the page can tell today.
+const (
+	ToMeasure State = "tape"
+	Measured  State = "measured" // no draft is made of it yet
+	Stopped   State = "stopped"  // drafted, and not to be cut
+	MayBeCut  State = "ready"
+)
+
+// stateOf tells how far the job is of which w was made.
+func stateOf(j *Job, w *Work) State {
+	switch {
+	case w.Result != nil && w.Result.Report.Stopped():
+		return Stopped
+	case w.Result != nil:
+		return MayBeCut
+	case len(j.File.Measurements) > 0:
+		return Measured
+	}
+	return ToMeasure
+}
+
+// content is what of the job can be undone: all that was entered.
+func (j *Job) content() (kept, error) {
+	var file bytes.Buffer
+	if err := j.File.Encode(&file); err != nil {
+		return kept{}, fmt.Errorf("the job cannot be kept: %w", err)
+	}
+	unread := maps.Clone(j.Unread)
+	for id, t := range j.File.Measurements {
+		if !t.Value.Set() && t.Of == body.OfGarment { // the file holds no answer without a figure
+			unread[measured(id)+".of"] = t.Of.String()
+		}
+	}
+	return kept{Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered}, nil
+}
+
+// Content writes all that was entered.
+func (j *Job) Content() ([]byte, error) {
+	k, err := j.content()
+	if err != nil {
+		return nil, err
+	}
+	return json.Marshal(k)
+}
+
+// Encode writes the job for the store.
+func (j *Job) Encode() ([]byte, error) {
+	k, err := j.content()
+	if err != nil {
+		return nil, err
+	}
+	k.Mark, k.State, k.Deleted = j.Mark, j.State, j.Deleted
+	k.Steps, k.Done = j.past.steps, j.past.done
+	return json.Marshal(k)
+}
+
+// errNewer is the reason why a record cannot be read by this page.
+var errNewer = errors.New("reload the page for a newer one")
+
+// DecodeJob reads a job from the store, of every version there was.
+func DecodeJob(data []byte) (*Job, error) {
+	var k kept
+	if err := json.Unmarshal(data, &k); err != nil {
+		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
+	}
+	if k.Version < 1 || k.Version > keptVersion {
+		return nil, fmt.Errorf("the kept job has version %d, this page knows %d: %w", k.Version, keptVersion, errNewer)
+	}
+	file, err := job.Decode(bytes.NewReader(k.Job))
+	if err != nil {
+		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
+	}
+	j := jobOf(file)
+	for path, text := range k.Unread {
+		if id, ok := strings.CutSuffix(path, ".of"); ok {
+			j.SetOf(body.ID(strings.TrimPrefix(id, "measurements.")), body.OfGarment)
+			continue
+		}
+		j.Unread[path] = text
+	}
+	maps.Copy(j.Answered, k.Answered)
+	j.Mark, j.State, j.Deleted = k.Mark, k.State, k.Deleted
+	if k.Done >= 0 && k.Done <= len(k.Steps) {
+		j.past.steps, j.past.done = k.Steps, k.Done
+	}
+	return j, nil
+}
