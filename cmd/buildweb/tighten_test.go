@@ -40,6 +40,15 @@ func caught() (what any) {
 	return none[deep(3)]
 }
 
+type tape struct{ long int }
+
+func (t tape) String() string { return fmt.Sprint(t.long) }
+
+func wrapped(s fmt.Stringer) (what any) {
+	defer func() { what = recover() }()
+	return s.String()
+}
+
 func main() {
 	var list *node
 	for i := range 200_000 {
@@ -49,7 +58,7 @@ func main() {
 	n := 0
 	for ; list != nil; list = list.next { n++ }
 	_, file, line, ok := runtime.Caller(0)
-	fmt.Println(n, deep(5000), caught(), file, line, ok)
+	fmt.Println(n, deep(5000), caught(), wrapped((*tape)(nil)), file, line, ok)
 	crash(nil)
 }
 
@@ -127,20 +136,33 @@ func TestTightenedProgramDoesTheSame(t *testing.T) {
 	}
 	said, crash := play(t, wasm)
 	tightSaid, tightCrash := play(t, tight)
-	wantSaid := "49999 5000 runtime error: index out of range [3] with length 0 "
-	if said != wantSaid+"busy/main.go 34 true\n" {
+	wantSaid := "49999 5000 runtime error: index out of range [3] with length 0 value method main.tape.String called using nil *tape pointer "
+	if said != wantSaid+"busy/main.go 43 true\n" {
 		t.Errorf("before: %q", said)
 	}
 	if tightSaid != wantSaid+"? 0 true\n" {
 		t.Errorf("after: %q", tightSaid)
 	}
-	for _, want := range []string{"nil pointer dereference", "main.crash(", "main.main("} {
+	for _, want := range []string{"nil pointer dereference", "goroutine 1 [running]:", "main.crash(", "main.main("} {
 		if !strings.Contains(crash, want) || !strings.Contains(tightCrash, want) {
 			t.Errorf("%q is not in both traces:\n%s\n%s", want, crash, tightCrash)
 		}
 	}
 	if !strings.Contains(crash, "main.go:") || strings.Contains(tightCrash, "main.go") {
 		t.Errorf("lines before and none after are wanted:\n%s\n%s", crash, tightCrash)
+	}
+}
+
+// TestHiddenNames goes by isExportedRuntime of runtime/traceback.go.
+func TestHiddenNames(t *testing.T) {
+	for name, want := range map[string]bool{
+		"runtime.mallocgc": true, "runtime.(*mheap).alloc": true, "runtime.gcStart.func2": true,
+		"runtime.GC": false, "runtime.(*Func).Name": false, "runtime.gopanic": false, "runtime.runCleanups": false,
+		"main.cut": false, "runtimes.cut": false, "internal/runtime/maps.newTable": false, "runtime.": false, "": false,
+	} {
+		if isHidden(name) != want {
+			t.Errorf("%q hidden is %v", name, !want)
+		}
 	}
 }
 
@@ -205,11 +227,14 @@ func TestTightenRefuses(t *testing.T) {
 	head := func(files, pcs, funcs uint64) []byte {
 		b := append([]byte(tableMagic), make([]byte, 200)...)
 		binary.LittleEndian.PutUint64(b[headerFuncs:], 1)
-		binary.LittleEndian.PutUint64(b[headerCuTable:], files)
+		binary.LittleEndian.PutUint64(b[headerNames:], files)
+		binary.LittleEndian.PutUint64(b[headerFiles:], files)
 		binary.LittleEndian.PutUint64(b[headerPCTable:], pcs)
 		binary.LittleEndian.PutUint64(b[headerFuncTable:], funcs)
 		return b
 	}
+	heap := head(72, 80, 88)
+	binary.LittleEndian.PutUint32(heap[88+4:], 8)
 	astray := head(72, 80, 88)
 	binary.LittleEndian.PutUint32(astray[88+4:], 8)
 	binary.LittleEndian.PutUint32(astray[88:], 5) // the record says 0
@@ -227,6 +252,7 @@ func TestTightenRefuses(t *testing.T) {
 		{"parts out of order", data(head(96, 80, 88)), "parts lie"},
 		{"parts outside", data(head(72, 80, 9999)), "parts lie"},
 		{"no entry", data(head(72, 80, 204)), "no entry"},
+		{"no parts", data(heap), "parts is there 0 times"},
 		{"elsewhere", data(astray), "not where"},
 	} {
 		if _, err := tighten(tt.wasm); err == nil || !strings.Contains(err.Error(), tt.want) {
