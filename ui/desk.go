@@ -33,8 +33,10 @@ func Run(deps Deps) {
 // Desk is the whole page: the open job and the stages around it.
 type Desk struct {
 	app.Compo
-	deps  Deps
-	store store.Store
+	deps Deps
+	// download has the browser save a file.
+	download func(name string, file []byte)
+	store    store.Store
 	// ctx is the desk's own: the context of an event ends with the node that it
 	// came from, and with it the answer of the store.
 	ctx app.Context
@@ -42,7 +44,8 @@ type Desk struct {
 	records []shelved // the jobs that are kept, as they were read last, the newest first
 	job     *Job      // nil until it is read
 	keeper  *Keeper
-	fault   string // why no job can be opened, or why the store is not there
+	backed  store.Record // of the last backup; see backupKind
+	fault   string       // why no job can be opened, or why the store is not there
 
 	garment garment.Garment
 	maker   Maker
@@ -80,13 +83,15 @@ type viewed struct {
 
 	list bool
 
-	sure string // the job that a tap more deletes
+	sure      string     // the job that a tap more deletes
+	restoring *restoring // a backup file that was looked at
+	told      string     // what became of one
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
 	d := &Desk{deps: deps, stage: stageTape, garment: draft.Garments()[0]}
-	d.turn = d.navigate
+	d.turn, d.download = d.navigate, download
 	return d
 }
 
@@ -136,7 +141,14 @@ func (d *Desk) openStore() {
 		if err == nil {
 			records, err = clearAway(d.ctx, s, records, d.deps.Now())
 		}
-		d.ctx.Dispatch(func(app.Context) { d.opened(s, records, err) })
+		var backed store.Record
+		if err == nil {
+			backed = readBacked(d.ctx, s)
+		}
+		d.ctx.Dispatch(func(app.Context) {
+			d.backed = backed
+			d.opened(s, records, err)
+		})
 	})
 }
 

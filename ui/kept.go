@@ -102,7 +102,10 @@ func DecodeJob(data []byte) (*Job, error) {
 	if err := json.Unmarshal(data, &k); err != nil {
 		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
 	}
-	if k.Version < 1 || k.Version > keptVersion {
+	if k.Version < 1 {
+		return nil, errors.New("the kept job cannot be read: it has no version")
+	}
+	if k.Version > keptVersion {
 		return nil, fmt.Errorf("the kept job has version %d, this page knows %d: %w", k.Version, keptVersion, errNewer)
 	}
 	file, err := job.Decode(bytes.NewReader(k.Job))

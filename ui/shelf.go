@@ -116,6 +116,7 @@ func (d *Desk) bookView() book.View {
 		e.State, e.Says = sayState(r.job.State), when(r.Updated.Local())
 		v.Jobs = append(v.Jobs, e)
 	}
+	d.backupView(&v)
 	return v
 }
 

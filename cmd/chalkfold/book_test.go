@@ -1,8 +1,14 @@
 package main
 
 import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
 	"testing"
+	"time"
 
+	cdp "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/chromedp"
 
 	"chalkfold/wasm/browser"
@@ -115,6 +121,103 @@ func TestUndoAfterKill(t *testing.T) {
 	tab.Until(savedAs("Alto 4"))
 	for _, f := range browser.Eval[[]string](tab, measure) {
 		t.Errorf("the tape: %s", f)
+	}
+	noProblems(t, tab)
+}
+
+// saveBackup presses the key and waits for the file.
+func saveBackup(t *testing.T, tab *browser.Tab) []byte {
+	t.Helper()
+	dir := t.TempDir()
+	tab.Do(func(ctx context.Context, _ *chromedp.Target) (chromedp.Void, error) {
+		_, err := chromedp.Call(ctx, cdp.SetDownloadBehavior, cdp.SetDownloadBehaviorParams{Behavior: "allow", DownloadPath: dir})
+		return chromedp.Void{}, err
+	})
+	press(tab, "Save a backup file")
+	name := filepath.Join(dir, "chalkfold-backup-"+time.Now().Format("2006-01-02")+".json")
+	for deadline := time.Now().Add(browser.Patience); ; time.Sleep(30 * time.Millisecond) {
+		if file, err := os.ReadFile(name); err == nil && len(file) > 0 {
+			return file
+		}
+		if time.Now().After(deadline) {
+			there, _ := os.ReadDir(dir)
+			t.Fatalf("no backup file came: %v", there)
+		}
+	}
+}
+
+// wipe takes everything from the phone but the page, as a browser does that
+// clears an origin.
+func wipe(tab *browser.Tab, s *stall) {
+	tab.Goto(s.url("/manifest.webmanifest"))
+	tab.Until(`new Promise((done) => {
+		const gone = indexedDB.deleteDatabase("chalkfold");
+		gone.onsuccess = () => done(true);
+		gone.onerror = gone.onblocked = () => done(false);
+	})`)
+}
+
+// TestBackup saves a file, loses everything, and restores it: without a
+// network, and byte for byte.
+func TestBackup(t *testing.T) {
+	s := openStall(t)
+	tab := browser.Open(t, "").Tab()
+	sampleAnd(tab, s, "Bass 1")
+	tab.Until(readyOffline)
+	s.shut()
+	tab.Until(`document.querySelector("#nudge:not([hidden])").textContent.startsWith("No backup yet")`)
+	file := saveBackup(t, tab)
+	tab.Until(`document.querySelector("#told").textContent.startsWith("Handed over") && document.querySelector("#nudge").hidden`)
+	browser.Eval[any](tab, `document.querySelector("#backup").scrollIntoView()`)
+	shot(t, tab, "backup-saved")
+	dir := t.TempDir()
+	write := func(name string, data []byte) string {
+		t.Helper()
+		path := filepath.Join(dir, name)
+		if err := os.WriteFile(path, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	whole, half := write("whole.json", file), write("half.json", file[:len(file)/2])
+	choose := func(name string) { tab.Do(chromedp.SetUploadFiles(chromedp.ID("backup-file"), []string{name})) }
+
+	wipe(tab, s)
+	tab.Goto(s.url("/#book"))
+	tab.Until(`document.querySelector("#backup") && ` + ticketsIn("jobs") + ` === ""`)
+	choose(half)
+	tab.Until(`document.querySelector("#told").textContent.includes("nothing is changed")`)
+	shot(t, tab, "backup-refused")
+	choose(whole)
+	tab.Until(`document.querySelector("#found:not([hidden])")?.textContent.includes("2 jobs: 2 are new, 0 differ")`)
+	browser.Eval[any](tab, `document.querySelector("#backup").scrollIntoView()`)
+	shot(t, tab, "backup-found")
+	for _, f := range browser.Eval[[]string](tab, measure) {
+		t.Errorf("the book: %s", f)
+	}
+	press(tab, "Merge")
+	tab.Until(ticketsIn("jobs") + ` === "Bass 1,Alto 3"`)
+	if again := saveBackup(t, tab); !bytes.Equal(again, file) {
+		t.Errorf("a backup of what was restored is\n%s\nwas\n%s", again, file)
+	}
+
+	// A job changed meanwhile: merged, both are there; replaced, it is as it was.
+	tap(tab, ".job:not([aria-current])")
+	tab.Until(deskStands)
+	retype(tab, "ticket", "Alto 4")
+	tab.Until(savedAs("Alto 4"))
+	turnTo(tab, "book")
+	tab.Until(ticketsIn("jobs") + ` === "Alto 4,Bass 1"`)
+	choose(whole)
+	tab.Until(`document.querySelector("#found:not([hidden])")?.textContent.includes("0 are new, 1 differs")`)
+	press(tab, "Merge")
+	tab.Until(ticketsIn("jobs") + ` === "Alto 4,Bass 1,Alto 3 (from backup)"`)
+	choose(whole)
+	press(tab, "Replace")
+	tab.Until(ticketsIn("jobs") + ` === "Bass 1,Alto 3" && ` + ticketsIn("deleted") + ` === "Alto 4,Alto 3 (from backup)"`)
+	shot(t, tab, "backup-replaced")
+	if again := saveBackup(t, tab); !bytes.Equal(again, file) {
+		t.Errorf("a backup of what was put back is\n%s\nwas\n%s", again, file)
 	}
 	noProblems(t, tab)
 }
