@@ -198,6 +198,24 @@ func TestNoRemoteAddress(t *testing.T) {
 	}
 }
 
+func TestOverlayRefusesOlderBehaviour(t *testing.T) {
+	for _, tt := range []struct {
+		mod string
+		ok  bool
+	}{
+		{"module m\n\ngo 1.26\n", true},
+		{"module m\n\ngo 1.26.3\n", true},
+		{"module m\n\ngo 1.25\n", false},
+		{"module m\n", false},
+		{"module m\n\ngo 1.26\n\ngodebug asynctimerchan=1\n", false},
+		{"module m\n\ngo 1.26\n\ngodebug (\n\tdefault=go1.21\n)\n", false},
+	} {
+		if err := refuseOlder(tt.mod, "go1.26.8"); (err == nil) != tt.ok {
+			t.Errorf("%q: %v", tt.mod, err)
+		}
+	}
+}
+
 func TestBudgets(t *testing.T) {
 	var out bytes.Buffer
 	list := static.List{Files: []static.File{{Path: "/app.wasm", Brotli: maxProgram}}}

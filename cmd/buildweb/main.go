@@ -66,11 +66,19 @@ func run(root, work string, out io.Writer) error {
 
 // readLoader returns the loader that belongs to the compiler in use.
 func readLoader() ([]byte, error) {
+	goroot, err := findGoroot()
+	if err != nil {
+		return nil, err
+	}
+	return os.ReadFile(filepath.Join(goroot, "lib", "wasm", "wasm_exec.js"))
+}
+
+func findGoroot() (string, error) {
 	goroot, err := exec.Command("go", "env", "GOROOT").Output()
 	if err != nil {
-		return nil, fmt.Errorf("go env GOROOT: %w", err)
+		return "", fmt.Errorf("go env GOROOT: %w", err)
 	}
-	return os.ReadFile(filepath.Join(strings.TrimSpace(string(goroot)), "lib", "wasm", "wasm_exec.js"))
+	return strings.TrimSpace(string(goroot)), nil
 }
 
 // report prints the sizes and checks them against the budgets.

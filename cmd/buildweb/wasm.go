@@ -25,7 +25,11 @@ func buildWasm(root, work, out string) error {
 	if err != nil {
 		return err
 	}
-	args := []string{"build", "-modfile=" + modfile, "-trimpath", "-ldflags=-s -w", "-o", out}
+	overlay, err := writeOverlay(root, work)
+	if err != nil {
+		return err
+	}
+	args := []string{"build", "-overlay=" + overlay, "-modfile=" + modfile, "-trimpath", "-ldflags=-s -w", "-o", out}
 	args = append(args, inlining()...)
 	args = append(args, "./wasm")
 	cmd := exec.Command("go", args...)
