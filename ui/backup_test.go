@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"flag"
 	"os"
 	"slices"
 	"strings"
@@ -17,9 +16,7 @@ import (
 	"chalkfold/sync/store/mem"
 )
 
-var update = flag.Bool("update", false, "write testdata/backup-1.json, where there is none yet")
-
-// a shelf is a store with jobs, each told as "id, name, day of May 2031".
+// shelfOf is a store with jobs, each told as "id, name, day of May 2031".
 func shelfOf(t *testing.T, jobs ...string) *mem.Store {
 	t.Helper()
 	s := &mem.Store{}
@@ -177,11 +174,6 @@ func TestRestoreDeleted(t *testing.T) {
 func TestEarlierBackup(t *testing.T) {
 	const name = "testdata/backup-1.json"
 	s := shelfOf(t, "a, Alto 3 “<&>”, 1", "b, Ẹlẹ́ṣin, 2")
-	if _, err := os.Stat(name); *update && errors.Is(err, os.ErrNotExist) {
-		if err := os.WriteFile(name, backupOf(t, s), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
 	file, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)

@@ -147,9 +147,8 @@ func saveBackup(t *testing.T, tab *browser.Tab) []byte {
 }
 
 // wipe takes everything from the phone but the page, as a browser does that
-// clears an origin.
-func wipe(tab *browser.Tab, s *stall) {
-	tab.Goto(s.url("/manifest.webmanifest"))
+// clears an origin. The open page lets go of its records.
+func wipe(tab *browser.Tab) {
 	tab.Until(`new Promise((done) => {
 		const gone = indexedDB.deleteDatabase("chalkfold");
 		gone.onsuccess = () => done(true);
@@ -182,8 +181,8 @@ func TestBackup(t *testing.T) {
 	whole, half := write("whole.json", file), write("half.json", file[:len(file)/2])
 	choose := func(name string) { tab.Do(chromedp.SetUploadFiles(chromedp.ID("backup-file"), []string{name})) }
 
-	wipe(tab, s)
-	tab.Goto(s.url("/#book"))
+	wipe(tab)
+	tab.Goto(s.url("/?wiped#book"))
 	tab.Until(`document.querySelector("#backup") && ` + ticketsIn("jobs") + ` === ""`)
 	choose(half)
 	tab.Until(`document.querySelector("#told").textContent.includes("nothing is changed")`)

@@ -87,7 +87,7 @@ func (v View) Render() app.UI {
 
 // backup saves every job to one file, and restores them from it.
 func (v View) backup() app.UI {
-	return kit.Div().ID("backup").Body(
+	return kit.Div().ID("backup").Class("jobs").Body(
 		kit.H2().Text("Backup"),
 		kit.P().ID("nudge").Class("doubt").Hidden(v.Nudge == "").Text(v.Nudge),
 		app.Elem("input").ID(FileID).Attr("type", "file").Attr("accept", ".json,application/json").Hidden(true).OnChange(v.onFile),
