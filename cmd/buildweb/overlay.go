@@ -31,9 +31,59 @@ func (s *Setting) IncNonDefault() {}
 func (s *Setting) Value() string { return "" }
 `
 
-// settingsFile is the file of the standard library that noSettings replaces. A
-// library that asks for more of it does not compile against it.
-const settingsFile = "src/internal/godebug/godebug.go"
+// plainLog stands in for a log with dates and files, of which the page's
+// database writes three plain lines.
+const plainLog = `package log
+
+import (
+	"fmt"
+	"os"
+)
+
+func Println(v ...any) { fmt.Fprintln(os.Stderr, v...) }
+`
+
+// A layer is what lies over one file of the standard library: a text of ours,
+// or the file with cuts made in it. A library that is not what these were read
+// against stops the build: a cut is not there, or the text does not compile.
+type layer struct {
+	file string
+	text string
+	cuts []cut
+}
+
+// layers lists what lies over the standard library. Times have methods that
+// JSON and fmt look for in whatever they are given, and these bring all that
+// times can be written as: 15 kB. The page keeps times as numbers and tells
+// them in its own words. Who gives a time to JSON after all gets an error, never
+// an empty text.
+func layers() []layer {
+	no := "\treturn nil, errors.New(\"times as text are left out of this build: keep Unix milliseconds\")\n}\n\n"
+	noError := strings.Replace(no, "nil, ", "", 1)
+	unix := "\treturn \"unix \" + string(appendInt(nil, int(t.Unix()), 0))\n}\n\n"
+	// Each method gets a body of ours, its old one a name that nobody calls.
+	instead := func(head, result, name, body string) cut {
+		was := "func (" + head + result + " {\n"
+		receiver, rest, _ := strings.Cut(head, ") ")
+		_, arguments, _ := strings.Cut(rest, "(")
+		return cut{was, was + body + "func (" + receiver + ") " + name + "(" + arguments + result + " {\n"}
+	}
+	return []layer{
+		{file: "internal/godebug/godebug.go", text: noSettings},
+		{file: "log/log.go", text: plainLog},
+		{file: "time/time.go", cuts: []cut{
+			instead("t Time) MarshalJSON()", " ([]byte, error)", "oldMarshalJSON", no),
+			instead("t *Time) UnmarshalJSON(data []byte)", " error", "oldUnmarshalJSON", noError),
+			instead("t Time) AppendText(b []byte)", " ([]byte, error)", "oldAppendText", no),
+			instead("t Time) MarshalText()", " ([]byte, error)", "oldMarshalText", no),
+			instead("t *Time) UnmarshalText(data []byte)", " error", "oldUnmarshalText", noError),
+		}},
+		{file: "time/format.go", cuts: []cut{
+			instead("t Time) String()", " string", "oldString", unix),
+			instead("t Time) GoString()", " string", "oldGoString", unix),
+		}},
+	}
+}
 
 // writeOverlay writes into work what go build lays over the standard library,
 // and returns the name of the list. It refuses if the project asks for an older
@@ -50,18 +100,33 @@ func writeOverlay(root, work string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	was := filepath.Join(goroot, filepath.FromSlash(settingsFile))
-	if _, err := os.Stat(was); err != nil {
-		return "", fmt.Errorf("the standard library has no %s any more: read overlay.go against it: %w", settingsFile, err)
-	}
-	now, err := filepath.Abs(filepath.Join(work, "godebug.go"))
+	folder, err := filepath.Abs(filepath.Join(work, "overlay"))
 	if err != nil {
 		return "", err
 	}
-	if err := os.WriteFile(now, []byte(noSettings), 0o644); err != nil {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return "", err
 	}
-	list, err := json.Marshal(map[string]map[string]string{"Replace": {was: now}})
+	replace := map[string]string{}
+	for _, l := range layers() {
+		was := filepath.Join(goroot, "src", filepath.FromSlash(l.file))
+		src, err := os.ReadFile(was)
+		if err != nil {
+			return "", fmt.Errorf("read overlay.go against the new standard library: %w", err)
+		}
+		if l.text != "" {
+			src = []byte(l.text)
+		}
+		if src, err = applyCuts(src, l.cuts); err != nil {
+			return "", fmt.Errorf("%s of %s is not what the cuts were read against: %w", l.file, runtime.Version(), err)
+		}
+		now := filepath.Join(folder, strings.ReplaceAll(l.file, "/", "_"))
+		if err := os.WriteFile(now, src, 0o644); err != nil {
+			return "", err
+		}
+		replace[was] = now
+	}
+	list, err := json.Marshal(map[string]any{"Replace": replace})
 	if err != nil {
 		return "", err
 	}

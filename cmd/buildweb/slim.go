@@ -18,8 +18,9 @@ const (
 type cut struct{ was, now string }
 
 // A change says what happens to one file of package app on its way into the
-// slim copy.
+// slim copy, or of package pkg if that is set.
 type change struct {
+	pkg  string
 	file string
 	drop bool   // the file is left out
 	text string // the whole file is this instead
@@ -30,7 +31,19 @@ type change struct {
 // net/http, crypto, uuid and regexp, a third of the first load. What is cut
 // away fails loudly if it is called after all.
 func slimChanges() []change {
+	ownURL := cut{"\t\"net/url\"\n", "\t\"" + uiModule + "/pkg/url\"\n"}
 	return []change{
+		{pkg: "errors", file: "errors.go", text: slimErrors},
+		{file: "engine.go", cuts: []cut{
+			ownURL,
+			{"\t\"encoding/json\"\n", ""},
+			{"\tif e.internalURLs == nil {\n\t\tjson.Unmarshal([]byte(Getenv(\"GOAPP_INTERNAL_URLS\")), &e.internalURLs)\n\t}\n\n", ""},
+		}},
+		{file: "js_nowasm.go", drop: true}, // for what is not a browser
+		{file: "js.go", cuts: []cut{ownURL}},
+		{file: "js_wasm.go", cuts: []cut{ownURL}},
+		{file: "page.go", cuts: []cut{ownURL}},
+		{file: "testing.go", cuts: []cut{ownURL}},
 		{file: "http.go", drop: true},   // the page's server: ours is cmd/chalkfold
 		{file: "static.go", drop: true}, // writes a static site, not for the browser
 		{file: "wasm.go", text: `package app
@@ -50,6 +63,7 @@ func decrypt(string, []byte) ([]byte, error) {
 }
 `},
 		{file: "context.go", cuts: []cut{
+			ownURL,
 			{"\t\"github.com/google/uuid\"\n", ""},
 			{"id = uuid.NewString()\n", "panic(errors.New(\"device ids are left out of this build\"))\n"},
 		}},
@@ -114,6 +128,13 @@ func (n *notFound) Render() UI { return Elem("div").Text("Not Found") }
 	}
 }
 
+func (c change) path() string {
+	if c.pkg == "" {
+		return "app/" + c.file
+	}
+	return c.pkg + "/" + c.file
+}
+
 // applyCuts makes the cuts in src, or says which stretch was not there once.
 func applyCuts(src []byte, cuts []cut) ([]byte, error) {
 	for _, c := range cuts {
@@ -133,7 +154,7 @@ func writeSlim(moduleDir, outDir string) error {
 	}
 	changes := map[string]change{}
 	for _, c := range slimChanges() {
-		changes[c.file] = c
+		changes[c.path()] = c
 	}
 	for _, pkg := range []string{"app", "errors"} {
 		from := filepath.Join(moduleDir, "pkg", pkg)
@@ -154,8 +175,8 @@ func writeSlim(moduleDir, outDir string) error {
 			if err != nil {
 				return err
 			}
-			if c, ok := changes[name]; ok && pkg == "app" {
-				delete(changes, name)
+			if c, ok := changes[pkg+"/"+name]; ok {
+				delete(changes, pkg+"/"+name)
 				if c.drop {
 					continue
 				}
@@ -173,6 +194,12 @@ func writeSlim(moduleDir, outDir string) error {
 	}
 	for name := range changes {
 		return fmt.Errorf("%s %s: %s is gone: read the cuts in slim.go against the new source", uiModule, uiVersion, name)
+	}
+	if err := os.Mkdir(filepath.Join(outDir, "pkg", "url"), 0o755); err != nil {
+		return err
+	}
+	if err := os.WriteFile(filepath.Join(outDir, "pkg", "url", "url.go"), []byte(slimURL), 0o644); err != nil {
+		return err
 	}
 	mod := "module " + uiModule + "\n\ngo 1.23.0\n"
 	return os.WriteFile(filepath.Join(outDir, "go.mod"), []byte(mod), 0o644)
