@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"slices"
 	"strconv"
 	"time"
 
@@ -69,7 +68,7 @@ var (
 )
 
 // readBackup reads the jobs of a backup file.
-func readBackup(text []byte) ([]shelved, error) {
+func readBackup(text []byte) ([]*shelved, error) {
 	var b backup
 	var jobs bytes.Buffer
 	var all []backedUp
@@ -82,15 +81,14 @@ func readBackup(text []byte) ([]shelved, error) {
 	if json.Compact(&jobs, b.Jobs) != nil || sumOf(jobs.Bytes()) != b.Sum || json.Unmarshal(jobs.Bytes(), &all) != nil {
 		return nil, errDamaged
 	}
-	var out []shelved
+	var out []*shelved
 	for _, e := range all {
-		s := shelved{Record: store.Record{Kind: recordKind, ID: e.ID, Rev: 1, Data: e.Job, Updated: time.UnixMilli(e.Changed)}}
+		s := &shelved{Record: store.Record{Kind: recordKind, ID: e.ID, Rev: 1, Data: e.Job, Updated: time.UnixMilli(e.Changed)}}
 		s.job, s.err = DecodeJob(e.Job)
-		twice := slices.ContainsFunc(out, func(o shelved) bool { return o.ID == e.ID })
 		switch {
 		case errors.Is(s.err, errNewer):
 			return nil, errTooNew
-		case s.err != nil || twice || s.Check() != nil:
+		case s.err != nil || find(out, e.ID) != nil || s.Check() != nil:
 			return nil, errDamaged
 		}
 		out = append(out, s)
@@ -101,33 +99,36 @@ func readBackup(text []byte) ([]shelved, error) {
 // restoring is a backup file that was looked at, against the jobs that are
 // here.
 type restoring struct {
-	jobs             []shelved
+	jobs             []*shelved
 	fresh, differing int
 }
 
 // look compares a file with the jobs that are here.
-func look(file, here []shelved) *restoring {
+func look(file, here []*shelved) *restoring {
 	r := &restoring{jobs: file}
 	for _, f := range file {
 		switch h := find(here, f.ID); {
-		case h == nil || h.deleted() && sameJob(*h, f):
+		case h == nil || h.deleted() && sameJob(h, f):
 			r.fresh++
-		case !sameJob(*h, f):
+		case !sameJob(h, f):
 			r.differing++
 		}
 	}
 	return r
 }
 
-func find(all []shelved, id string) *shelved {
-	if i := slices.IndexFunc(all, func(s shelved) bool { return s.ID == id }); i >= 0 {
-		return &all[i]
+// find returns the job of that id, nil if there is none.
+func find(all []*shelved, id string) *shelved {
+	for _, s := range all {
+		if s.ID == id {
+			return s
+		}
 	}
 	return nil
 }
 
 // sameJob reports whether the same was entered in both.
-func sameJob(a, b shelved) bool {
+func sameJob(a, b *shelved) bool {
 	if a.job == nil || b.job == nil {
 		return bytes.Equal(a.Data, b.Data)
 	}
@@ -141,9 +142,9 @@ func sameJob(a, b shelved) bool {
 // from; the same file restored again adds nothing. To replace, what is here and
 // not in the file goes to the deleted ones. A job that is not here has the
 // revision 1.
-func (r *restoring) puts(here []shelved, replace bool, now time.Time) ([]store.Record, error) {
+func (r *restoring) puts(here []*shelved, replace bool, now time.Time) ([]store.Record, error) {
 	var out []store.Record
-	add := func(s shelved, id, name string, rev uint32, deleted int64) error {
+	add := func(s *shelved, id, name string, rev uint32, deleted int64) error {
 		job, err := DecodeJob(s.Data) // a copy
 		if err != nil {
 			return fmt.Errorf("job %q: %w", s.ID, err)
@@ -158,7 +159,7 @@ func (r *restoring) puts(here []shelved, replace bool, now time.Time) ([]store.R
 		return err
 	}
 	// beside keeps a job under an id of its own, made of what is in it.
-	beside := func(s shelved, name string, deleted int64) error {
+	beside := func(s *shelved, name string, deleted int64) error {
 		id := s.ID + "-" + sumOf(s.Data)
 		if find(here, id) != nil {
 			return nil
@@ -171,18 +172,18 @@ func (r *restoring) puts(here []shelved, replace bool, now time.Time) ([]store.R
 		switch {
 		case h == nil:
 			err = add(f, f.ID, "", 1, 0)
-		case sameJob(*h, f):
+		case sameJob(h, f):
 			if h.deleted() {
-				err = add(*h, f.ID, "", h.Rev+1, 0)
+				err = add(h, f.ID, "", h.Rev+1, 0)
 			}
 		case h.job == nil: // cannot be read: it stays
 			err = beside(f, " (from backup)", 0)
 		case replace:
-			if err = beside(*h, "", now.UnixMilli()); err == nil {
+			if err = beside(h, "", now.UnixMilli()); err == nil {
 				err = add(f, f.ID, "", h.Rev+1, 0)
 			}
 		case f.Updated.After(h.Updated):
-			if err = beside(*h, " (before restoring)", h.job.Deleted); err == nil {
+			if err = beside(h, " (before restoring)", h.job.Deleted); err == nil {
 				err = add(f, f.ID, "", h.Rev+1, 0)
 			}
 		default:

@@ -41,8 +41,8 @@ type Desk struct {
 	// came from, and with it the answer of the store.
 	ctx app.Context
 
-	records []shelved // the jobs that are kept, as they were read last, the newest first
-	job     *Job      // nil until it is read
+	records []*shelved // the jobs that are kept, as they were read last, the newest first
+	job     *Job       // nil until it is read
 	keeper  *Keeper
 	backed  store.Record // of the last backup; see backupKind
 	fault   string       // why no job can be opened, or why the store is not there
@@ -134,7 +134,7 @@ func (d *Desk) hearFiles() {
 func (d *Desk) openStore() {
 	d.ctx.Async(func() {
 		s, err := d.deps.Open(d.ctx)
-		var records []shelved
+		var records []*shelved
 		if err == nil {
 			records, err = shelve(d.ctx, s)
 		}
@@ -154,7 +154,7 @@ func (d *Desk) openStore() {
 
 // opened takes the records of the store. Without a store the page works, and
 // says that nothing is kept.
-func (d *Desk) opened(s store.Store, records []shelved, err error) {
+func (d *Desk) opened(s store.Store, records []*shelved, err error) {
 	if err != nil {
 		d.fault = "Nothing is saved: " + err.Error()
 		d.lay(NewJob(d.garment.ID))

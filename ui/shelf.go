@@ -39,26 +39,26 @@ type shelved struct {
 }
 
 // deleted reports whether it only waits to be recovered.
-func (s shelved) deleted() bool { return s.job != nil && s.job.Deleted > 0 }
+func (s *shelved) deleted() bool { return s.job != nil && s.job.Deleted > 0 }
 
 // deletedFor is how long a deleted job can be recovered.
 const deletedFor = 30 * 24 * time.Hour
 
 // over reports whether a deleted job is to be cleared away.
-func (s shelved) over(now time.Time) bool {
+func (s *shelved) over(now time.Time) bool {
 	return s.deleted() && now.Sub(time.UnixMilli(s.job.Deleted)) > deletedFor
 }
 
 // shelve reads all jobs, the one that was changed last first.
-func shelve(ctx context.Context, s store.Store) ([]shelved, error) {
+func shelve(ctx context.Context, s store.Store) ([]*shelved, error) {
 	records, err := s.List(ctx, recordKind)
-	var out []shelved
+	var out []*shelved
 	for _, r := range records {
-		at := shelved{Record: r}
+		at := &shelved{Record: r}
 		at.job, at.err = DecodeJob(r.Data)
 		// The few jobs of a workshop need no better sort, and slices.SortFunc is
 		// made anew for every type.
-		i := slices.IndexFunc(out, func(o shelved) bool { return r.Updated.After(o.Updated) })
+		i := slices.IndexFunc(out, func(o *shelved) bool { return r.Updated.After(o.Updated) })
 		if i < 0 {
 			i = len(out)
 		}
@@ -69,8 +69,8 @@ func shelve(ctx context.Context, s store.Store) ([]shelved, error) {
 
 // clearAway removes the jobs that were deleted long ago. One that another
 // window has just recovered stays.
-func clearAway(ctx context.Context, s store.Store, all []shelved, now time.Time) ([]shelved, error) {
-	var left []shelved
+func clearAway(ctx context.Context, s store.Store, all []*shelved, now time.Time) ([]*shelved, error) {
+	var left []*shelved
 	for _, r := range all {
 		if !r.over(now) {
 			left = append(left, r)
@@ -84,8 +84,8 @@ func clearAway(ctx context.Context, s store.Store, all []shelved, now time.Time)
 }
 
 // bookView lists the jobs, the newest first.
-func (d *Desk) bookView() book.View {
-	v := book.View{
+func (d *Desk) bookView() *book.View {
+	v := &book.View{
 		Busy: !d.settled(), Sure: d.view.sure,
 		OnNew: d.newJob, OnSample: d.openSample, OnOpen: d.openKept,
 		OnDelete: func(id string) {
@@ -116,7 +116,7 @@ func (d *Desk) bookView() book.View {
 		e.State, e.Says = sayState(r.job.State), when(r.Updated.Local())
 		v.Jobs = append(v.Jobs, e)
 	}
-	d.backupView(&v)
+	d.backupView(v)
 	return v
 }
 
@@ -137,11 +137,11 @@ func sayState(s State) string {
 
 // discard marks a job as deleted at that time, or recovers it at nought.
 func (d *Desk) discard(id string, at int64) {
-	i := slices.IndexFunc(d.records, func(r shelved) bool { return r.ID == id })
-	if i < 0 || d.records[i].job == nil || !d.settled() {
+	kept := find(d.records, id)
+	if kept == nil || kept.job == nil || !d.settled() {
 		return
 	}
-	s, r := d.store, d.records[i]
+	s, r := d.store, *kept
 	r.job.Deleted = at
 	data, err := r.job.Encode()
 	if err != nil {
@@ -244,11 +244,11 @@ func (d *Desk) openSample() {
 
 // openKept puts a job that is kept on the desk.
 func (d *Desk) openKept(id string) {
-	i := slices.IndexFunc(d.records, func(r shelved) bool { return r.ID == id })
-	if i < 0 || !d.settled() {
+	kept := find(d.records, id)
+	if kept == nil || !d.settled() {
 		return
 	}
-	s, r := d.store, d.records[i].Record
+	s, r := d.store, kept.Record
 	d.ctx.Async(func() {
 		r, err := s.Get(d.ctx, r.Kind, r.ID) // it may have been changed in another window
 		d.ctx.Dispatch(func(app.Context) {

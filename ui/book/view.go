@@ -45,7 +45,7 @@ type View struct {
 const FileID = "backup-file"
 
 // Render returns the nodes of the stage.
-func (v View) Render() app.UI {
+func (v *View) Render() app.UI {
 	return kit.Stage("Book").Body(
 		kit.Div().Class("actions").Body(
 			kit.Button("New job", v.OnNew),
@@ -86,7 +86,7 @@ func (v View) Render() app.UI {
 }
 
 // backup saves every job to one file, and restores them from it.
-func (v View) backup() app.UI {
+func (v *View) backup() app.UI {
 	return kit.Div().ID("backup").Class("jobs").Body(
 		kit.H2().Text("Backup"),
 		kit.P().ID("nudge").Class("doubt").Hidden(v.Nudge == "").Text(v.Nudge),
@@ -109,7 +109,7 @@ func (v View) backup() app.UI {
 
 // onFile reads the file that was chosen. The input is emptied, so that the same
 // file can be chosen again.
-func (v View) onFile(ctx app.Context, _ app.Event) {
+func (v *View) onFile(ctx app.Context, _ app.Event) {
 	in := ctx.JSSrc()
 	file := in.Get("files").Index(0)
 	if !file.Truthy() {
