@@ -219,15 +219,18 @@ func TestOverlayRefusesOlderBehaviour(t *testing.T) {
 func TestBudgets(t *testing.T) {
 	var out bytes.Buffer
 	list := static.List{Files: []static.File{{Path: "/app.wasm", Brotli: maxProgram}}}
-	if err := report(&out, list); err != nil {
+	if err := report(&out, list, true); err != nil {
 		t.Errorf("at the budget: %v", err)
 	}
 	list.Files[0].Brotli++
-	if err := report(&out, list); err == nil || !strings.Contains(err.Error(), "program") {
+	if err := report(&out, list, false); err != nil {
+		t.Errorf("a page that is not weighed is refused: %v", err)
+	}
+	if err := report(&out, list, true); err == nil || !strings.Contains(err.Error(), "program") {
 		t.Errorf("over the program's budget: %v", err)
 	}
 	list.Files = append(list.Files[:0], static.File{Path: "/", Brotli: maxTotal + 1})
-	if err := report(&out, list); err == nil || !strings.Contains(err.Error(), "first visit") {
+	if err := report(&out, list, true); err == nil || !strings.Contains(err.Error(), "first visit") {
 		t.Errorf("over the whole budget: %v", err)
 	}
 }

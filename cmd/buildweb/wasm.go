@@ -12,7 +12,7 @@ import (
 
 // buildWasm compiles ./wasm against the slim copy of the ui module into
 // out. work is a scratch folder below root.
-func buildWasm(root, work, out string) error {
+func buildWasm(root, work, out string, cut bool) error {
 	moduleDir, err := findUIModule(root)
 	if err != nil {
 		return err
@@ -25,11 +25,14 @@ func buildWasm(root, work, out string) error {
 	if err != nil {
 		return err
 	}
-	overlay, err := writeOverlay(root, work)
-	if err != nil {
-		return err
+	args := []string{"build", "-modfile=" + modfile, "-trimpath", "-ldflags=-s -w", "-o", out}
+	if cut {
+		overlay, err := writeOverlay(root, work)
+		if err != nil {
+			return err
+		}
+		args = append(args, "-overlay="+overlay)
 	}
-	args := []string{"build", "-overlay=" + overlay, "-modfile=" + modfile, "-trimpath", "-ldflags=-s -w", "-o", out}
 	args = append(args, inlining()...)
 	args = append(args, "./wasm")
 	cmd := exec.Command("go", args...)
