@@ -119,20 +119,43 @@ func (p Path) Flatten(tol float64) []Pt {
 // it is.
 func (p Path) Nearest(q Pt) (s, dist float64) {
 	dist = math.Inf(1)
-	run := 0.0
-	for _, c := range p {
-		t, d := c.nearest(q)
-		if d < dist {
-			dist = d
-			if c.IsLine() {
-				s = run + t*c.Len()
-			} else {
-				s = run + c.lenTo(t)
-			}
+	at, t := -1, 0.0
+	for i, c := range p {
+		if c.farther(q, dist) {
+			continue
 		}
-		run += c.Len()
+		if u, d := c.nearest(q); d < dist {
+			at, t, dist = i, u, d
+		}
 	}
-	return s, dist
+	if at < 0 {
+		return 0, dist
+	}
+	for _, c := range p[:at] {
+		s += c.Len()
+	}
+	if c := p[at]; c.IsLine() {
+		return s + t*c.Len(), dist
+	}
+	return s + p[at].lenTo(t), dist
+}
+
+// farther reports whether no point of c can be nearer to q than dist: a curve
+// never leaves the box around its handles.
+func (c Curve) farther(q Pt, dist float64) bool {
+	dx := max(min(c.A.X, c.B.X, c.C.X, c.D.X)-q.X, q.X-max(c.A.X, c.B.X, c.C.X, c.D.X), 0)
+	dy := max(min(c.A.Y, c.B.Y, c.C.Y, c.D.Y)-q.Y, q.Y-max(c.A.Y, c.B.Y, c.C.Y, c.D.Y), 0)
+	return dx*dx+dy*dy >= dist*dist
+}
+
+// Within reports whether q may lie within tol of p: false only when it cannot.
+func (p Path) Within(q Pt, tol float64) bool {
+	for _, c := range p {
+		if !c.farther(q, tol) {
+			return true
+		}
+	}
+	return false
 }
 
 func (c Curve) nearest(q Pt) (t, dist float64) {

@@ -36,6 +36,9 @@ func (p *prover) marks(r piece.Ref) []mark {
 			continue
 		}
 		for _, n := range x.Notches {
+			if !e.Sew.Within(n.At, onTol*2) {
+				continue
+			}
 			along, off := e.Sew.Nearest(n.At)
 			m := mark{n.Number, n.Name, along}
 			if off <= onTol && !slices.ContainsFunc(out, func(o mark) bool {
@@ -140,8 +143,12 @@ func (p *prover) cutAsProved(x piece.Piece) {
 		if !ok {
 			continue // cut into the panel: a pocket mouth
 		}
+		places := 5 // looked at along an edge that is not the very same
+		if slices.Equal(e.Sew, whole.Sew) {
+			places = 0
+		}
 		l := e.Sew.Len()
-		for i := range 5 {
+		for i := range places {
 			at, _ := e.Sew.At(l * float64(i) / 4)
 			if _, off := whole.Sew.Nearest(at); off > f.Figure.V {
 				f.Figure.V = off
