@@ -149,7 +149,7 @@ func (tab *Tab) Do(actions ...chromedp.Action[chromedp.Void]) {
 	ctx, cancel := context.WithTimeout(tab.ctx, Patience)
 	defer cancel()
 	if err := chromedp.Do(ctx, actions...); err != nil {
-		tab.t.Fatalf("in the tab: %v\n%s", err, tab.transcript())
+		tab.t.Fatalf("in the tab: %v\n%s", err, tab.heard())
 	}
 }
 
@@ -165,7 +165,7 @@ func Eval[T any](tab *Tab, js string) T {
 	tab.t.Helper()
 	v, err := try[T](tab, js)
 	if err != nil {
-		tab.t.Fatalf("%s: %v\n%s", js, err, tab.transcript())
+		tab.t.Fatalf("%s: %v\n%s", js, err, tab.heard())
 	}
 	return v
 }
@@ -187,7 +187,7 @@ func (tab *Tab) Until(js string) {
 		}
 		if time.Now().After(deadline) {
 			text, _ := try[string](tab, "document.body.innerText")
-			tab.t.Fatalf("still not so: %s (%v)\npage: %s\n%s", js, err, text, tab.transcript())
+			tab.t.Fatalf("still not so: %s (%v)\npage: %s\n%s", js, err, text, tab.heard())
 		}
 	}
 }
@@ -236,6 +236,6 @@ func (tab *Tab) Problems() []string {
 	return problems
 }
 
-func (tab *Tab) transcript() string {
+func (tab *Tab) heard() string {
 	return "console:\n" + strings.Join(tab.Lines(), "\n")
 }
