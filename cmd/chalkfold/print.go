@@ -23,7 +23,7 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	file := flags.String("o", "", "`file` to write: .pdf is sheets of paper, .svg one drawing of every piece")
 	on := flags.String("paper", "a4", "`paper` of the sheets: "+strings.Join(paperNames(), ", "))
 	name, err := jobArg(flags, args, errs)
-	paper, known := paperNamed(*on)
+	paper, known := sheet.PaperNamed(*on)
 	kind := filepath.Ext(*file)
 	switch {
 	case errors.Is(err, errHelp):
@@ -85,15 +85,6 @@ func paperNames() []string {
 		out = append(out, strings.ToLower(p.Name))
 	}
 	return out
-}
-
-func paperNamed(name string) (sheet.Paper, bool) {
-	for _, p := range sheet.Papers() {
-		if strings.EqualFold(p.Name, name) {
-			return p, true
-		}
-	}
-	return sheet.Paper{}, false
 }
 
 // printedJSON is what was written. Sizes are of the sheet, or of the drawing.

@@ -2,7 +2,7 @@
 // cubic curves, paths of them, and rings of points. x grows to the right, y
 // grows from waist to hem, so "clockwise" is as seen on the cloth.
 //
-// It is the one package that works in bare float64. Start from Line, Smooth
+// It is the one package that works in bare float64. Start from Line, Fair
 // or Curve; join them into a Path; ask a Path for its length, the point at a
 // length, and its Flatten-ed points when a ring is wanted.
 //

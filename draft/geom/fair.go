@@ -3,9 +3,8 @@ package geom
 import "math"
 
 // Fair returns the path through pts whose x is a cubic spline of y: direction
-// and curvature both run on through every point, as a bent batten does. Unlike
-// Smooth it may swing a little past a point. The points must grow strictly in
-// y. first and last are the wished slopes dx/dy at the ends; NaN leaves an end
+// and curvature both run on through every point, as a bent batten does. It may
+// swing a little past a point. The points must grow strictly in y. first and last are the wished slopes dx/dy at the ends; NaN leaves an end
 // without curvature (the natural spline).
 func Fair(pts []Pt, first, last float64) Path {
 	n := len(pts)

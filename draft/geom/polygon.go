@@ -30,6 +30,25 @@ func Contains(ring []Pt, q Pt) bool {
 	return in
 }
 
+// RingDist returns the distance from q to the nearest point of the ring, mm.
+func RingDist(ring []Pt, q Pt) float64 {
+	best := math.Inf(1)
+	for i, a := range ring {
+		best = min(best, SegDist(a, ring[(i+1)%len(ring)], q))
+	}
+	return best
+}
+
+// SegDist returns the distance from q to the segment ab, mm.
+func SegDist(a, b, q Pt) float64 {
+	d := b.Sub(a)
+	t := 0.0
+	if l2 := d.Dot(d); l2 > 0 {
+		t = max(0, min(1, q.Sub(a).Dot(d)/l2))
+	}
+	return a.Add(d.Scale(t)).Dist(q)
+}
+
 // MapPts returns pts mapped by m.
 func MapPts(pts []Pt, m Affine) []Pt {
 	out := make([]Pt, len(pts))

@@ -81,7 +81,7 @@ func (e *enclosing) cut(v int, tol float64) bool {
 		return false
 	}
 	a, b := e.prev[v], e.next[v]
-	off := segDist(e.pts[a], e.pts[b], e.pts[v]) + max(e.at[v], e.along[a], e.along[v])
+	off := geom.SegDist(e.pts[a], e.pts[b], e.pts[v]) + max(e.at[v], e.along[a], e.along[v])
 	if off > tol {
 		return false
 	}
@@ -105,7 +105,7 @@ func (e *enclosing) extend(v int, tol float64) bool {
 	if !ok {
 		return false
 	}
-	off := segDist(e.pts[v], e.pts[w], tip) + max(e.at[v], e.at[w], e.along[v])
+	off := geom.SegDist(e.pts[v], e.pts[w], tip) + max(e.at[v], e.at[w], e.along[v])
 	if off > tol || math.IsNaN(off) {
 		return false
 	}

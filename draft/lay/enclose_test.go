@@ -36,17 +36,17 @@ func TestEncloseHoldsTheRing(t *testing.T) {
 			t.Fatalf("%d points made of %d", len(out), len(ring))
 		}
 		for _, p := range ring {
-			if !geom.Contains(out, p) && ringDist(out, p) > 1e-6 {
+			if !geom.Contains(out, p) && geom.RingDist(out, p) > 1e-6 {
 				t.Fatalf("%v of the ring is outside", p)
 			}
 		}
 		for i, p := range out {
 			for k := range 8 {
 				q := p.Lerp(out[(i+1)%len(out)], float64(k)/8)
-				if d := ringDist(ring, q); d > tol+1e-6 {
+				if d := geom.RingDist(ring, q); d > tol+1e-6 {
 					t.Fatalf("%v is %.4f mm off the ring, %.4f allowed", q, d, tol)
 				}
-				if geom.Contains(ring, q) && ringDist(ring, q) > 1e-6 {
+				if geom.Contains(ring, q) && geom.RingDist(ring, q) > 1e-6 {
 					t.Fatalf("%v runs inside the ring", q)
 				}
 			}

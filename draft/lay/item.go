@@ -186,7 +186,7 @@ func symmetric(ring []geom.Pt) bool {
 	b := geom.BoundsOf(ring)
 	m := geom.MirrorX((b.Min.X + b.Max.X) / 2)
 	for _, p := range ring {
-		if ringDist(ring, m.Pt(p)) > mirrorTol {
+		if geom.RingDist(ring, m.Pt(p)) > mirrorTol {
 			return false
 		}
 	}
@@ -196,22 +196,3 @@ func symmetric(ring []geom.Pt) bool {
 // mirrorTol is how far, in mm, a ring may differ from its mirror image and
 // still be the same piece turned over: half a chalk line.
 const mirrorTol = 0.5
-
-// ringDist returns the distance from q to the nearest point of the ring.
-func ringDist(ring []geom.Pt, q geom.Pt) float64 {
-	best := math.Inf(1)
-	for i, a := range ring {
-		best = math.Min(best, segDist(a, ring[(i+1)%len(ring)], q))
-	}
-	return best
-}
-
-// segDist returns the distance from q to the segment ab.
-func segDist(a, b, q geom.Pt) float64 {
-	d := b.Sub(a)
-	t := 0.0
-	if l2 := d.Dot(d); l2 > 0 {
-		t = math.Min(1, math.Max(0, q.Sub(a).Dot(d)/l2))
-	}
-	return a.Add(d.Scale(t)).Dist(q)
-}

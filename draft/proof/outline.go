@@ -191,24 +191,11 @@ func strays(pts, ring []geom.Pt, inside bool) (geom.Pt, bool) {
 	box := geom.BoundsOf(ring)
 	for _, q := range pts {
 		holds := q.X >= box.Min.X && q.X <= box.Max.X && q.Y >= box.Min.Y && q.Y <= box.Max.Y && geom.Contains(ring, q)
-		if holds == inside && ringDist(ring, q) > piece.FlattenTol*2 {
+		if holds == inside && geom.RingDist(ring, q) > piece.FlattenTol*2 {
 			return q, true
 		}
 	}
 	return geom.Pt{}, false
-}
-
-func ringDist(ring []geom.Pt, q geom.Pt) float64 {
-	best := math.Inf(1)
-	for i, a := range ring {
-		d := ring[(i+1)%len(ring)].Sub(a)
-		t := 0.0
-		if l := d.Dot(d); l > 0 {
-			t = max(0, min(1, q.Sub(a).Dot(d)/l))
-		}
-		best = min(best, a.Add(d.Scale(t)).Dist(q))
-	}
-	return best
 }
 
 // tooTight looks for a hollow whose radius is less than the allowance on it.

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"chalkfold/draft/geom"
 	"chalkfold/draft/unit"
 )
@@ -24,10 +26,11 @@ func Papers() []Paper {
 // A4 returns the paper most printers hold.
 func A4() Paper { return Papers()[0] }
 
-// PaperNamed returns the paper of that name; false when it is not offered.
+// PaperNamed returns the paper of that name, capitals or not; false when it is
+// not offered.
 func PaperNamed(name string) (Paper, bool) {
 	for _, p := range Papers() {
-		if p.Name == name {
+		if strings.EqualFold(p.Name, name) {
 			return p, true
 		}
 	}

@@ -95,14 +95,12 @@ func (d *drafter) waistLines(part string, dart dartShape) {
 	d.Part(part)
 	centre, side := d.Point(part+".waist_centre"), d.Point(part+".waist_side")
 	var w waistShape
-	lay := func(f func()) { f() }
 	if d.in.Trues(trueWaist) {
 		dir0 := geom.Vec{X: 1}
 		if part == "back" {
 			dir0 = d.seatDir().Left()
 		}
 		w = squaredWaist(centre, dir0, side, sideSquare(d.sideMarks(part).path()), dart)
-		lay = func(f func()) { d.Truing(trueWaist, f) }
 	} else {
 		w = straightWaist(centre, side, dart)
 	}
@@ -116,7 +114,7 @@ func (d *drafter) waistLines(part string, dart dartShape) {
 	if w.cap != nil {
 		d.dartMarks(part, dart, w)
 	}
-	lay(func() {
+	d.maybeTrued(trueWaist, func() {
 		d.Curve(part+".waist", part+" waist", w.path(), "from the centre to the side; over the dart as it lies when folded to the centre")
 	})
 }

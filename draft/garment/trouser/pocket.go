@@ -37,14 +37,12 @@ func (s *shape) pocketPieces() []piece.Piece {
 	}
 
 	// Side facing: the cloth seen in the mouth, up to the side seam.
-	bTop := inTop
-	bLow, _ := side.Sew.At(sLow + facing)
 	sf := piece.Piece{
 		ID: "side-facing", Name: "Side facing", Cloth: piece.Main, Count: 2, Pairs: true, On: "front",
 		Edges: []piece.Edge{
 			edge("waist", waist.Sew.Between(sTop-fw, waist.Sew.Len()), wa),
 			edge("side", side.Sew.Between(0, sLow+facing), seam),
-			edge("inner edge", geom.Polyline(bLow, bTop), 0),
+			edge("inner edge", geom.Polyline(inLow, inTop), 0),
 		},
 		Grain: grain(waist.Sew.End().X-20, 30, 110),
 	}
