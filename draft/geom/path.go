@@ -166,40 +166,83 @@ func (c Curve) nearest(q Pt) (t, dist float64) {
 		}
 		return t, c.At(t).Dist(q)
 	}
-	// Golden section about every sample that is nearer than its neighbours.
-	const n = 32
-	var d [n + 1]float64
-	for i := range d {
-		d[i] = c.At(float64(i) / n).Dist(q)
-	}
-	dist = math.Inf(1)
-	for i := range d {
-		if i > 0 && d[i-1] < d[i] || i < n && d[i+1] < d[i] {
-			continue
+	// The distance is least at an end, or where the way to q stands square to
+	// the curve: at a root of (c − q)·c′, of degree five.
+	p := [4]Vec{c.A.Sub(q), c.B.Sub(q), c.C.Sub(q), c.D.Sub(q)}
+	d := [3]Vec{c.B.Sub(c.A), c.C.Sub(c.B), c.D.Sub(c.C)}
+	cubic, square, fifth := [4]float64{1, 3, 3, 1}, [3]float64{1, 2, 1}, [6]float64{1, 5, 10, 10, 5, 1}
+	var g quintic
+	for i := range p {
+		for j := range d {
+			g[i+j] += cubic[i] * square[j] * p[i].Dot(d[j]) / fifth[i+j]
 		}
-		if u, e := c.nearestBetween(q, math.Max(0, float64(i-1)/n), math.Min(1, float64(i+1)/n)); e < dist {
+	}
+	dist = c.A.Dist(q)
+	try := func(u float64) {
+		if e := c.At(u).Dist(q); e < dist {
 			t, dist = u, e
 		}
-		if d[i] < dist {
-			t, dist = float64(i)/n, d[i]
-		}
 	}
+	g.roots(0, 1, rootDepth, try)
+	try(1)
 	return t, dist
 }
 
-// nearestBetween narrows a to b down to the one place nearest to q there.
-func (c Curve) nearestBetween(q Pt, a, b float64) (t, dist float64) {
-	const phi = 0.6180339887498949
-	for range 40 {
-		x, y := b-phi*(b-a), a+phi*(b-a)
-		if c.At(x).Dist(q) < c.At(y).Dist(q) {
-			b = y
-		} else {
-			a = x
+// quintic is a polynomial of degree five on an interval, in Bernstein form.
+type quintic [6]float64
+
+// rootDepth is how often an interval is halved before what is left of it, a
+// millionth, is taken for a root.
+const rootDepth = 20
+
+// roots hands over every root of g, which stands for t0 to t1: where the
+// coefficients change sign once there is one; where they do so more often the
+// interval is halved.
+func (g quintic) roots(t0, t1 float64, depth int, found func(float64)) {
+	changes, last := 0, 0.0
+	for _, v := range g {
+		if v*last < 0 {
+			changes++
+		}
+		if v != 0 {
+			last = v
 		}
 	}
-	t = (a + b) / 2
-	return t, c.At(t).Dist(q)
+	switch {
+	case last == 0, changes == 0 && g[0] != 0 && g[5] != 0:
+		return // nowhere, or equally everywhere
+	case changes == 1 && g[0]*g[5] < 0:
+		for t1-t0 > 1e-12 {
+			l, r := g.halves()
+			m := (t0 + t1) / 2
+			if l[0]*l[5] <= 0 {
+				g, t1 = l, m
+			} else {
+				g, t0 = r, m
+			}
+		}
+		found((t0 + t1) / 2)
+		return
+	case depth == 0:
+		found((t0 + t1) / 2)
+		return
+	}
+	l, r := g.halves()
+	m := (t0 + t1) / 2
+	l.roots(t0, m, depth-1, found)
+	r.roots(m, t1, depth-1, found)
+}
+
+// halves splits g in the middle of its interval (de Casteljau).
+func (g quintic) halves() (l, r quintic) {
+	l[0], r[5] = g[0], g[5]
+	for n := 5; n > 0; n-- {
+		for i := range n {
+			g[i] = (g[i] + g[i+1]) / 2
+		}
+		l[6-n], r[n-1] = g[0], g[n-1]
+	}
+	return l, r
 }
 
 // CrossLine returns the arc lengths, in order, at which p crosses the endless
