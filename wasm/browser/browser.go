@@ -3,19 +3,26 @@
 // Package browser drives a headless Chromium for tests. Start it with Open,
 // open tabs with Tab, and read what went wrong in a page with Tab.Problems.
 //
+// Two things fail every test by themselves, on whatever page they happen: a
+// request to another origin than one the test has opened, and a violation of
+// the content policy.
+//
 // Where there is no Chromium a test is skipped, unless the environment has
 // CHALKFOLD_BROWSER=need, as under make test: then it fails.
 package browser
 
 import (
 	"context"
+	"net/url"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
@@ -104,9 +111,15 @@ type Tab struct {
 	ctx    context.Context
 	cancel context.CancelFunc
 
-	mu    sync.Mutex
-	lines []chromedp.ConsoleMessage
+	mu      sync.Mutex
+	lines   []chromedp.ConsoleMessage
+	origins []string // those that the test has opened
+	asked   []string // every address that a page has asked for
 }
+
+// violation begins the line that a page writes when its content policy was
+// violated. The log of the browser has it too, in words that may change.
+const violation = "content policy violated: "
 
 // Tab opens a tab of the size of a small phone, 360 by 640, with touch.
 func (b *Browser) Tab() *Tab {
@@ -124,20 +137,65 @@ func (b *Browser) Tab() *Tab {
 			tab.mu.Unlock()
 		}
 	}()
+	hear := func(ev any) {
+		if r, ok := ev.(*network.EventRequestWillBeSent); ok {
+			tab.mu.Lock()
+			tab.asked = append(tab.asked, r.Request.URL)
+			tab.mu.Unlock()
+		}
+	}
+	if err := chromedp.Listen(ctx, hear); err != nil {
+		b.t.Fatalf("open a tab: %v", err)
+	}
 	phone := chromedp.EmulateViewport(360, 640, chromedp.EmulateScale(2), chromedp.EmulateMobile, chromedp.EmulateTouch)
-	// Policy violations are noted by the page itself too: the log has them in
-	// words that may change.
-	note := func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {
+	note := func(ctx context.Context, _ *chromedp.Target) (chromedp.Void, error) {
+		if _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); err != nil {
+			return chromedp.Void{}, err
+		}
 		_, err := chromedp.Call(ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
-			Source: `window.violations = [];
-				addEventListener("securitypolicyviolation", (e) => violations.push(e.effectiveDirective + " " + e.blockedURI + " " + e.sample));`,
+			Source: `addEventListener("securitypolicyviolation", (e) =>
+				console.error("` + violation + `" + e.effectiveDirective + " " + e.blockedURI + " " + e.sample));`,
 		})
 		return chromedp.Void{}, err
 	}
 	if err := chromedp.Do(ctx, phone, note); err != nil {
 		b.t.Fatalf("open a tab: %v", err)
 	}
+	b.t.Cleanup(func() {
+		for _, fault := range tab.strayed() {
+			b.t.Error(fault)
+		}
+	})
 	return tab
+}
+
+// strayed returns the violations of the content policy and the requests to
+// origins that the test has not opened.
+func (tab *Tab) strayed() []string {
+	tab.mu.Lock()
+	defer tab.mu.Unlock()
+	var faults []string
+	for _, m := range tab.lines {
+		if strings.HasPrefix(m.Text, violation) {
+			faults = append(faults, m.Text)
+		}
+	}
+	for _, address := range tab.asked {
+		origin := originOf(strings.TrimPrefix(address, "blob:"))
+		if !strings.HasPrefix(address, "data:") && !slices.Contains(tab.origins, origin) {
+			faults = append(faults, "a request left the origin: "+address)
+		}
+	}
+	return faults
+}
+
+// originOf returns the scheme, host and port of an address.
+func originOf(address string) string {
+	u, err := url.Parse(address)
+	if err != nil {
+		return address
+	}
+	return u.Scheme + "://" + u.Host
 }
 
 // Close closes the tab.
@@ -154,9 +212,12 @@ func (tab *Tab) Do(actions ...chromedp.Action[chromedp.Void]) {
 }
 
 // Goto opens an address and waits until the page has loaded.
-func (tab *Tab) Goto(url string) {
+func (tab *Tab) Goto(address string) {
 	tab.t.Helper()
-	tab.Do(chromedp.Navigate(url))
+	tab.mu.Lock()
+	tab.origins = append(tab.origins, originOf(address))
+	tab.mu.Unlock()
+	tab.Do(chromedp.Navigate(address))
 }
 
 // Eval runs an expression in the page, waits if it is a promise, and returns
@@ -221,11 +282,10 @@ func (tab *Tab) Lines() []string {
 	return lines
 }
 
-// Problems returns the errors and warnings on the console, uncaught
-// exceptions, and violations of the content policy on the page that is open.
+// Problems returns the errors and warnings on the console so far, uncaught
+// exceptions, and what Tab tells of by itself.
 func (tab *Tab) Problems() []string {
-	tab.t.Helper()
-	problems := Eval[[]string](tab, "window.violations")
+	problems := tab.strayed()
 	tab.mu.Lock()
 	defer tab.mu.Unlock()
 	for _, m := range tab.lines {
