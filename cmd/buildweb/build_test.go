@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -232,5 +233,49 @@ func TestBudgets(t *testing.T) {
 	list.Files = append(list.Files[:0], static.File{Path: "/", Brotli: maxTotal + 1})
 	if err := report(&out, list, true); err == nil || !strings.Contains(err.Error(), "first visit") {
 		t.Errorf("over the whole budget: %v", err)
+	}
+}
+
+// TestEveryPageFileIsListed: what stands in the page's folder is sent, and what
+// the page asks for is there. A file left out of the list would be missing
+// without a network.
+func TestEveryPageFileIsListed(t *testing.T) {
+	listed := map[string]bool{workerName: true}
+	for _, f := range pageFiles() {
+		if listed[f.Name] {
+			t.Errorf("%s is listed twice", f.Name)
+		}
+		listed[f.Name] = true
+	}
+	dir := filepath.Join("..", "..", "static", "page")
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	address := regexp.MustCompile(`"/([\w.-]+\.\w+)"`)
+	named := 0
+	for _, e := range entries {
+		if e.IsDir() { // parts that are joined to one of the files
+			continue
+		}
+		if !listed[e.Name()] {
+			t.Errorf("%s stands in %s and is not listed", e.Name(), dir)
+		}
+		switch filepath.Ext(e.Name()) {
+		case ".html", ".js", ".webmanifest", ".css":
+			text, err := os.ReadFile(filepath.Join(dir, e.Name()))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, m := range address.FindAllStringSubmatch(string(text), -1) {
+				named++
+				if !listed[m[1]] && m[1] != ".replaces" { // the worker's own note
+					t.Errorf("%s asks for /%s, which is not listed", e.Name(), m[1])
+				}
+			}
+		}
+	}
+	if named < 10 {
+		t.Errorf("only %d addresses found in the page", named)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"sort"
+	"strconv"
 
 	"chalkfold/static"
 )
@@ -22,6 +23,7 @@ func pageFiles() []static.File {
 		{Path: "/", Name: "index.html", Type: "text/html; charset=utf-8"},
 		{Path: "/app.wasm", Name: "app.wasm", Type: "application/wasm"},
 		{Path: "/wasm_exec.js", Name: "wasm_exec.js", Type: "text/javascript; charset=utf-8"},
+		{Path: "/device.js", Name: "device.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/start.js", Name: "start.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/engine.js", Name: "engine.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/style.css", Name: "style.css", Type: "text/css; charset=utf-8"},
@@ -29,6 +31,7 @@ func pageFiles() []static.File {
 		{Path: "/icon.svg", Name: "icon.svg", Type: "image/svg+xml"},
 		{Path: "/icon-192.png", Name: "icon-192.png", Type: "image/png"},
 		{Path: "/icon-512.png", Name: "icon-512.png", Type: "image/png"},
+		{Path: "/icon-whole.png", Name: "icon-whole.png", Type: "image/png"},
 	}
 }
 
@@ -38,18 +41,13 @@ const workerName = "sw.js"
 // loader Go's own wasm_exec.js, page the sources. It returns the list.
 func writeDist(dir string, page fs.FS, wasm, loader []byte, press presser) (static.List, error) {
 	list := static.List{Files: pageFiles()}
-	bodies := map[string][]byte{"app.wasm": wasm, "wasm_exec.js": loader}
+	bodies, err := readPage(list.Files, page, wasm, loader, press)
+	if err != nil {
+		return list, err
+	}
 	hashes := map[string]string{}
 	for i, f := range list.Files {
-		body, ok := bodies[f.Name]
-		if !ok {
-			var err error
-			if body, err = fs.ReadFile(page, f.Name); err != nil {
-				return list, err
-			}
-			bodies[f.Name] = body
-		}
-		list.Files[i].Hash = hashOf(body)
+		list.Files[i].Hash = hashOf(bodies[f.Name])
 		hashes[f.Path] = list.Files[i].Hash
 	}
 	worker, err := fs.ReadFile(page, workerName)
@@ -79,6 +77,40 @@ func writeDist(dir string, page fs.FS, wasm, loader []byte, press presser) (stat
 		return list, err
 	}
 	return list, os.WriteFile(filepath.Join(dir, static.ListName), append(text, '\n'), 0o644)
+}
+
+// readPage returns what each of the files holds, with the figures that the page
+// tells of itself in their places.
+func readPage(files []static.File, page fs.FS, wasm, loader []byte, press presser) (map[string][]byte, error) {
+	bodies := map[string][]byte{"app.wasm": wasm, "wasm_exec.js": loader}
+	var sent int
+	for _, f := range files {
+		body, ok := bodies[f.Name]
+		if !ok {
+			var err error
+			if body, err = fs.ReadFile(page, f.Name); err != nil {
+				return nil, err
+			}
+			bodies[f.Name] = body
+		}
+		br, _, err := press(body)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", f.Name, err)
+		}
+		sent += min(len(br), len(body))
+	}
+	const tenth = 100_000
+	megabytes := strconv.FormatFloat(float64((sent+tenth-1)/tenth)/10, 'f', 1, 64)
+	for name, c := range map[string]cut{
+		"index.html": {"@MEGABYTES@", megabytes},
+		"start.js":   {"@PROGRAM@", strconv.Itoa(len(wasm))},
+	} {
+		var err error
+		if bodies[name], err = applyCuts(bodies[name], []cut{c}); err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	return bodies, nil
 }
 
 // writeForms writes the body compressed, or plain when pressing gains nothing.

@@ -172,6 +172,29 @@ func TestWithoutNetwork(t *testing.T) {
 	noProblems(t, other)
 }
 
+// TestEveryFileOffline asks for every file of the list with the server stopped,
+// and weighs each against the list.
+func TestEveryFileOffline(t *testing.T) {
+	s := openStall(t)
+	tab := browser.Open(t, "").Tab()
+	tab.Goto(s.url("/"))
+	tab.Until(readyOffline)
+	s.shut()
+	_, list := builtPage(t)
+	for _, f := range list.Files {
+		if f.Name == "sw.js" { // kept by the browser itself
+			continue
+		}
+		got := browser.Eval[string](tab, `fetch("`+f.Path+`").then(async (r) => {
+			const sum = await crypto.subtle.digest("SHA-256", await r.arrayBuffer());
+			return Array.from(new Uint8Array(sum), (b) => b.toString(16).padStart(2, "0")).join("") + " " + r.headers.get("Content-Type");
+		}, String)`)
+		if want := f.Hash + " " + f.Type; got != want {
+			t.Errorf("%s without a network: %s, want %s", f.Path, got, want)
+		}
+	}
+}
+
 // TestLaterOpensCostNothing: once kept, a page asks the server for nothing but
 // whether the worker has changed.
 func TestLaterOpensCostNothing(t *testing.T) {

@@ -1,0 +1,164 @@
+"use strict";
+
+// What only the browser can tell or do about keeping things on this device. The
+// program reads window.chalkfold.device() and hears "chalkfold-device" whenever
+// that has changed.
+(() => {
+  const DATABASE = "chalkfold";
+  const CHOSEN = "chalkfold-records"; // in localStorage: the name of another database
+  const standalone = matchMedia("(display-mode: standalone)");
+  let prompt = null; // the browser's own offer to install, kept for its moment
+
+  const state = {
+    kept: "", // "yes" or "no": whether the browser promised not to clear anything; "" is unknown
+    used: 0, // bytes of this origin
+    room: 0, // bytes that it may use, 0 when unknown
+    installed: standalone.matches || navigator.standalone === true,
+    installable: false,
+    beside: false, // another database is in use: the first could not be opened
+    sends: false, // files can be handed to another program
+  };
+
+  const tell = (change) => {
+    Object.assign(state, change);
+    window.dispatchEvent(new Event("chalkfold-device"));
+  };
+
+  // place is the name of the database in use.
+  const place = () => {
+    try {
+      return localStorage.getItem(CHOSEN) || DATABASE;
+    } catch {
+      return DATABASE; // the browser keeps nothing of that kind
+    }
+  };
+
+  // beside has the next opening begin a database beside the one that cannot be
+  // opened, which stays as it is.
+  const beside = () => {
+    const [, n] = place().split("-");
+    localStorage.setItem(CHOSEN, DATABASE + "-" + ((Number(n) || 1) + 1));
+  };
+
+  // look asks how much is used, and whether it is kept. ask asks the browser to
+  // keep it, which some of them put to the user.
+  const look = async (ask) => {
+    const storage = navigator.storage;
+    if (!storage || !storage.persisted) return;
+    try {
+      const kept = (await storage.persisted()) || (ask && (await storage.persist()));
+      const { usage, quota } = await storage.estimate();
+      tell({ kept: kept ? "yes" : "no", used: usage || 0, room: quota || 0 });
+    } catch {
+      tell({ kept: "" });
+    }
+  };
+
+  const fileOf = (name, text, type) => new File([text], name, { type });
+
+  // sendable returns the file in a form that may be handed to another program:
+  // some browsers let plain text through and no JSON.
+  const sendable = (name, text) =>
+    [fileOf(name, text, "application/json"), fileOf(name + ".txt", text, "text/plain")].find(
+      (file) => navigator.canShare && navigator.canShare({ files: [file] }),
+    );
+
+  const download = (name, text) => {
+    const url = URL.createObjectURL(fileOf(name, text, "application/json"));
+    const link = document.createElement("a");
+    link.href = url;
+    link.download = name;
+    link.click();
+    // The browser has taken hold of it long before a minute is over.
+    setTimeout(() => URL.revokeObjectURL(url), 60_000);
+  };
+
+  // handOver has a file saved or, send, handed to another program. done hears
+  // whether it went out: not when the user has thought better of sending it.
+  const handOver = async (name, text, send, done) => {
+    const file = send && sendable(name, text);
+    if (file) {
+      try {
+        await navigator.share({ files: [file], title: name });
+        return done(true);
+      } catch (err) {
+        if (err.name === "AbortError") return done(false);
+      }
+    }
+    download(name, text);
+    done(true);
+  };
+
+  const answer = (request) =>
+    new Promise((resolve, reject) => {
+      request.onsuccess = () => resolve(request.result);
+      request.onerror = () => reject(request.error);
+    });
+
+  // copyOf reads everything of one database, record by record, so that one that
+  // cannot be read does not hide the others.
+  const copyOf = async (name) => {
+    const copy = { name, version: 0, stores: [], fault: "" };
+    try {
+      const db = await answer(indexedDB.open(name));
+      copy.version = db.version;
+      for (const store of db.objectStoreNames) {
+        const records = [];
+        const objects = () => db.transaction(store).objectStore(store);
+        for (const key of await answer(objects().getAllKeys())) {
+          try {
+            records.push({ key, value: await answer(objects().get(key)) });
+          } catch (err) {
+            records.push({ key, fault: String(err) });
+          }
+        }
+        copy.stores.push({ name: store, records });
+      }
+      db.close();
+    } catch (err) {
+      copy.fault = String(err);
+    }
+    return copy;
+  };
+
+  // plainly writes bytes as text where they are text.
+  const plainly = (_, value) => {
+    if (!(value instanceof Uint8Array)) return value;
+    try {
+      return new TextDecoder("utf-8", { fatal: true }).decode(value);
+    } catch {
+      return { base64: btoa(String.fromCharCode(...value)) };
+    }
+  };
+
+  // copyAll saves everything that is kept on this device as it stands, readable
+  // or not.
+  const copyAll = async () => {
+    const all = indexedDB.databases ? await indexedDB.databases() : [{ name: DATABASE }, { name: place() }];
+    const names = new Set(all.map((db) => db.name).filter((name) => name.startsWith(DATABASE)));
+    const databases = [];
+    for (const name of names) databases.push(await copyOf(name));
+    const day = new Date().toISOString().slice(0, 10);
+    download("chalkfold-copy-" + day + ".json", JSON.stringify({ chalkfold_copy: 1, databases }, plainly));
+  };
+
+  const install = async () => {
+    if (!prompt) return;
+    const offer = prompt;
+    prompt = null;
+    tell({ installable: false });
+    await offer.prompt();
+  };
+
+  window.addEventListener("beforeinstallprompt", (event) => {
+    event.preventDefault();
+    prompt = event;
+    tell({ installable: true });
+  });
+  window.addEventListener("appinstalled", () => tell({ installed: true, installable: false }));
+  standalone.addEventListener("change", () => tell({ installed: standalone.matches }));
+
+  state.beside = place() !== DATABASE;
+  state.sends = !!sendable("a.json", "{}");
+  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, copyAll, install };
+})();
