@@ -173,7 +173,6 @@ func TestRestoreDeleted(t *testing.T) {
 // TestEarlierBackup opens the file that version 1 wrote. It is never changed.
 func TestEarlierBackup(t *testing.T) {
 	const name = "testdata/backup-1.json"
-	s := shelfOf(t, "a, Alto 3 “<&>”, 1", "b, Ẹlẹ́ṣin, 2")
 	file, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
@@ -182,8 +181,12 @@ func TestEarlierBackup(t *testing.T) {
 	if err != nil || len(jobs) != 2 || jobs[0].job.File.Name != "Alto 3 “<&>”" || jobs[1].ID != "b" {
 		t.Errorf("read as %+v, %v", jobs, err)
 	}
-	if now := backupOf(t, s); !bytes.Equal(now, file) {
-		t.Errorf("the same jobs are now written as\n%s\nwere\n%s", now, file)
+	for i, name := range []string{"Alto 3 “<&>”", "Ẹlẹ́ṣin"} {
+		j := NewJob("trousers")
+		j.SetName(name)
+		if got, want := contentOf(t, jobs[i].job), contentOf(t, j); got != want {
+			t.Errorf("read as\n%s\nwant\n%s", got, want)
+		}
 	}
 }
 

@@ -10,8 +10,9 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/body"
 	"chalkfold/draft/garment"
-	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/sync/store"
+	"chalkfold/ui/day"
 	"chalkfold/ui/tape"
 )
 
@@ -33,7 +34,8 @@ func Run(deps Deps) {
 // Desk is the whole page: the open job and the stages around it.
 type Desk struct {
 	app.Compo
-	deps Deps
+	*say.Words // of the reader
+	deps       Deps
 	// download has the browser save a file.
 	download func(name string, file []byte)
 	store    store.Store
@@ -65,32 +67,19 @@ type Desk struct {
 
 // viewed is how the stages are looked at. It is not kept.
 type viewed struct {
-	focus, help body.ID
-	more        bool
+	stages bool // the keys to all stages are out
 
-	group   string
-	rule    rules.ID
-	truings bool
-
-	open string
-	zoom int
-	lit  int
-	sum  string
-	fine bool
-
-	cloth   int
-	layZoom int
-
-	list bool
-
-	sure      string     // the job that a tap more deletes
-	restoring *restoring // a backup file that was looked at
-	told      string     // what became of one
+	book  bookViewed
+	tape  tapeViewed
+	style styleViewed
+	draft draftViewed
+	cloth clothViewed
+	chalk chalkViewed
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
-	d := &Desk{deps: deps, stage: stageTape, garment: draft.Garments()[0]}
+	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0]}
 	d.turn, d.download = d.navigate, download
 	return d
 }
@@ -109,7 +98,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	if next == d.stage {
 		return
 	}
-	d.stage, d.view.focus, d.view.help = next, "", ""
+	d.stage, d.view.tape.focus, d.view.tape.help = next, "", ""
 	d.wantLay()
 	if next == stageBook {
 		d.listJobs()
@@ -247,6 +236,9 @@ func (d *Desk) changed(field string) {
 	}
 	d.keep()
 }
+
+// today is the day where the maker is.
+func (d *Desk) today() day.Day { return day.Of(d.deps.Now().Local()) }
 
 // frame is how long a change may wait for the next, so that keys that come
 // together are drafted together.

@@ -9,6 +9,7 @@ import (
 
 	"chalkfold/sync/store"
 	"chalkfold/ui/book"
+	"chalkfold/ui/day"
 	"chalkfold/ui/kit"
 )
 
@@ -29,14 +30,14 @@ func (d *Desk) backupNudge(jobs int) string {
 	case d.backed.Rev == 0:
 		return "No backup yet: if this phone is lost or cleared, the jobs are gone."
 	case d.deps.Now().Sub(d.backed.Updated) > backupAge:
-		return "The last backup is of " + day(d.backed.Updated.Local()) + ": save a new one."
+		return "The last backup is of " + day.Of(d.backed.Updated.Local()).Text(d.Words) + ": save a new one."
 	}
 	return ""
 }
 
 // backupView is the part of the book that saves and restores.
 func (d *Desk) backupView(v *book.View) {
-	v.Nudge, v.Told = d.backupNudge(len(v.Jobs)), d.view.told
+	v.Nudge, v.Told = d.backupNudge(len(v.Jobs)), d.view.book.told
 	v.OnBackup = d.saveBackup
 	v.OnChoose = func() {
 		if el := app.Window().GetElementByID(book.FileID); el.Truthy() {
@@ -46,8 +47,8 @@ func (d *Desk) backupView(v *book.View) {
 	v.OnFile = d.takeFile
 	v.OnMerge = func() { d.restore(false) }
 	v.OnReplace = func() { d.restore(true) }
-	v.OnLeave = func() { d.view.restoring = nil }
-	if r := d.view.restoring; r != nil {
+	v.OnLeave = func() { d.view.book.restoring = nil }
+	if r := d.view.book.restoring; r != nil {
 		same := len(r.jobs) - r.fresh - r.differing
 		v.Found = "The file has " + kit.Count(len(r.jobs), "job", "jobs") + ": " + kit.Count(r.fresh, "is", "are") + " new, " +
 			kit.Count(r.differing, "differs", "differ") + " from what is here, " + kit.Count(same, "is", "are") + " the same."
@@ -84,7 +85,7 @@ func (d *Desk) saveBackup() {
 			}
 			name := backupName(now.Local())
 			d.download(name, file)
-			d.view.told = "Handed over as " + name + ". Keep it off this phone as well."
+			d.view.book.told = "Handed over as " + name + ". Keep it off this phone as well."
 			d.noteBackup(now)
 		})
 	})
@@ -124,29 +125,29 @@ func download(name string, file []byte) {
 
 // takeFile looks at the text of a file that was chosen. Nothing is changed yet.
 func (d *Desk) takeFile(text string) {
-	d.view.restoring, d.view.told = nil, ""
+	d.view.book.restoring, d.view.book.told = nil, ""
 	jobs, err := readBackup([]byte(text))
 	if err != nil {
-		d.view.told = "Nothing was restored and nothing is changed: " + err.Error() + "."
+		d.view.book.told = "Nothing was restored and nothing is changed: " + err.Error() + "."
 		return
 	}
-	d.view.restoring = look(jobs, d.records)
+	d.view.book.restoring = look(jobs, d.records)
 }
 
 // restore merges what was looked at into the jobs, or replaces them by it, all
 // or none of it.
 func (d *Desk) restore(replace bool) {
-	r, s := d.view.restoring, d.store
+	r, s := d.view.book.restoring, d.store
 	if r == nil || s == nil || !d.settled() {
 		return
 	}
-	d.view.restoring = nil
+	d.view.book.restoring = nil
 	now := d.deps.Now()
 	d.ctx.Async(func() {
 		err := restoreInto(d.ctx, s, r, replace, now)
 		d.relist(err, func() {
 			d.openNewest()
-			d.view.told = "Restored " + kit.Count(len(r.jobs), "job", "jobs") + "."
+			d.view.book.told = "Restored " + kit.Count(len(r.jobs), "job", "jobs") + "."
 		})
 	})
 }

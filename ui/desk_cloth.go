@@ -11,17 +11,24 @@ import (
 	"chalkfold/ui/kit"
 )
 
+// clothViewed is how the cloth is looked at.
+type clothViewed struct {
+	at   int
+	zoom int
+}
+
 func (d *Desk) clothView() cloth.View {
 	all, names := d.cloths()
-	at := d.view.cloth
+	at := d.view.cloth.at
 	c := all[at]
 	v := cloth.View{
-		Cloths: names, At: at, Key: clothKey(all, at), Zoom: d.view.layZoom,
+		Words:  d.Words,
+		Cloths: names, At: at, Key: clothKey(all, at), Zoom: d.view.cloth.zoom,
 		Width: d.job.ClothText(at, "width", c.Width), BadWidth: d.clothFault(at, "width"),
 		Length: d.job.ClothText(at, "length", c.Length), BadLength: d.clothFault(at, "length"),
 		Fold: c.Fold, OneWay: c.OneWay,
 		OnAt: func(i int) {
-			d.view.cloth = i
+			d.view.cloth.at = i
 			d.wantLay()
 		},
 		OnWidth:  func(text string) { d.enterCloth("width", text) },
@@ -38,7 +45,7 @@ func (d *Desk) clothView() cloth.View {
 				d.job.SetCloth(i, c)
 			})
 		},
-		OnZoom: func(steps int) { d.view.layZoom = kit.ZoomBy(d.view.layZoom, steps) },
+		OnZoom: func(steps int) { d.view.cloth.zoom = kit.ZoomBy(d.view.cloth.zoom, steps) },
 	}
 	l := d.laying
 	switch {
@@ -61,16 +68,16 @@ func (d *Desk) clothView() cloth.View {
 // enterCloth takes what was typed for a length of the cloth.
 func (d *Desk) enterCloth(key, text string) {
 	all, _ := d.cloths()
-	d.changeCloth(clothKey(all, d.view.cloth)+"."+key, func(i int, c job.Cloth) { d.job.EnterCloth(i, c, key, text) })
+	d.changeCloth(clothKey(all, d.view.cloth.at)+"."+key, func(i int, c job.Cloth) { d.job.EnterCloth(i, c, key, text) })
 }
 
 // changeCloth changes the cloth that is looked at. One that the job did not
 // have yet becomes its last.
 func (d *Desk) changeCloth(field string, change func(i int, c job.Cloth)) {
 	all, _ := d.cloths()
-	c := all[d.view.cloth]
-	d.view.cloth = min(d.view.cloth, len(d.job.File.Cloth))
-	change(d.view.cloth, c)
+	c := all[d.view.cloth.at]
+	d.view.cloth.at = min(d.view.cloth.at, len(d.job.File.Cloth))
+	change(d.view.cloth.at, c)
 	d.changed(field)
 }
 
@@ -101,8 +108,8 @@ func (d *Desk) cloths() (all []job.Cloth, names []string) {
 		}
 		names = append(names, name)
 	}
-	if d.view.cloth >= len(all) {
-		d.view.cloth = 0
+	if d.view.cloth.at >= len(all) {
+		d.view.cloth.at = 0
 	}
 	return all, names
 }

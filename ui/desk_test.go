@@ -17,8 +17,8 @@ import (
 	"chalkfold/sync/store/mem"
 )
 
-// bench is a desk that is shown without a browser.
-type bench struct {
+// tried is a desk that is shown without a browser.
+type tried struct {
 	*Desk
 	t      *testing.T
 	engine app.TestEngine
@@ -31,7 +31,7 @@ type shown struct{ *Desk }
 // OnPreRender implements app.PreRenderer.
 func (s *shown) OnPreRender(ctx app.Context) { s.OnMount(ctx) }
 
-func open(t *testing.T, s store.Store, err error) bench {
+func open(t *testing.T, s store.Store, err error) tried {
 	t.Helper()
 	ids := 0
 	now := clock()
@@ -47,7 +47,7 @@ func open(t *testing.T, s store.Store, err error) bench {
 		},
 	})
 	d.turn = func(stage string) { d.stage = stage }
-	b := bench{d, t, app.NewTestEngine()}
+	b := tried{d, t, app.NewTestEngine()}
 	if err := b.engine.Load(&shown{d}); err != nil {
 		t.Fatal(err)
 	}
@@ -56,10 +56,10 @@ func open(t *testing.T, s store.Store, err error) bench {
 }
 
 // settle lets everything come to rest that is under way.
-func (b bench) settle() { b.engine.ConsumeAll() }
+func (b tried) settle() { b.engine.ConsumeAll() }
 
 // shows is the text of the stage as it would be drawn.
-func (b bench) shows(want ...string) {
+func (b tried) shows(want ...string) {
 	b.t.Helper()
 	html := app.HTMLString(b.Render())
 	for _, w := range want {
@@ -81,6 +81,7 @@ func TestDeskKeepsJobs(t *testing.T) {
 		t.Errorf("it says %q before the store has answered", b.sayingSaved())
 	}
 	b.settle()
+	b.stage = stageTape
 	b.shows("= 106.7 cm", "Saved", "about ")
 	if b.work.Result == nil || b.work.Result.Job.Measurements[body.HipGirth].Value.String() != "42 in" {
 		t.Fatalf("no draft of what was typed: %+v", b.work.Whys)
@@ -256,7 +257,7 @@ func TestMarkIsFoundAgain(t *testing.T) {
 }
 
 // bookOf is the book as it is listed now.
-func (b bench) bookOf() (live, deleted []string) {
+func (b tried) bookOf() (live, deleted []string) {
 	b.t.Helper()
 	b.stage = stageBook
 	b.listJobs()
@@ -294,7 +295,7 @@ func TestDeleteAndRecover(t *testing.T) {
 	wants("asked", sample+"; "+bass, "")
 	b.bookView().OnDelete(id)
 	b.settle()
-	wants("deleted", bass, "Alto 3 until 16 June 2031")
+	wants("deleted", bass, "Alto 3 until 16 Jun 2031")
 	if b.job.File.Name != "Bass 1" {
 		t.Errorf("%q lies on the desk after the open job was deleted", b.job.File.Name)
 	}
@@ -316,11 +317,11 @@ func TestDeleteAndRecover(t *testing.T) {
 	wants("a stale delete", "Alto 3 of the choir, Drafted, may be cut; "+bass, "")
 	b.discard(id, b.deps.Now().UnixMilli())
 	b.settle()
-	wants("a delete that knows", bass, "Alto 3 of the choir until 16 June 2031")
+	wants("a delete that knows", bass, "Alto 3 of the choir until 16 Jun 2031")
 	other.tapeView().OnTicket("late")
 	other.settle()
 	other.shows("changed in another window")
-	wants("a stale change", bass, "Alto 3 of the choir until 16 June 2031")
+	wants("a stale change", bass, "Alto 3 of the choir until 16 Jun 2031")
 	other.takeTheirs()
 	other.settle()
 	if !other.job.Blank() || other.job.Deleted != 0 {

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"os"
 	"reflect"
 	"strconv"
@@ -57,10 +58,10 @@ func TestUndoEveryChange(t *testing.T) {
 		do    func(*Job)
 	}{
 		{"ticket", "name", func(j *Job) { j.SetName("Ẹlẹ́ṣin 3") }},
-		{"measurement", "a", func(j *Job) { j.Measure(body.HipGirth, "42½") }},
-		{"half typed", "b", func(j *Job) { j.Measure(body.WaistGirth, "34 1/") }},
-		{"letters beside it", "b", func(j *Job) { j.Measure(body.ThighGirth, "ẹọ") }},
-		{"other letters", "c", func(j *Job) { j.Measure(body.ThighGirth, "ẹṣ") }},
+		{"measurement", "a", func(j *Job) { j.Measure(body.HipGirth, "42½", "2031-05-17") }},
+		{"half typed", "b", func(j *Job) { j.Measure(body.WaistGirth, "34 1/", "2031-05-17") }},
+		{"letters beside it", "b", func(j *Job) { j.Measure(body.ThighGirth, "ẹọ", "2031-05-17") }},
+		{"other letters", "c", func(j *Job) { j.Measure(body.ThighGirth, "ẹṣ", "2031-05-17") }},
 		{"of a garment", "", func(j *Job) { j.SetOf(body.BodyRise, body.OfGarment) }},
 		{"answer", "", func(j *Job) { j.Answered[body.HipGirth] = "42½" }},
 		{"figure", "", func(j *Job) { j.File.Figure = body.Women }},
@@ -130,11 +131,11 @@ func TestTypingIsOneStep(t *testing.T) {
 	j := began(t)
 	blank := contentOf(t, j)
 	for _, text := range []string{"4", "42", "42½"} {
-		j.Measure(body.HipGirth, text)
+		j.Measure(body.HipGirth, text, "2031-05-17")
 		note(t, j, "hip")
 	}
 	for _, text := range []string{"3", ""} { // typed and taken back: no step
-		j.Measure(body.WaistGirth, text)
+		j.Measure(body.WaistGirth, text, "2031-05-17")
 		note(t, j, "waist")
 	}
 	if len(j.past.steps) != 1 {
@@ -146,7 +147,7 @@ func TestTypingIsOneStep(t *testing.T) {
 		t.Errorf("undone at once: %+v", j)
 	}
 	// After an undo the same field begins a step of its own.
-	j.Measure(body.HipGirth, "43")
+	j.Measure(body.HipGirth, "43", "2031-05-17")
 	note(t, j, "hip")
 	if j = j.Step(false); j == nil || contentOf(t, j) != blank {
 		t.Errorf("undone again: %+v", j)
@@ -198,10 +199,17 @@ func TestStepsThatDoNotFit(t *testing.T) {
 	}
 }
 
-// TestEarlierRecord opens the record of a job as version 1 left it. The file is
-// never changed.
-func TestEarlierRecord(t *testing.T) {
-	data, err := os.ReadFile("testdata/kept-1.json")
+// TestEarlierRecords open the record of a job as earlier versions left it. The
+// files are never changed.
+func TestEarlierRecords(t *testing.T) {
+	for _, version := range []int{1, 2} {
+		t.Run(strconv.Itoa(version), func(t *testing.T) { openEarlier(t, version) })
+	}
+}
+
+func openEarlier(t *testing.T, version int) {
+	t.Helper()
+	data, err := os.ReadFile("testdata/kept-" + strconv.Itoa(version) + ".json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -211,13 +219,13 @@ func TestEarlierRecord(t *testing.T) {
 	}
 	if j.File.Name != "Alto 3" || j.Measured(body.HipGirth) != "42" || j.Measured(body.ThighGirth) != "25 1/" ||
 		j.File.Measurements[body.BodyRise].Of != body.OfGarment || j.Answered[body.HipGirth] != "42" ||
-		j.Mark != "front/back fork tip" || j.File.Rules.House["seat_tilt"] != "2 in" || j.Deleted != 0 || j.State != "" {
+		j.Mark != "front/back fork tip" || j.File.Rules.House["seat_tilt"] != "2 in" || j.Deleted != 0 || (version == 1) != (j.State == "") {
 		t.Errorf("read as %+v", j)
 	}
 	if k := again(t, j); !reflect.DeepEqual(k, j) {
 		t.Errorf("kept anew it is\n%+v, was\n%+v", k, j)
 	}
-	if _, err := DecodeJob([]byte(strings.Replace(string(data), `"version":1`, `"version":3`, 1))); err == nil {
+	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":4`, 1))); err == nil {
 		t.Error("a newer record was read as if it were known")
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
+	"chalkfold/ui/day"
 )
 
 // Job is the job on the desk: the job file, and what was typed that cannot go
@@ -24,6 +25,15 @@ type Job struct {
 	// Answered are the measurements that were kept when they were asked about,
 	// with the figure that was kept.
 	Answered map[body.ID]string
+	// Client is the id of the client's record; empty when it is for nobody in
+	// particular.
+	Client string
+	// Taken are the days on which the measurements were entered last.
+	Taken map[body.ID]day.Day
+	// Due is when it is promised.
+	Due day.Day
+	// Reached are the milestones with their days.
+	Reached map[Milestone]day.Day
 	// Mark is the mark that was chalked last; see chalk.Key.
 	Mark string
 	// State is how far it was when it was drafted last; see stateOf.
@@ -47,6 +57,7 @@ func NewJob(garment string) *Job { return jobOf(job.New(garment)) }
 func jobOf(file job.Job) *Job {
 	return &Job{
 		File: file, Unread: map[string]string{}, Answered: map[body.ID]string{},
+		Taken: map[body.ID]day.Day{}, Reached: map[Milestone]day.Day{},
 		typed: map[string]string{}, edited: map[rules.ID]rules.Level{},
 	}
 }
@@ -110,11 +121,23 @@ func (j *Job) Measured(id body.ID) string {
 	return j.text(measured(id), j.bare(j.File.Measurements[id].Value))
 }
 
-// Measure takes what was typed for a measurement.
-func (j *Job) Measure(id body.ID, text string) {
+// Measure takes what was typed for a measurement on that day.
+func (j *Job) Measure(id body.ID, text string, on day.Day) {
 	t := j.File.Measurements[id]
 	t.Value = j.enter(measured(id), text)
 	j.take(id, t)
+	j.Taken[id] = on
+	if strings.TrimSpace(text) == "" {
+		delete(j.Taken, id)
+	}
+}
+
+// Reach notes the day on which a milestone was reached; no day takes it back.
+func (j *Job) Reach(m Milestone, on day.Day) {
+	j.Reached[m] = on
+	if on == "" {
+		delete(j.Reached, m)
+	}
 }
 
 // SetOf says what a measurement was taken of.

@@ -57,7 +57,7 @@ func TestNothingTypedIsLost(t *testing.T) {
 		{"  ", ""},
 	} {
 		j := NewJob("trousers")
-		j.Measure(body.HipGirth, tt.text)
+		j.Measure(body.HipGirth, tt.text, "2031-05-17")
 		if got := j.Measured(body.HipGirth); got != tt.text {
 			t.Errorf("typed %q, the field holds %q", tt.text, got)
 		}
@@ -77,13 +77,13 @@ func TestOfGarmentIsKept(t *testing.T) {
 	for _, text := range []string{"", "27 1/", "27"} {
 		j := NewJob("trousers")
 		j.SetOf(body.BodyRise, body.OfGarment)
-		j.Measure(body.BodyRise, text)
+		j.Measure(body.BodyRise, text, "2031-05-17")
 		k := again(t, j)
 		if k.File.Measurements[body.BodyRise].Of != body.OfGarment || k.Measured(body.BodyRise) != text {
 			t.Errorf("%q of a garment: %+v, %q", text, k.File.Measurements[body.BodyRise], k.Measured(body.BodyRise))
 		}
 		k.SetOf(body.BodyRise, body.OfBody)
-		k.Measure(body.BodyRise, "")
+		k.Measure(body.BodyRise, "", "2031-05-17")
 		if len(again(t, k).File.Measurements) != 0 {
 			t.Errorf("%q taken out: %+v", text, k.File.Measurements)
 		}
@@ -93,9 +93,9 @@ func TestOfGarmentIsKept(t *testing.T) {
 // A figure keeps its meaning when the tape is changed.
 func TestChangingTheTape(t *testing.T) {
 	j := NewJob("trousers")
-	j.Measure(body.HipGirth, "42")
+	j.Measure(body.HipGirth, "42", "2031-05-17")
 	j.SetSystem(unit.Centimetres)
-	j.Measure(body.WaistGirth, "86.4")
+	j.Measure(body.WaistGirth, "86.4", "2031-05-17")
 	if h, w := j.Measured(body.HipGirth), j.Measured(body.WaistGirth); h != "42 in" || w != "86.4" {
 		t.Errorf("hip %q, waist %q; want 42 in, 86.4", h, w)
 	}
@@ -196,7 +196,7 @@ func TestDraftsKeepTheirJob(t *testing.T) {
 	if w.Result == nil {
 		t.Fatal(w.Whys)
 	}
-	j.Measure(body.HipGirth, "50")
+	j.Measure(body.HipGirth, "50", "2031-05-17")
 	j.Choose("leg", "free")
 	j.EditRule(ruleDef(t, "centre_back_inlay"), "1/2")
 	j.SwitchTruing("side")
@@ -212,12 +212,12 @@ func TestWhys(t *testing.T) {
 	if w := m.Make(j); w.Result != nil || len(w.Whys) == 0 || w.Whys[0].Path != "measurements.waist_girth" {
 		t.Errorf("nothing taken: %+v", w.Whys)
 	}
-	j.Measure(body.WaistGirth, "34")
-	j.Measure(body.HipGirth, "4 2")
+	j.Measure(body.WaistGirth, "34", "2031-05-17")
+	j.Measure(body.HipGirth, "4 2", "2031-05-17")
 	if w := m.Make(j); w.Result != nil || len(w.Whys) != 1 || w.Whys[0].What != "hip girth" {
 		t.Errorf("a hip that cannot be read: %+v", w.Whys)
 	}
-	j.Measure(body.HipGirth, "420")
+	j.Measure(body.HipGirth, "420", "2031-05-17")
 	if w := m.Make(j); w.Result != nil || len(w.Whys) == 0 || !strings.Contains(w.Whys[0].Text, "must be from") {
 		t.Errorf("a hip that no body has: %+v", w.Whys)
 	}
@@ -236,7 +236,7 @@ func BenchmarkKey(b *testing.B) {
 	n := 0
 	for b.Loop() {
 		n++
-		j.Measure(body.HipGirth, texts[n%2])
+		j.Measure(body.HipGirth, texts[n%2], "2031-05-17")
 		d.redraft()
 		if d.work.Result == nil || d.draftView().Drawing == "" {
 			b.Fatal("no draft")

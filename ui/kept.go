@@ -10,6 +10,7 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
+	"chalkfold/ui/day"
 )
 
 // recordKind is the kind of the records that hold jobs.
@@ -19,19 +20,24 @@ const recordKind = "job"
 //
 //	1  the job, what is unread, what was answered, the mark
 //	2  and the state, when it was deleted, the steps of undo
-const keptVersion = 2
+//	3  and the client, the days it was measured, is due, was done
+const keptVersion = 3
 
 // kept is the record of a job.
 type kept struct {
-	Version  int                `json:"version"`
-	Job      json.RawMessage    `json:"job"` // the job file
-	Unread   map[string]string  `json:"unread,omitempty"`
-	Answered map[body.ID]string `json:"answered,omitempty"`
-	Mark     string             `json:"mark,omitempty"`
-	State    State              `json:"state,omitempty"`
-	Deleted  int64              `json:"deleted,omitempty"`
-	Steps    []step             `json:"steps,omitempty"`
-	Done     int                `json:"done,omitempty"` // of the steps; those after it were undone
+	Version  int                   `json:"version"`
+	Job      json.RawMessage       `json:"job"` // the job file
+	Unread   map[string]string     `json:"unread,omitempty"`
+	Answered map[body.ID]string    `json:"answered,omitempty"`
+	Mark     string                `json:"mark,omitempty"`
+	State    State                 `json:"state,omitempty"`
+	Deleted  int64                 `json:"deleted,omitempty"`
+	Steps    []step                `json:"steps,omitempty"`
+	Done     int                   `json:"done,omitempty"` // of the steps; those after it were undone
+	Client   string                `json:"client,omitempty"`
+	Taken    map[body.ID]day.Day   `json:"taken,omitempty"`
+	Due      day.Day               `json:"due,omitempty"`
+	Reached  map[Milestone]day.Day `json:"reached,omitempty"`
 }
 
 // State is how far a job is, as it is kept.
@@ -43,6 +49,18 @@ const (
 	Measured  State = "measured" // no draft is made of it yet
 	Stopped   State = "stopped"  // drafted, and not to be cut
 	MayBeCut  State = "ready"
+)
+
+// Milestone is something that was done for a job, told by the maker.
+type Milestone string
+
+// The milestones, in the order in which they are commonly reached; a maker may
+// be paid at any time.
+const (
+	Cut    Milestone = "cut"
+	Sewn   Milestone = "sewn"
+	Fitted Milestone = "fitted"
+	Paid   Milestone = "paid"
 )
 
 // stateOf tells how far the job is of which w was made.
@@ -70,7 +88,10 @@ func (j *Job) content() (kept, error) {
 			unread[measured(id)+".of"] = t.Of.String()
 		}
 	}
-	return kept{Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered}, nil
+	return kept{
+		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered,
+		Client: j.Client, Taken: j.Taken, Due: j.Due, Reached: j.Reached,
+	}, nil
 }
 
 // Content writes all that was entered.
@@ -121,6 +142,9 @@ func DecodeJob(data []byte) (*Job, error) {
 		j.Unread[path] = text
 	}
 	maps.Copy(j.Answered, k.Answered)
+	maps.Copy(j.Taken, k.Taken)
+	maps.Copy(j.Reached, k.Reached)
+	j.Client, j.Due = k.Client, k.Due
 	j.Mark, j.State, j.Deleted = k.Mark, k.State, k.Deleted
 	if k.Done >= 0 && k.Done <= len(k.Steps) {
 		j.past.steps, j.past.done = k.Steps, k.Done

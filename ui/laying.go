@@ -34,15 +34,15 @@ func (d *Desk) wantLay() {
 	if d.stage != stageCloth || d.work == nil || d.work.Result == nil {
 		return
 	}
-	if l := d.laying; l != nil && l.gen == d.work.Gen && l.cloth == d.view.cloth {
+	if l := d.laying; l != nil && l.gen == d.work.Gen && l.cloth == d.view.cloth.at {
 		return
 	}
-	l := &laying{gen: d.work.Gen, cloth: d.view.cloth}
+	l := &laying{gen: d.work.Gen, cloth: d.view.cloth.at}
 	if old := d.laying; old != nil && old.cloth == l.cloth {
 		l.laid, l.drawing, l.list = old.laid, old.drawing, old.list // stays in sight until the new one is there
 	}
 	d.laying = l
-	if d.view.cloth >= len(d.work.Result.Job.Cloth) {
+	if d.view.cloth.at >= len(d.work.Result.Job.Cloth) {
 		*l = laying{gen: l.gen, cloth: l.cloth, done: true, missing: "Give the width of the cloth, from selvedge to selvedge."}
 		return
 	}

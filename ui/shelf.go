@@ -13,6 +13,7 @@ import (
 	"chalkfold/draft"
 	"chalkfold/sync/store"
 	"chalkfold/ui/book"
+	"chalkfold/ui/day"
 )
 
 // knows reports what of a job this page cannot work with.
@@ -83,17 +84,25 @@ func clearAway(ctx context.Context, s store.Store, all []*shelved, now time.Time
 	return left, nil
 }
 
+// bookViewed is how the book is looked at.
+type bookViewed struct {
+	sure      string     // the job that a tap more deletes
+	restoring *restoring // a backup file that was looked at
+	told      string     // what became of one
+}
+
 // bookView lists the jobs, the newest first.
 func (d *Desk) bookView() *book.View {
 	v := &book.View{
-		Busy: !d.settled(), Sure: d.view.sure,
+		Words: d.Words,
+		Busy:  !d.settled(), Sure: d.view.book.sure,
 		OnNew: d.newJob, OnSample: d.openSample, OnOpen: d.openKept,
 		OnDelete: func(id string) {
-			if d.view.sure != id {
-				d.view.sure = id
+			if d.view.book.sure != id {
+				d.view.book.sure = id
 				return
 			}
-			d.view.sure = ""
+			d.view.book.sure = ""
 			d.discard(id, d.deps.Now().UnixMilli())
 		},
 		OnRecover: func(id string) { d.discard(id, 0) },
@@ -109,7 +118,7 @@ func (d *Desk) bookView() *book.View {
 			e.Ticket = r.job.File.Name
 		}
 		if r.deleted() {
-			e.Says = "until " + day(time.UnixMilli(r.job.Deleted).Add(deletedFor).Local())
+			e.Says = "until " + day.Of(time.UnixMilli(r.job.Deleted).Add(deletedFor).Local()).Text(d.Words)
 			v.Deleted = append(v.Deleted, e)
 			continue
 		}
@@ -188,12 +197,7 @@ func when(t time.Time) string {
 	if len(minute) < 2 {
 		minute = "0" + minute
 	}
-	return day(t) + ", " + strconv.Itoa(t.Hour()) + "." + minute
-}
-
-// day writes the date alone.
-func day(t time.Time) string {
-	return strconv.Itoa(t.Day()) + " " + t.Month().String() + " " + strconv.Itoa(t.Year())
+	return day.Of(t).Text(nil) + ", " + strconv.Itoa(t.Hour()) + "." + minute
 }
 
 // listJobs reads the jobs anew.

@@ -37,6 +37,33 @@ func pageFiles() []static.File {
 
 const workerName = "sw.js"
 
+// styleSheets are joined to style.css in this order: what is said last wins.
+func styleSheets() []string {
+	return []string{
+		"base", "first", "frame", "kit", "drawing",
+		"book", "tape", "style", "draft", "cloth", "chalk", "bench", "fitting", "share", "house",
+		"motion",
+	}
+}
+
+// joinStyle returns style.css. A sheet of the sources that is not named in
+// styleSheets is an error.
+func joinStyle(page fs.FS) ([]byte, error) {
+	var all bytes.Buffer
+	for _, name := range styleSheets() {
+		sheet, err := fs.ReadFile(page, "style/"+name+".css")
+		if err != nil {
+			return nil, err
+		}
+		all.Write(sheet)
+	}
+	there, err := fs.Glob(page, "style/*.css")
+	if err == nil && len(there) != len(styleSheets()) {
+		err = fmt.Errorf("style: %d sheets are there, %d are joined: name each in styleSheets", len(there), len(styleSheets()))
+	}
+	return all.Bytes(), err
+}
+
 // writeDist fills dir with the built page: wasm is the compiled program,
 // loader Go's own wasm_exec.js, page the sources. It returns the list.
 func writeDist(dir string, page fs.FS, wasm, loader []byte, press presser) (static.List, error) {
@@ -82,12 +109,15 @@ func writeDist(dir string, page fs.FS, wasm, loader []byte, press presser) (stat
 // readPage returns what each of the files holds, with the figures that the page
 // tells of itself in their places.
 func readPage(files []static.File, page fs.FS, wasm, loader []byte, press presser) (map[string][]byte, error) {
-	bodies := map[string][]byte{"app.wasm": wasm, "wasm_exec.js": loader}
+	style, err := joinStyle(page)
+	if err != nil {
+		return nil, err
+	}
+	bodies := map[string][]byte{"app.wasm": wasm, "wasm_exec.js": loader, "style.css": style}
 	var sent int
 	for _, f := range files {
 		body, ok := bodies[f.Name]
 		if !ok {
-			var err error
 			if body, err = fs.ReadFile(page, f.Name); err != nil {
 				return nil, err
 			}
@@ -105,7 +135,6 @@ func readPage(files []static.File, page fs.FS, wasm, loader []byte, press presse
 		"index.html": {"@MEGABYTES@", megabytes},
 		"start.js":   {"@PROGRAM@", strconv.Itoa(len(wasm))},
 	} {
-		var err error
 		if bodies[name], err = applyCuts(bodies[name], []cut{c}); err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}

@@ -24,7 +24,7 @@ func keyOf(name, ticket string) string { return `button[aria-label="` + name + `
 
 // sampleAnd opens the sample and begins a job besides.
 func sampleAnd(tab *browser.Tab, s *stall, ticket string) {
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))
@@ -78,7 +78,7 @@ func TestUndoAfterKill(t *testing.T) {
 	profile := t.TempDir()
 	b := browser.Open(t, profile)
 	tab := b.Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))

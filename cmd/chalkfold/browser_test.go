@@ -126,7 +126,7 @@ func TestWithoutNetwork(t *testing.T) {
 	s := openStall(t)
 	b := browser.Open(t, "")
 	tab := b.Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
 	tab.Until(readyOffline)
 	shot(t, tab, "tape-empty")
@@ -157,7 +157,7 @@ func TestWithoutNetwork(t *testing.T) {
 	s.shut()
 	for _, path := range []string{"/", "/any/deep/link", "/#draft"} {
 		tab.Goto(s.url(path))
-		tab.Until(`document.querySelector(".tab")`)
+		tab.Until(`document.querySelector(".bar")`)
 		tab.Until(`document.querySelector("h1").textContent === "Alto 3"`)
 		noProblems(t, tab)
 	}
@@ -167,7 +167,7 @@ func TestWithoutNetwork(t *testing.T) {
 
 	// Another window with the network still gone.
 	other := b.Tab()
-	other.Goto(s.url("/"))
+	other.Goto(s.url("/#tape"))
 	other.Until(ticketText + ` === "Alto 3"`)
 	noProblems(t, other)
 }
@@ -200,10 +200,10 @@ func TestEveryFileOffline(t *testing.T) {
 func TestLaterOpensCostNothing(t *testing.T) {
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(readyOffline)
 	s.took()
-	tab.Goto(s.url("/?again"))
+	tab.Goto(s.url("/?again#tape"))
 	tab.Until(deskStands)
 	tab.Until(readyOffline)
 	for _, path := range s.took() {

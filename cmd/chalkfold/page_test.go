@@ -22,10 +22,11 @@ func tap(tab *browser.Tab, selector string) {
 	tab.Until("((e) => e && (e.click(), true))(document.querySelector(`" + selector + "`))")
 }
 
-// turnTo opens a stage by its tab.
+// turnTo opens a stage by the key to all of them: two taps.
 func turnTo(tab *browser.Tab, stage string) {
-	tab.Do(chromedp.Click(chromedp.CSS(`.tab[href="#` + stage + `"]`)))
-	tab.Until(`document.querySelector('.tab[href="#` + stage + `"][aria-current]')`)
+	tap(tab, "#all-stages[aria-expanded=false]")
+	tap(tab, `#stages[data-open=true] [data-stage=`+stage+`]`)
+	tab.Until(`document.querySelector('.stage-link[data-stage="` + stage + `"][aria-current]')`)
 }
 
 // TestFields types as hands do: fast, wrong, and with the page's own keys.
@@ -33,7 +34,7 @@ func TestFields(t *testing.T) {
 	s := openStall(t)
 	b := browser.Open(t, "")
 	tab := b.Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
 	waist := chromedp.ID("waist_girth")
 	echo := `document.querySelector("#waist_girth").closest(".row").querySelector(".echo").textContent`
@@ -62,7 +63,7 @@ func TestFields(t *testing.T) {
 	// The fields of one stage leave nothing in the fields of the next.
 	tab.Until(savedAs(ticket))
 	length := browser.Eval[int](tab, `history.length`)
-	tab.Do(chromedp.Click(chromedp.CSS(`.tab[href="#cloth"]`)))
+	turnTo(tab, "cloth")
 	tab.Until(`document.getElementById("cloth-main-width")?.value === ""`)
 	tab.Do(chromedp.SendKeys(chromedp.ID("cloth-main-width"), "60"))
 	if now := browser.Eval[int](tab, `history.length`); now != length+1 {
@@ -71,7 +72,7 @@ func TestFields(t *testing.T) {
 	tab.Do(chromedp.NavigateBack())
 	tab.Until(value("waist_girth") + ` === "86,4 cm"`)
 	tab.Until(savedAs(ticket))
-	tab.Goto(s.url("/?later"))
+	tab.Goto(s.url("/?later#tape"))
 	tab.Until(value("ticket") + ` === "` + ticket + `"`)
 	noProblems(t, tab)
 }
@@ -83,11 +84,11 @@ func TestTwoWindows(t *testing.T) {
 	b := browser.Open(t, "")
 	one, two := b.Tab(), b.Tab()
 	ticket := chromedp.ID("ticket")
-	one.Goto(s.url("/"))
+	one.Goto(s.url("/#tape"))
 	one.Until(deskStands)
 	one.Do(chromedp.SendKeys(ticket, "Alto 3"))
 	one.Until(savedAs("Alto 3"))
-	two.Goto(s.url("/"))
+	two.Goto(s.url("/#tape"))
 	two.Until(ticketText + ` === "Alto 3"`)
 
 	asks := `document.querySelector(".warnings").textContent.includes("another window")`
@@ -104,7 +105,7 @@ func TestTwoWindows(t *testing.T) {
 	two.Until(asks)
 	press(two, "This one")
 	two.Until(savedAs("Alto 3 of the choir?"))
-	one.Goto(s.url("/?again"))
+	one.Goto(s.url("/?again#tape"))
 	one.Until(ticketText + ` === "Alto 3 of the choir?"`)
 	noProblems(t, one)
 	noProblems(t, two)
@@ -117,14 +118,14 @@ func TestKilled(t *testing.T) {
 	profile := t.TempDir()
 	b := browser.Open(t, profile)
 	tab := b.Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "Alto 3"))
 	tab.Until(savedAs("Alto 3"))
 	b.Kill()
 
 	again := browser.Open(t, profile).Tab()
-	again.Goto(s.url("/"))
+	again.Goto(s.url("/#tape"))
 	again.Until(ticketText + ` === "Alto 3"`)
 }
 
@@ -132,7 +133,7 @@ func TestKilled(t *testing.T) {
 func TestEngineInWorker(t *testing.T) {
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
 	got := browser.Eval[string](tab, `(async () => {
 		const program = await WebAssembly.compileStreaming(fetch("/app.wasm"));
@@ -190,7 +191,7 @@ const measure = `(() => {
 func TestHandsAndEyes(t *testing.T) {
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
 	fits := func(name string) {
 		t.Helper()
@@ -205,7 +206,7 @@ func TestHandsAndEyes(t *testing.T) {
 		chromedp.SendKeys(chromedp.ID("hip_girth"), "wide"), // cannot be read
 	)
 	tab.Until(`document.querySelector("#hip_girth[aria-invalid]")`)
-	stages := []string{"book", "tape", "style", "draft", "cloth", "chalk"}
+	stages := []string{"book", "tape", "style", "draft", "cloth", "chalk", "bench", "fitting", "share", "house"}
 	for _, stage := range stages {
 		turnTo(tab, stage)
 		fits(stage + "-refused")

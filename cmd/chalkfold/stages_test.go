@@ -75,7 +75,6 @@ func TestSampleStages(t *testing.T) {
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
 	tab.Goto(s.url("/"))
-	tab.Until(deskStands)
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))
 	r := native(t, "alto-3.json")

@@ -80,7 +80,7 @@ func TestTypedDraft(t *testing.T) {
 	s := openStall(t)
 	b := browser.Open(t, "")
 	tab := b.Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "Alto 3"))
 	press(tab, "women")
@@ -122,7 +122,7 @@ func TestTypedDraft(t *testing.T) {
 	tab.Until(`document.activeElement?.id === "hip_girth" && ` + value("hip_girth") + ` === "420" && ` + value("waist_girth") + ` === "34"`)
 	retype(tab, "hip_girth", "42 1/")
 	tab.Until(savedAs("Alto 3"))
-	tab.Goto(s.url("/?half-typed"))
+	tab.Goto(s.url("/?half-typed#tape"))
 	tab.Until(deskStands)
 	tab.Until(value("hip_girth") + ` === "42 1/"`)
 	retype(tab, "hip_girth", "42 1/2")
@@ -133,7 +133,7 @@ func TestTypedDraft(t *testing.T) {
 	// The network is gone and the page opened anew: the job is there and
 	// drafts, also with a figure that the network has never seen.
 	s.shut()
-	tab.Goto(s.url("/?later"))
+	tab.Goto(s.url("/?later#tape"))
 	tab.Until(deskStands)
 	sameDraft(t, tab, drafted(t, false, map[string]string{"hip_girth": "42 1/2"}))
 	turnTo(tab, "tape")

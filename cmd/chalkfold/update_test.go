@@ -113,7 +113,7 @@ func TestCutUpdate(t *testing.T) {
 	}
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(readyOffline)
 
 	// In the order of the worker, so that each is the first that is missing.
@@ -138,7 +138,7 @@ func TestCutUpdate(t *testing.T) {
 				t.Fatalf("%s %s: half an update waits to take over", f.Path, fault)
 			}
 			s.shut()
-			tab.Goto(s.url("/?after" + f.Name))
+			tab.Goto(s.url("/?after" + f.Name + "#tape"))
 			tab.Until(deskStands)
 			tab.Until(readyOffline)
 			if got := browser.Eval[string](tab, version); got != "Version "+list.Version {
@@ -174,7 +174,7 @@ func TestCutUpdate(t *testing.T) {
 	tab.Until(readyOffline)
 	waitFor(t, tab, cacheNames+`.then((names) => names === "chalkfold-`+nextList.Version+`")`)
 	s.shut()
-	tab.Goto(s.url("/?next"))
+	tab.Goto(s.url("/?next#tape"))
 	tab.Until(deskStands)
 	tab.Until(readyOffline)
 	if got := browser.Eval[string](tab, version); got != "Version "+nextList.Version {

@@ -4,6 +4,8 @@ package book
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/say"
+
 	"chalkfold/ui/kit"
 )
 
@@ -19,6 +21,8 @@ type Entry struct {
 
 // View is what the stage shows and whom it tells.
 type View struct {
+	*say.Words
+
 	Jobs    []Entry
 	Deleted []Entry // those that can be recovered
 	Sure    string  // id of the job that one more tap deletes

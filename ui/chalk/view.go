@@ -4,6 +4,8 @@ package chalk
 import (
 	"strconv"
 
+	"chalkfold/draft/say"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/ui/kit"
@@ -11,6 +13,8 @@ import (
 
 // View is what the stage shows and whom it tells.
 type View struct {
+	*say.Words
+
 	Guide   Guide
 	At      int    // index of the mark to make now
 	Drawing string // SVG of the mark on its piece

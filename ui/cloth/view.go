@@ -4,6 +4,8 @@ package cloth
 import (
 	"strconv"
 
+	"chalkfold/draft/say"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/job"
@@ -12,6 +14,8 @@ import (
 
 // View is what the stage shows and whom it tells.
 type View struct {
+	*say.Words
+
 	Cloths []string // the cloths of the job, then those still wanting
 	At     int      // the one that is open
 	Key    string   // names it for its fields

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"chalkfold/draft/say"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/ui/kit"
@@ -22,6 +24,8 @@ const (
 
 // View is what the stage shows and whom it tells.
 type View struct {
+	*say.Words
+
 	Drafted  bool
 	Whys     []Why  // why there is no draft
 	Drawing  string // SVG

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"chalkfold/draft/say"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/garment"
@@ -15,6 +17,8 @@ import (
 
 // View is what the stage shows and whom it tells.
 type View struct {
+	*say.Words
+
 	Options []garment.Option
 	Chosen  garment.Style // a missing answer is the default
 	Truings []garment.Choice

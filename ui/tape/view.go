@@ -3,6 +3,8 @@ package tape
 import (
 	"strconv"
 
+	"chalkfold/draft/say"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/body"
@@ -12,6 +14,8 @@ import (
 
 // View is what the stage shows and whom it tells.
 type View struct {
+	*say.Words
+
 	Sheet  Sheet
 	Ticket string
 	System unit.System

@@ -15,7 +15,7 @@ func (d *Desk) Render() app.UI {
 			d.stageView(),
 			d.footer(),
 		),
-		d.tabs(),
+		d.bar(),
 	)
 }
 
@@ -101,8 +101,8 @@ func (d *Desk) stageView() app.UI {
 		return kit.P().Class("quiet").Text("Opening your work…")
 	}
 	switch d.stage {
-	case stageBook:
-		return d.bookView().Render()
+	case stageTape:
+		return d.tapeView().Render()
 	case stageStyle:
 		return d.styleView().Render()
 	case stageDraft:
@@ -111,8 +111,16 @@ func (d *Desk) stageView() app.UI {
 		return d.clothView().Render()
 	case stageChalk:
 		return d.chalkView().Render()
+	case stageBench:
+		return d.benchView().Render()
+	case stageFitting:
+		return d.fittingView().Render()
+	case stageShare:
+		return d.shareView().Render()
+	case stageHouse:
+		return d.houseView().Render()
 	}
-	return d.tapeView().Render()
+	return d.bookView().Render()
 }
 
 func (d *Desk) footer() app.UI {
@@ -127,22 +135,5 @@ func (d *Desk) footer() app.UI {
 		kit.P().ID("files").Text(d.files.say()),
 		kit.P().Hidden(kept == "").Text(kept),
 		kit.P().Hidden(d.files.Version == "").Text("Version "+d.files.Version),
-	)
-}
-
-func (d *Desk) tabs() app.UI {
-	all := stages()
-	return app.Elem("nav").Class("tabs").Aria("label", "Stages of the work").Body(
-		app.Range(all).Slice(func(i int) app.UI {
-			s := all[i]
-			link := app.Elem("a").Class("tab").Attr("href", "#"+s.id).Body(
-				app.Raw(s.mark),
-				kit.Span().Text(s.name),
-			)
-			if s.id == d.stage {
-				link = link.Aria("current", "page")
-			}
-			return link
-		}),
 	)
 }

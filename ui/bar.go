@@ -1,0 +1,66 @@
+package ui
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/ui/kit"
+)
+
+// bar leads to every stage with one thumb: the book, the stages beside this one
+// and, by the key in the middle, all of them. On a wide page all stand in sight
+// and the keys are not needed.
+func (d *Desk) bar() app.UI {
+	before, here, after := around(d.stage)
+	if before.id == stageBook {
+		before = stage{} // has a key of its own
+	}
+	return kit.Div().Class("bars").Body(
+		app.Elem("nav").Class("stages").ID("stages").Aria("label", d.T("Stages of the work")).
+			DataSet("open", kit.YesNo(d.view.stages)).
+			Body(
+				app.Range(stages()).Slice(func(i int) app.UI { return d.link(stages()[i], "stage-link") }),
+				d.link(houseRules(), "stage-link"),
+			),
+		kit.Div().Class("bar").Body(
+			d.link(stages()[0], "bar-key"),
+			d.side(before, "bar-back", markBack),
+			kit.Key().ID("all-stages").Class("bar-key").Aria("expanded", kit.YesNo(d.view.stages)).Aria("controls", "stages").Body(
+				app.Raw(markStages),
+				kit.Span().Text(d.stagesKey(here)),
+			).OnClick(func(app.Context, app.Event) { d.view.stages = !d.view.stages }),
+			d.side(after, "bar-on", markOn),
+		),
+	)
+}
+
+// stagesKey is what the key to all stages says: where one is, unless the key
+// beside it says so.
+func (d *Desk) stagesKey(here stage) string {
+	if here.id == stageBook {
+		return d.T("Stages")
+	}
+	return d.T(here.name)
+}
+
+func (d *Desk) link(s stage, class string) app.UI {
+	link := app.Elem("a").Class(class).Attr("href", "#"+s.id).DataSet("stage", s.id).Body(
+		app.Raw(s.mark),
+		kit.Span().Text(d.T(s.name)),
+	).OnClick(func(app.Context, app.Event) { d.view.stages = false }) // also where it leads nowhere else
+	if s.id == d.stage {
+		link = link.Aria("current", "page")
+	}
+	return link
+}
+
+// side is the key to the stage before or after; an empty place where there is
+// none.
+func (d *Desk) side(s stage, id, mark string) app.UI {
+	if s.id == "" {
+		return kit.Span().Class("bar-key")
+	}
+	return app.Elem("a").Class("bar-key").ID(id).Attr("href", "#"+s.id).Body(
+		app.Raw(mark),
+		kit.Span().Text(d.T(s.name)),
+	)
+}

@@ -1,0 +1,7 @@
+package ui
+
+import "chalkfold/ui/bench"
+
+func (d *Desk) benchView() bench.View {
+	return bench.View{Words: d.Words}
+}

@@ -1,0 +1,7 @@
+package ui
+
+import "chalkfold/ui/fitting"
+
+func (d *Desk) fittingView() fitting.View {
+	return fitting.View{Words: d.Words}
+}

@@ -1,0 +1,7 @@
+package ui
+
+import "chalkfold/ui/house"
+
+func (d *Desk) houseView() house.View {
+	return house.View{Words: d.Words}
+}

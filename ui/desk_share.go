@@ -1,0 +1,7 @@
+package ui
+
+import "chalkfold/ui/share"
+
+func (d *Desk) shareView() share.View {
+	return share.View{Words: d.Words}
+}

@@ -1,0 +1,92 @@
+package ui
+
+import (
+	"slices"
+
+	"chalkfold/draft/job"
+	"chalkfold/draft/rules"
+	"chalkfold/ui/style"
+)
+
+// styleViewed is how the style is looked at.
+type styleViewed struct {
+	group   string
+	rule    rules.ID
+	truings bool
+}
+
+func (d *Desk) styleView() style.View {
+	return style.View{
+		Words:   d.Words,
+		Options: d.garment.Options, Chosen: d.job.File.Style, Truings: d.garment.Truings,
+		Spoken: d.job.File.Drafting == job.Spoken, Untrued: d.job.File.Untrued, Rules: d.rules(),
+		Group: d.view.style.group, Rule: d.view.style.rule, Truing: d.view.style.truings,
+		On: func(option, choice string) {
+			d.job.Choose(option, choice)
+			d.changed("")
+		},
+		OnSpoken: func(spoken bool) {
+			d.job.File.Drafting = job.Trued
+			if spoken {
+				d.job.File.Drafting = job.Spoken
+			}
+			d.changed("")
+		},
+		OnTruing: func(id string) {
+			d.job.SwitchTruing(id)
+			d.changed("")
+		},
+		OnTruths: func() { d.view.style.truings = !d.view.style.truings },
+		OnGroup: func(name string) {
+			if d.view.style.group == name {
+				name = ""
+			}
+			d.view.style.group, d.view.style.rule = name, ""
+		},
+		OnOpen: func(id rules.ID) {
+			if d.view.style.rule == id {
+				id = ""
+			}
+			d.view.style.rule = id
+		},
+		OnRule: func(id rules.ID, text string) {
+			if def, ok := d.rule(id); ok {
+				d.job.EditRule(def, text)
+				d.changed("rules." + string(id))
+			}
+		},
+		OnMove: func(to rules.Level, id rules.ID) {
+			if def, ok := d.rule(id); ok {
+				d.job.MoveRule(to, def)
+				d.changed("")
+			}
+		},
+	}
+}
+
+func (d *Desk) rule(id rules.ID) (rules.Def, bool) {
+	i := slices.IndexFunc(d.garment.Rules, func(r rules.Def) bool { return r.ID == id })
+	if i < 0 {
+		return rules.Def{}, false
+	}
+	return d.garment.Rules[i], true
+}
+
+// rules are the house rules of the garment with their values in this job.
+func (d *Desk) rules() []style.Rule {
+	out := make([]style.Rule, 0, len(d.garment.Rules))
+	for _, def := range d.garment.Rules {
+		level, value := d.job.Rule(def.ID)
+		if level == rules.Built {
+			value = def.Default
+		}
+		r := style.Rule{Def: def, Level: level, Value: value, Text: d.job.RuleText(def), Echo: style.Echo(def, value, d.job.System())}
+		for _, w := range d.work.Whys {
+			if w.Path == rulePath(level, def.ID) {
+				r.Bad = w.Text
+			}
+		}
+		out = append(out, r)
+	}
+	return out
+}

@@ -1,0 +1,19 @@
+// Package share is the stage where a draft leaves the phone, as paper, file or link.
+package share
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/say"
+	"chalkfold/ui/kit"
+)
+
+// View is what the stage shows and whom it tells.
+type View struct {
+	*say.Words
+}
+
+// Render returns the nodes of the stage.
+func (v View) Render() app.UI {
+	return kit.Stage(v.T("Share")).Body(kit.H2().Text(v.T("Share")))
+}

@@ -1,0 +1,93 @@
+package ui
+
+// The stages of the work, in its order, and the house rules, which belong to
+// all of them.
+const (
+	stageBook    = "book"
+	stageTape    = "tape"
+	stageStyle   = "style"
+	stageDraft   = "draft"
+	stageCloth   = "cloth"
+	stageChalk   = "chalk"
+	stageBench   = "bench"
+	stageFitting = "fitting"
+	stageShare   = "share"
+	stageHouse   = "house"
+)
+
+// A stage of the work that has a screen.
+type stage struct {
+	id, name string
+	mark     string // SVG
+}
+
+// stages are the nine stages; their names are said by Words.T.
+func stages() []stage {
+	return []stage{
+		{stageBook, "Book", markBook},
+		{stageTape, "Tape", markTape},
+		{stageStyle, "Style", markStyle},
+		{stageDraft, "Draft", markDraft},
+		{stageCloth, "Cloth", markCloth},
+		{stageChalk, "Chalk", markChalk},
+		{stageBench, "Bench", markBench},
+		{stageFitting, "Fitting", markFitting},
+		{stageShare, "Share", markShare},
+	}
+}
+
+// houseRules is the screen of the house rules.
+func houseRules() stage { return stage{stageHouse, "House rules", markHouse} }
+
+// stageFromFragment returns the stage that an address asks for, the book if it
+// asks for none.
+func stageFromFragment(fragment string) string {
+	for _, s := range append(stages(), houseRules()) {
+		if s.id == fragment {
+			return s.id
+		}
+	}
+	return stageBook
+}
+
+// around are the stages before and after one; the zero stage where there is
+// none.
+func around(id string) (before, here, after stage) {
+	all := stages()
+	for i, s := range all {
+		if s.id != id {
+			continue
+		}
+		if i > 0 {
+			before = all[i-1]
+		}
+		if i < len(all)-1 {
+			after = all[i+1]
+		}
+		return before, s, after
+	}
+	return stage{}, houseRules(), stage{}
+}
+
+// The marks of the stages and of the keys around them, drawn for this program:
+// 24 by 24, in the colour of the text around them.
+const (
+	markOpen  = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" width="24" height="24" fill="none" stroke="currentColor" stroke-width="2" stroke-linecap="round" stroke-linejoin="round" aria-hidden="true"><path d="`
+	markClose = `"/></svg>`
+
+	markBook    = markOpen + `M5 3h13v18H7a2 2 0 0 1-2-2zM5 19a2 2 0 0 1 2-2h11M9 7h5` + markClose
+	markTape    = markOpen + `M3 8h18v8H3zM7 8v3M11 8v5M15 8v3M19 8v5` + markClose
+	markStyle   = markOpen + `M7 3h10l1 18h-5l-1-11-1 11H6zM7 6h10` + markClose
+	markDraft   = markOpen + `M5 3v11c0 4 2 6 6 6h8M5 3h7v6` + markClose
+	markCloth   = markOpen + `M3 5h13l5 5v9H3zM16 5v5h5` + markClose
+	markChalk   = markOpen + `M4 20l4-1L20 7l-3-3L5 16zM14 7l3 3M3 22h9` + markClose
+	markBench   = markOpen + `M3 20h18M6 20v-9h9V7a3 3 0 0 1 6 0M6 11l3-3M18 7v5M18 15v2` + markClose
+	markFitting = markOpen + `M12 3a2 2 0 1 0 .01 0M6 9c4-2 8-2 12 0l-2 4H8zM8 13l-1 8M16 13l1 8M12 13v3` + markClose
+	markShare   = markOpen + `M4 13v7h16v-7M12 16V4M8 8l4-4 4 4` + markClose
+	markHouse   = markOpen + `M3 11l9-7 9 7M6 9v11h12V9M9 14h2M14 14h1M9 17h6` + markClose
+	markStages  = markOpen + `M4 5h4v4H4zM10 5h4v4h-4zM16 5h4v4h-4zM4 15h4v4H4zM10 15h4v4h-4zM16 15h4v4h-4z` + markClose
+	markBack    = markOpen + `M15 5l-7 7 7 7` + markClose
+	markOn      = markOpen + `M9 5l7 7-7 7` + markClose
+	markUndo    = markOpen + `M9 5L4 10l5 5M4 10h10a5 5 0 0 1 0 10h-4` + markClose
+	markRedo    = markOpen + `M15 5l5 5-5 5M20 10H10a5 5 0 0 0 0 10h4` + markClose
+)
