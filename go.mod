@@ -10,6 +10,7 @@ require (
 	github.com/maxence-charriere/go-app/v10 v10.1.8
 	github.com/peterstace/simplefeatures v0.50.0
 	github.com/rogpeppe/go-internal v1.16.0
+	golang.org/x/text v0.23.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )

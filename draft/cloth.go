@@ -7,6 +7,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/unit"
 )
@@ -39,7 +40,7 @@ func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
 	if len(items) == 0 {
 		return nil, bad(&job.Problem{
 			Path: fmt.Sprintf("cloth[%d].kind", cloth), Value: string(c.Kind),
-			Why: "no piece is cut from it in this style; take this cloth out, or correct its kind",
+			Why: say.Of("no piece is cut from it in this style; take this cloth out, or correct its kind"),
 		})
 	}
 	laid, err := lay.Pack(c, items, opt)
@@ -52,15 +53,15 @@ func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
 // clothOf is a cloth of the job as lay takes it.
 func clothOf(j job.Job, i int) (lay.Cloth, error) {
 	if i < 0 || i >= len(j.Cloth) {
-		why := fmt.Sprintf("the job has %d; name one of them", len(j.Cloth))
+		why := say.Of("the job has %d; name one of them", len(j.Cloth))
 		if len(j.Cloth) == 0 {
-			why = `missing; add the cloth at hand, such as [{"width": "60 in", "length": "2 yd", "fold": "lengthwise"}]`
+			why = say.Of(`missing; add the cloth at hand, such as [{"width": "60 in", "length": "2 yd", "fold": "lengthwise"}]`)
 		}
 		return lay.Cloth{}, bad(&job.Problem{Path: "cloth", Why: why})
 	}
 	from, path := j.Cloth[i], fmt.Sprintf("cloth[%d]", i)
 	if !from.Width.Set() {
-		return lay.Cloth{}, bad(&job.Problem{Path: path + ".width", Why: "missing; give the width from selvedge to selvedge, such as 60 in"})
+		return lay.Cloth{}, bad(&job.Problem{Path: path + ".width", Why: say.Of("missing; give the width from selvedge to selvedge, such as 60 in")})
 	}
 	c := lay.Cloth{
 		Name: from.Name, Kind: from.Kind, Width: from.Width.Length(), Length: from.Length.Length(),
@@ -77,10 +78,10 @@ func clothOf(j job.Job, i int) (lay.Cloth, error) {
 	case job.Open:
 	}
 	if from.Length.Set() && c.Length == 0 {
-		return c, bad(&job.Problem{Path: path + ".length", Value: from.Length.String(), Why: "no cloth at all; give the length at hand, or take the key out when it comes off the bolt"})
+		return c, bad(&job.Problem{Path: path + ".length", Value: from.Length.String(), Why: say.Of("no cloth at all; give the length at hand, or take the key out when it comes off the bolt")})
 	}
 	if err := c.Check(); err != nil {
-		return c, bad(&job.Problem{Path: path, Why: err.Error(), Err: err})
+		return c, bad(&job.Problem{Path: path, Why: say.Of("%s", err), Err: err})
 	}
 	return c, nil
 }
@@ -101,9 +102,9 @@ func (l *Laid) Drawing(f unit.Format, opt sheet.Options) sheet.Drawing {
 	var laid []sheet.Laid
 	for _, p := range l.Placements {
 		it := l.Items[p.Item]
-		one := sheet.Laid{ID: it.Piece, Lines: []string{it.Name}, Ring: it.Ring, At: p.At, Opened: p.Opened}
+		one := sheet.Laid{ID: it.Piece, Lines: []string{f.Words.T(it.Name)}, Ring: it.Ring, At: p.At, Opened: p.Opened}
 		if it.Double {
-			one.Lines = append(one.Lines, "through both layers")
+			one.Lines = append(one.Lines, f.Words.T("through both layers"))
 		}
 		laid = append(laid, one)
 	}

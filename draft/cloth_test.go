@@ -137,7 +137,7 @@ func TestClothThatNothingCanBeLaidOn(t *testing.T) {
 		}
 		_, err = draft.Lay(r, tt.which, lay.Options{})
 		var bad *job.Bad
-		if !errors.As(err, &bad) || bad.Problems[0].Path != tt.path || bad.Problems[0].Why == "" {
+		if !errors.As(err, &bad) || bad.Problems[0].Path != tt.path || bad.Problems[0].Why.None() {
 			t.Errorf("%s: %v, want it refused at %s", tt.name, err, tt.path)
 		}
 	}

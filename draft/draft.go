@@ -3,7 +3,7 @@ package draft
 import (
 	"fmt"
 	"slices"
-	"strings"
+	"strconv"
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/construct"
@@ -13,6 +13,7 @@ import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -45,17 +46,20 @@ type Result struct {
 	Format    unit.Format // how the job's lengths are shown
 }
 
-// Estimate is a measurement that was not taken.
+// Estimate is a measurement that was not taken. Its name is English, to be said.
 type Estimate struct {
 	ID   body.ID
 	Name string
 	Is   unit.Length
-	How  string
+	How  say.Msg
 }
 
 // Maker makes drafts, one after the other, and keeps what does not change
 // between them. The zero value is ready; it is not for two goroutines at once.
 type Maker struct {
+	// Words are those that drafts are told in; nil is English.
+	Words *say.Words
+
 	formulas construct.Formulas
 	kept     kept
 }
@@ -69,17 +73,18 @@ func Make(j job.Job) (*Result, error) { return new(Maker).Make(j) }
 func (m *Maker) Make(j job.Job) (*Result, error) {
 	g, ok := m.kept.garment(j.Garment)
 	if !ok {
-		return nil, bad(&job.Problem{Path: "garment", Value: j.Garment, Why: "not known; write " + garmentIDs()})
+		return nil, bad(&job.Problem{Path: "garment", Value: j.Garment, Why: say.Of("not known; write %s", garmentIDs())})
 	}
 	j = j.Clone() // the result is not changed by what its job's owner does next
 	r := &Result{Job: j, Garment: g, Format: j.Units.Format()}
+	r.Format.Words = m.Words
 
 	method := string(j.Method)
 	if method == "" {
 		method = g.Methods[0].ID
 	}
 	if !slices.ContainsFunc(g.Methods, func(c garment.Choice) bool { return c.ID == method }) {
-		return nil, bad(&job.Problem{Path: "method", Value: method, Why: "not a way of drafting " + g.ID + "; write \"" + g.Methods[0].ID + "\""})
+		return nil, bad(&job.Problem{Path: "method", Value: method, Why: say.Of("not a way of drafting %s; write %q", g.ID, g.Methods[0].ID)})
 	}
 
 	// What was given: all that is wrong with it is said at once.
@@ -111,7 +116,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	r.Record, r.Panels, r.Pieces = d.Record, d.Panels, d.Pieces
 
 	// The proof, on nothing but the finished outlines and what is claimed of them.
-	r.Report = proof.Of(d.Panels, d.Pieces, d.Claims)
+	r.Report = proof.Of(d.Panels, d.Pieces, d.Claims, m.Words)
 	return r, nil
 }
 
@@ -127,10 +132,10 @@ func estimates(g garment.Garment, values body.Values) []Estimate {
 	return out
 }
 
-func garmentIDs() string {
+func garmentIDs() say.Msg {
 	var ids []string
 	for _, g := range Garments() {
-		ids = append(ids, `"`+g.ID+`"`)
+		ids = append(ids, strconv.Quote(g.ID))
 	}
-	return strings.Join(ids, " or ")
+	return say.Either(ids...)
 }

@@ -9,6 +9,7 @@ import (
 	"chalkfold/draft/garment"
 	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 )
 
 func bad(p ...*job.Problem) error { return &job.Bad{Problems: p} }
@@ -65,5 +66,5 @@ func problem(j job.Job, err error) *job.Problem {
 	case errors.As(err, &style):
 		return &job.Problem{Path: "style." + style.Option, Value: style.Value, Why: style.Why, Err: err}
 	}
-	return &job.Problem{Why: err.Error(), Err: err}
+	return &job.Problem{Why: say.Of("%v", err), Err: err}
 }

@@ -3,6 +3,7 @@ package body
 import (
 	"math"
 
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -37,7 +38,7 @@ type Doubt struct {
 	Low, High unit.Length // what is usual
 	Sigmas    float64     // how far outside, in standard deviations
 	Level     Level
-	Text      string // one sentence for the maker
+	Text      say.Msg // one sentence for the maker
 }
 
 // Band is where a measurement is usually found.

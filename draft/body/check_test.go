@@ -135,7 +135,7 @@ func TestCheck(t *testing.T) {
 			}
 		}
 		for _, d := range doubts {
-			if !strings.HasSuffix(d.Text, "; measure again, or keep it") {
+			if !strings.HasSuffix(d.Text.String(), "; measure again, or keep it") {
 				t.Errorf("%s: %q does not leave it to the maker", c.name, d.Text)
 			}
 			if d.Given >= d.Low && d.Given <= d.High {
@@ -172,7 +172,7 @@ func TestDoubtsAreSaidOnTheMakersTape(t *testing.T) {
 	} {
 		var texts []string
 		for _, d := range body.Check(body.Women, takings(t, c.takings...)) {
-			texts = append(texts, d.Text)
+			texts = append(texts, d.Text.String())
 		}
 		if !slices.Contains(texts, c.want) {
 			t.Errorf("said\n%s\nwant\n%s", strings.Join(texts, "\n"), c.want)

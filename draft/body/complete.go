@@ -2,9 +2,9 @@ package body
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -13,7 +13,7 @@ type Value struct {
 	Length    unit.Length
 	Of        Of
 	Estimated bool
-	How       string        // of an estimate: the rule it comes from, in words
+	How       say.Msg       // of an estimate: the rule it comes from, in words
 	Given     unit.Quantity // as entered; not set for an estimate
 }
 
@@ -24,10 +24,13 @@ type Values map[ID]Value
 // that were.
 type Missing struct {
 	ID  ID
-	Why string
+	Why say.Msg
 }
 
-func (e *Missing) Error() string { return fmt.Sprintf("%s: %s", e.ID, e.Why) }
+func (e *Missing) Error() string { return e.In(nil) }
+
+// In is Error in the language of w.
+func (e *Missing) In(w *say.Words) string { return string(e.ID) + ": " + e.Why.In(w) }
 
 // Complete gives everything taken, and everything in want: what was not taken is
 // estimated by a named rule or from the survey, from women and men alike when
@@ -70,12 +73,12 @@ func (c *completion) find(id ID) (Def, bool) {
 	return c.defs[i], true
 }
 
-func (c *completion) name(id ID) string {
+func (c *completion) name(id ID) say.Name {
 	d, ok := c.find(id)
 	if !ok {
-		return string(id)
+		return say.Name(id)
 	}
-	return d.Name
+	return say.Name(d.Name)
 }
 
 // value is the measurement, estimated now when it was neither taken nor estimated
@@ -91,8 +94,8 @@ func (c *completion) value(id ID) (Value, error) {
 	v.Estimated = true
 	if d, ok := c.find(id); ok && (v.Length < d.Min || v.Length > d.Max) {
 		f := unit.Format{}
-		return Value{}, &BadTaking{ID: id, Value: c.takings[id].Value, Why: fmt.Sprintf(
-			"%s comes to %s, which no body has; measure them again or take the %s itself", v.How, f.Text(v.Length), d.Name)}
+		return Value{}, &BadTaking{ID: id, Value: c.takings[id].Value, Why: say.Of(
+			"%s comes to %s, which no body has; measure them again or take the %s itself", v.How, f.Told(v.Length), say.Name(d.Name))}
 	}
 	c.values[id] = v
 	return v, nil
@@ -121,7 +124,7 @@ func (c *completion) estimate(id ID) (Value, error) {
 			return c.less(OutsideLegLength, BodyRise)
 		}
 		if !c.has(Stature) {
-			return Value{}, &Missing{ID: id, Why: "not taken; measure the inside leg length, the outside leg length or the stature"}
+			return Value{}, &Missing{ID: id, Why: say.Of("not taken; measure the inside leg length, the outside leg length or the stature")}
 		}
 	case BodyRise:
 		if c.has(OutsideLegLength) && c.has(InsideLegLength) {
@@ -146,7 +149,7 @@ func (c *completion) estimate(id ID) (Value, error) {
 	case TopHipGirth:
 		return c.between(WaistGirth, HipGirth)
 	case WaistGirth, HipGirth, Stature, UnderBustGirth, ShoulderLength, UpperArmGirth, WristGirth:
-		return Value{}, &Missing{ID: id, Why: "not taken, and not to be guessed; measure the " + c.name(id)}
+		return Value{}, &Missing{ID: id, Why: say.Of("not taken, and not to be guessed; measure the %s", c.name(id))}
 	default: // from the survey
 	}
 	return c.surveyed(id)
@@ -156,7 +159,7 @@ func (c *completion) estimate(id ID) (Value, error) {
 // from stature when neither was.
 func (c *completion) outside() (Value, error) {
 	if !c.has(InsideLegLength) && !c.has(Stature) {
-		return Value{}, &Missing{ID: OutsideLegLength, Why: "not taken; measure the outside leg length, the inside leg length or the stature"}
+		return Value{}, &Missing{ID: OutsideLegLength, Why: say.Of("not taken; measure the outside leg length, the inside leg length or the stature")}
 	}
 	return c.plus(InsideLegLength, BodyRise)
 }

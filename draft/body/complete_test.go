@@ -150,7 +150,7 @@ func TestEstimates(t *testing.T) {
 		if got := v.Length.MM(); math.Abs(got-c.want) > 0.001 {
 			t.Errorf("%s from %v is %.3f mm, want %.3f", c.id, c.takings, got, c.want)
 		}
-		if v.How != c.how || !v.Estimated || v.Of != body.OfBody || v.Given.Set() {
+		if v.How.String() != c.how || !v.Estimated || v.Of != body.OfBody || v.Given.Set() {
 			t.Errorf("%s from %v: %+v, want an estimate %q", c.id, c.takings, v, c.how)
 		}
 	}
@@ -239,7 +239,7 @@ func TestEstimatesAddUp(t *testing.T) {
 				t.Errorf("%s, %v: the hips lie below the fork", f, more)
 			}
 			for id, got := range v {
-				if got.Estimated == (got.How == "") {
+				if got.Estimated == (got.How.None()) {
 					t.Errorf("%s: estimated %v, how %q", id, got.Estimated, got.How)
 				}
 			}

@@ -1,8 +1,7 @@
 package body
 
 import (
-	"fmt"
-
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -11,14 +10,16 @@ import (
 const kneeAboveHalf = 2 * unit.Inch
 
 func (c *completion) plus(a, b ID) (Value, error) {
-	return c.add(a, b, 1, "plus")
+	how := say.Of("%s plus %s", c.term(a), c.term(b))
+	return c.add(a, b, 1, how)
 }
 
 func (c *completion) less(a, b ID) (Value, error) {
-	return c.add(a, b, -1, "less")
+	how := say.Of("%s less %s", c.term(a), c.term(b))
+	return c.add(a, b, -1, how)
 }
 
-func (c *completion) add(a, b ID, sign unit.Length, word string) (Value, error) {
+func (c *completion) add(a, b ID, sign unit.Length, how say.Msg) (Value, error) {
 	p, err := c.body(a)
 	if err != nil {
 		return Value{}, err
@@ -27,18 +28,18 @@ func (c *completion) add(a, b ID, sign unit.Length, word string) (Value, error) 
 	if err != nil {
 		return Value{}, err
 	}
-	return Value{Length: p + sign*q, How: c.term(a) + " " + word + " " + c.term(b)}, nil
+	return Value{Length: p + sign*q, How: how}, nil
 }
 
 // term names a measurement in a How, with what was done to it.
-func (c *completion) term(id ID) string {
+func (c *completion) term(id ID) say.Told {
 	t, ok := c.takings.taken(id)
 	switch {
 	case !ok:
-		return c.name(id) + " (itself an estimate)"
+		return say.Of("%s (itself an estimate)", c.name(id))
 	case t.Of == OfGarment:
 		if least, most := ease(id); most > 0 {
-			return fmt.Sprintf("%s of the garment without %s ease", c.name(id), unit.Format{}.Text((least+most)/2))
+			return say.Of("%s of the garment without %s ease", c.name(id), unit.Format{}.Told((least+most)/2))
 		}
 	}
 	return c.name(id)
@@ -57,7 +58,7 @@ func (c *completion) share(part, whole ID) (Value, error) {
 	}
 	return Value{
 		Length: w * p / q,
-		How:    fmt.Sprintf("%s in the proportion %s has in the survey of %s", c.term(whole), c.name(part), c.people()),
+		How:    say.Of("%s in the proportion %s has in the survey of %s", c.term(whole), c.name(part), c.people()),
 	}, nil
 }
 
@@ -66,7 +67,7 @@ func (c *completion) between(a, b ID) (Value, error) {
 	if err != nil {
 		return Value{}, err
 	}
-	return Value{Length: v.Length / 2, How: "halfway between " + c.term(a) + " and " + c.term(b)}, nil
+	return Value{Length: v.Length / 2, How: say.Of("halfway between %s and %s", c.term(a), c.term(b))}, nil
 }
 
 func (c *completion) kneeFromInside() (Value, error) {
@@ -76,7 +77,7 @@ func (c *completion) kneeFromInside() (Value, error) {
 	}
 	return Value{
 		Length: inside/2 + kneeAboveHalf,
-		How:    "half of " + c.term(InsideLegLength) + " plus " + unit.Format{}.Text(kneeAboveHalf),
+		How:    say.Of("half of %s plus %s", c.term(InsideLegLength), unit.Format{}.Told(kneeAboveHalf)),
 	}, nil
 }
 
@@ -86,15 +87,14 @@ func (c *completion) surveyed(id ID) (Value, error) {
 	if !ok {
 		return Value{}, c.unsurveyed(id)
 	}
-	how := fmt.Sprintf("from %s, as in the survey of %s", m, c.people())
-	if r := raised(id); r != 0 {
-		word := "more"
-		if r < 0 {
-			r, word = -r, "less"
-		}
-		how += fmt.Sprintf(", and %s %s because the survey's waist is at the navel", unit.Format{}.Text(r), word)
+	v := Value{Length: l, How: say.Of("from %s, as in the survey of %s", say.Name(m.String()), c.people())}
+	switch r := raised(id); {
+	case r > 0:
+		v.How = say.Of("%s, and %s more because the survey's waist is at the navel", v.How, unit.Format{}.Told(r))
+	case r < 0:
+		v.How = say.Of("%s, and %s less because the survey's waist is at the navel", v.How, unit.Format{}.Told(-r))
 	}
-	return Value{Length: l, How: how}, nil
+	return v, nil
 }
 
 // expected is the mean of what the halves of the survey expect, from the natural
@@ -113,18 +113,18 @@ func (c *completion) expected(id ID) (model, unit.Length, bool) {
 
 func (c *completion) unsurveyed(id ID) error {
 	if _, ok := c.find(id); !ok {
-		return &Missing{ID: id, Why: "no such measurement; correct its name"}
+		return &Missing{ID: id, Why: say.Of("no such measurement; correct its name")}
 	}
 	if c.has(HipGirth) {
-		return &Missing{ID: id, Why: "not taken, and nothing taken tells it; measure the " + c.name(id)}
+		return &Missing{ID: id, Why: say.Of("not taken, and nothing taken tells it; measure the %s", c.name(id))}
 	}
-	return &Missing{ID: id, Why: "not taken; measure it, or the hip girth to estimate it from"}
+	return &Missing{ID: id, Why: say.Of("not taken; measure it, or the hip girth to estimate it from")}
 }
 
 // people names those whom an estimate was averaged over.
-func (c *completion) people() string {
+func (c *completion) people() say.Told {
 	if len(c.figure.halves()) > 1 {
-		return c.figure.surveyed() + " (women and men averaged)"
+		return say.Of("%s (women and men averaged)", say.Name(c.figure.surveyed()))
 	}
-	return c.figure.surveyed()
+	return say.Name(c.figure.surveyed())
 }

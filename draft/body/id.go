@@ -1,5 +1,7 @@
 package body
 
+import "chalkfold/draft/say"
+
 // ID names a measurement in files and formulas, after ISO 8559-1 in snake_case.
 type ID string
 
@@ -63,5 +65,5 @@ func (f Figure) surveyed() string {
 	if f == Women || f == Men {
 		return string(f)
 	}
-	return "adults"
+	return say.Word("adults")
 }

@@ -1,39 +1,36 @@
 package body
 
 import (
-	"fmt"
-
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
-// again ends every doubt: nobody's body is wrong.
-const again = "; measure again, or keep it"
-
-func said(id ID, t Taking) string {
-	of := ""
+// said names a taking with its figure. Every doubt ends in the same words,
+// measure again or keep it: nobody's body is wrong.
+func said(id ID, t Taking) say.Told {
 	if t.Of == OfGarment {
-		of = " of the garment"
+		return say.Of("%s of the garment %s", say.Name(id.name()), t.Value)
 	}
-	return fmt.Sprintf("%s%s %s", id.name(), of, t.Value)
+	return say.Of("%s %s", say.Name(id.name()), t.Value)
 }
 
-func bandText(d Def, t Takings, got Taking, e expected) string {
+func bandText(d Def, t Takings, got Taking, e expected) say.Msg {
 	f := shown(got.Value)
-	beside := ""
+	low, high, who := f.Told(e.Low), f.Told(e.High), say.Name(e.who)
+	var beside say.List
 	for _, id := range e.restsOn() {
 		if p, ok := t.taken(id); ok {
-			beside = join(beside, said(id, p))
+			beside = append(beside, said(id, p))
 		}
 	}
-	if beside != "" {
-		beside = " beside " + beside
+	about := said(d.ID, got)
+	if len(beside) > 0 {
+		about = say.Of("%s beside %s", about, beside)
 	}
-	note := ""
 	if raised(d.ID) != 0 || d.ID == WaistGirth {
-		note = ", with room for a waist taken above the navel"
+		return say.Of("%s: of the %s in the survey nearly all lie from %s to %s, with room for a waist taken above the navel; measure again, or keep it", about, who, low, high)
 	}
-	return fmt.Sprintf("%s%s: of the %s in the survey nearly all lie from %s to %s%s%s",
-		said(d.ID, got), beside, e.who, f.Text(e.Low), f.Text(e.High), note, again)
+	return say.Of("%s: of the %s in the survey nearly all lie from %s to %s; measure again, or keep it", about, who, low, high)
 }
 
 // restsOn are the measurements a band was worked out from.
@@ -51,24 +48,17 @@ func (e expected) restsOn() []ID {
 	return nil
 }
 
-func join(a, b string) string {
-	if a == "" {
-		return b
-	}
-	return a + ", " + b
+func sumText(w Taking, whole ID, p Taking, a ID, q Taking, b ID, parts unit.Length) say.Msg {
+	return say.Of("%s, but %s and %s come to %s; measure again, or keep it",
+		said(whole, w), said(a, p), said(b, q), shown(w.Value).Told(parts))
 }
 
-func sumText(w Taking, whole ID, p Taking, a ID, q Taking, b ID, parts unit.Length) string {
-	return fmt.Sprintf("%s, but %s and %s come to %s%s",
-		said(whole, w), said(a, p), said(b, q), shown(w.Value).Text(parts), again)
-}
-
-func impliedText(out, inside Taking, left unit.Length, e expected) string {
+func impliedText(out, inside Taking, left unit.Length, e expected) say.Msg {
 	f := shown(out.Value)
-	return fmt.Sprintf("%s and %s leave a body rise of %s, which in nearly all %s of the survey is from %s to %s%s",
-		said(OutsideLegLength, out), said(InsideLegLength, inside), f.Text(left), e.who, f.Text(e.Low), f.Text(e.High), again)
+	return say.Of("%s and %s leave a body rise of %s, which in nearly all %s of the survey is from %s to %s; measure again, or keep it",
+		said(OutsideLegLength, out), said(InsideLegLength, inside), f.Told(left), say.Name(e.who), f.Told(e.Low), f.Told(e.High))
 }
 
-func underText(big Taking, id ID, small Taking, smaller ID) string {
-	return fmt.Sprintf("%s is less than %s%s", said(id, big), said(smaller, small), again)
+func underText(big Taking, id ID, small Taking, smaller ID) say.Msg {
+	return say.Of("%s is less than %s; measure again, or keep it", said(id, big), said(smaller, small))
 }

@@ -1,6 +1,9 @@
 package body
 
-import "chalkfold/draft/unit"
+import (
+	"chalkfold/draft/say"
+	"chalkfold/draft/unit"
+)
 
 // NaturalWaist is how far the natural waist, where makers measure from, lies
 // above the navel, where the survey measured from (common practice: about
@@ -75,16 +78,16 @@ const (
 func (m model) String() string {
 	switch m {
 	case onStature:
-		return "stature"
+		return say.Word("stature")
 	case onHip:
-		return "hip"
+		return say.Word("hip")
 	case onAll:
-		return "waist, hip and stature"
+		return say.Word("waist, hip and stature")
 	case onRise:
-		return "body rise, hip and waist"
+		return say.Word("body rise, hip and waist")
 	case onNothing:
 	}
-	return "nothing else"
+	return say.Word("nothing else")
 }
 
 // line is the line of a model; not ok when the survey has none or too little is known.

@@ -2,10 +2,10 @@ package body
 
 import (
 	"errors"
-	"fmt"
 	"maps"
 	"slices"
 
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -56,14 +56,17 @@ func Apart(a, b Taking) bool {
 type BadTaking struct {
 	ID    ID
 	Value unit.Quantity
-	Why   string
+	Why   say.Msg
 }
 
-func (e *BadTaking) Error() string {
+func (e *BadTaking) Error() string { return e.In(nil) }
+
+// In is Error in the language of w.
+func (e *BadTaking) In(w *say.Words) string {
 	if !e.Value.Set() { // an estimate, named in the reason
-		return fmt.Sprintf("%s: %s", e.ID, e.Why)
+		return string(e.ID) + ": " + e.Why.In(w)
 	}
-	return fmt.Sprintf("%s: %s: %s", e.ID, e.Value, e.Why)
+	return string(e.ID) + ": " + e.Value.In(w) + ": " + e.Why.In(w)
 }
 
 // Limits refuses measurements that no body can have and names that are not
@@ -77,13 +80,13 @@ func Limits(t Takings) error {
 		}
 		d, ok := Find(id)
 		if !ok {
-			bad = append(bad, &BadTaking{ID: id, Value: got.Value, Why: "no such measurement; take it out or correct its name"})
+			bad = append(bad, &BadTaking{ID: id, Value: got.Value, Why: say.Of("no such measurement; take it out or correct its name")})
 			continue
 		}
 		if l := got.Value.Length(); l < d.Min || l > d.Max {
 			f := shown(got.Value)
-			bad = append(bad, &BadTaking{ID: id, Value: got.Value, Why: fmt.Sprintf(
-				"%s must be from %s to %s; check the figure and its unit", d.Name, f.Text(d.Min), f.Text(d.Max))})
+			bad = append(bad, &BadTaking{ID: id, Value: got.Value, Why: say.Of(
+				"%s must be from %s to %s; check the figure and its unit", say.Name(d.Name), f.Told(d.Min), f.Told(d.Max))})
 		}
 	}
 	return errors.Join(bad...)

@@ -2,12 +2,11 @@ package chalk
 
 import (
 	"math"
-	"strconv"
-	"strings"
 
 	"chalkfold/draft/construct"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -24,9 +23,11 @@ const (
 	Allow             // chalk the cut line outside the sew line
 )
 
-// String names the kind.
+// String names the kind, in English.
 func (k Kind) String() string {
-	return [...]string{"mark", "move", "line", "curve", "notch", "cut line"}[k]
+	return [...]string{
+		say.Word("mark"), say.Word("move"), say.Word("line"), say.Word("curve"), say.Word("notch"), say.Word("cut line"),
+	}[k]
 }
 
 // Ordinate is one place on a curve: so far along the straight line between its
@@ -72,10 +73,18 @@ const (
 	leastBow = unit.Inch * 3 / 32
 )
 
-// Of reads the guide. panels are the parts of the record that are chalked from
+// guide reads one construction for one reader.
+type guide struct {
+	*say.Words
+	rec *construct.Record
+	f   unit.Format
+}
+
+// Of reads the guide, its lengths and words as f has them. panels are the parts of the record that are chalked from
 // marks, in order; then what is cut out of them last; every other piece is
 // chalked from its own outline.
 func Of(rec *construct.Record, panels []piece.Panel, pieces []piece.Piece, f unit.Format) []Section {
+	g := guide{f.Words, rec, f}
 	var out, last []Section
 	done := map[string]bool{}
 	for i, p := range panels {
@@ -84,15 +93,15 @@ func Of(rec *construct.Record, panels []piece.Panel, pieces []piece.Piece, f uni
 			continue
 		}
 		done[pc.ID] = true
-		out = append(out, panelSection(rec, p, pc, i, panels, pieces, f))
-		if s := lastCuts(p, pc); len(s.Marks) > 0 {
+		out = append(out, g.panelSection(p, pc, i, panels, pieces))
+		if s := g.lastCuts(p, pc); len(s.Marks) > 0 {
 			last = append(last, s)
 		}
 	}
 	out = append(out, last...)
 	for _, pc := range pieces {
 		if !done[pc.ID] {
-			out = append(out, pieceSection(pc))
+			out = append(out, g.pieceSection(pc))
 		}
 	}
 	no := 0
@@ -114,49 +123,49 @@ func find(pieces []piece.Piece, id string) (piece.Piece, bool) {
 	return piece.Piece{}, false
 }
 
-func panelSection(rec *construct.Record, panel piece.Panel, pc piece.Piece, i int, panels []piece.Panel, pieces []piece.Piece, f unit.Format) Section {
-	s := Section{Title: pc.Name, Piece: pc.ID}
+func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []piece.Panel, pieces []piece.Piece) Section {
+	s := Section{Title: g.T(pc.Name), Piece: pc.ID}
 	if i == 0 {
-		s.Note = "Chalk it on the cloth, sew lines first, then cut its outline. Cut nothing out of it yet: the next part is marked from it."
+		s.Note = g.T("Chalk it on the cloth, sew lines first, then cut its outline. Cut nothing out of it yet: the next part is marked from it.")
 	} else {
-		s.Note = "Lay the " + strings.ToLower(panels[i-1].Name) + ", its outline cut, on the cloth and chalk from its marks."
+		s.Note = g.F("Lay the %s, its outline cut, on the cloth and chalk from its marks.", say.Name(panels[i-1].Name))
 	}
 	if pc.Note != "" {
-		s.Note += " There is " + pc.Note + "."
+		s.Note = g.F("%s There is %s.", s.Note, pc.Note)
 	}
 	moves := map[string][]construct.Step{}
-	for _, st := range rec.Steps() {
+	for _, st := range g.rec.Steps() {
 		if st.Part == pc.ID && st.Kind == construct.KindMove {
 			moves[st.Moves] = append(moves[st.Moves], st)
 		}
 	}
 	// The lines that set the piece on the cloth come first.
-	for _, st := range rec.Steps() {
+	for _, st := range g.rec.Steps() {
 		if st.Part == pc.ID && st.Kind == construct.KindValue && st.From != "" {
 			s.Marks = append(s.Marks, Mark{
-				Kind: Line, Name: st.Label, From: st.From, Measure: st.Mm(), Way: st.Way, Because: rec.Because(st.Name, f), Step: st.Name,
+				Kind: Line, Name: st.Label, From: st.From, Measure: st.Mm(), Way: st.Way, Because: g.rec.Because(st.Name, g.f), Step: st.Name,
 			})
 		}
 	}
-	for _, st := range rec.Steps() {
+	for _, st := range g.rec.Steps() {
 		if st.Part != pc.ID {
 			continue
 		}
 		switch st.Kind {
 		case construct.KindPoint:
-			s.Marks = append(s.Marks, pointMark(rec, st, f))
+			s.Marks = append(s.Marks, g.pointMark(st))
 			for _, m := range moves[st.Name] {
-				if mk, ok := moveMark(m, st.Label); ok {
+				if mk, ok := g.moveMark(m, st.Label); ok {
 					s.Marks = append(s.Marks, mk)
 				}
 			}
 		case construct.KindCurve:
-			s.Marks = append(s.Marks, curveMarks(rec, st)...)
+			s.Marks = append(s.Marks, g.curveMarks(st)...)
 		case construct.KindMove, construct.KindValue:
 		}
 	}
-	s.Marks = append(s.Marks, notchMarks(panel.Edges, notchesOn(pc.ID, pieces))...)
-	s.Marks = append(s.Marks, allowMarks(panel.Edges)...)
+	s.Marks = append(s.Marks, g.notchMarks(panel.Edges, notchesOn(pc.ID, pieces))...)
+	s.Marks = append(s.Marks, g.allowMarks(panel.Edges)...)
 	return s
 }
 
@@ -184,71 +193,106 @@ func notchesOn(panel string, pieces []piece.Piece) []piece.Notch {
 
 // lastCuts are the edges of a piece that its panel does not have: what is cut
 // out of it when the other parts have been marked.
-func lastCuts(panel piece.Panel, pc piece.Piece) Section {
-	s := Section{Title: pc.Name + ", cut last", Piece: pc.ID, Note: "Now that the other parts are marked, cut these out of the " + strings.ToLower(pc.Name) + "."}
+func (g guide) lastCuts(panel piece.Panel, pc piece.Piece) Section {
+	s := Section{
+		Title: g.F("%s, cut last", say.Name(pc.Name)), Piece: pc.ID,
+		Note: g.F("Now that the other parts are marked, cut these out of the %s.", say.Within(pc.Name)),
+	}
 	var edges []piece.Edge
 	for _, e := range pc.Edges {
 		if _, ok := panel.Edge(e.Name); !ok {
 			edges = append(edges, e)
 		}
 	}
-	s.Marks = allowMarks(edges)
+	s.Marks = g.allowMarks(edges)
 	return s
 }
 
-func pointMark(rec *construct.Record, st construct.Step, f unit.Format) Mark {
-	m := Mark{Kind: Point, Name: st.Label, Measure: st.Mm(), Way: st.Way, Because: rec.Because(st.Name, f), Step: st.Name, At: st.At}
+func (g guide) pointMark(st construct.Step) Mark {
+	m := Mark{Kind: Point, Name: st.Label, Measure: st.Mm(), Way: st.Way, Because: g.rec.Because(st.Name, g.f), Step: st.Name, At: st.At}
 	if st.From == "" {
-		m.From, m.Because = "the two lines", st.Why
-		m.Way = "where they cross"
+		m.From, m.Because = g.T("the two lines"), st.Why
+		m.Way = g.T("where they cross")
 	} else {
-		m.From = rec.Label(st.From)
+		m.From = g.rec.Label(st.From)
 	}
-	if st.HasOff && f.Round(unit.Length(math.Abs(st.Off))) > 0 {
-		along := rec.Point(st.To).Sub(rec.Point(st.From)).Unit()
-		m.Then, m.ThenWay = unit.Length(math.Abs(st.Off)), "square "+heading(along.Left().Scale(st.Off))
+	if st.HasOff && g.f.Round(unit.Length(math.Abs(st.Off))) > 0 {
+		along := g.rec.Point(st.To).Sub(g.rec.Point(st.From)).Unit()
+		m.Then, m.ThenWay = unit.Length(math.Abs(st.Off)), g.square(along.Left().Scale(st.Off))
 	}
 	return m
 }
 
-func moveMark(st construct.Step, label string) (Mark, bool) {
+func (g guide) moveMark(st construct.Step, label string) (Mark, bool) {
 	v := st.At.Sub(st.Was)
 	if unit.Length(v.Len()) < smallest {
 		return Mark{}, false
 	}
 	return Mark{
-		Kind: Move, Name: label + ", moved", From: "the mark just made", Measure: unit.Length(v.Len()), Way: heading(v), Because: st.Why, Step: st.Name, At: st.At,
+		Kind: Move, Name: g.F("%s, moved", label), From: g.T("the mark just made"), Measure: unit.Length(v.Len()), Way: g.heading(v), Because: st.Why, Step: st.Name, At: st.At,
 	}, true
 }
 
 // heading names a direction by the side of the piece it leads to.
-func heading(v geom.Vec) string {
-	if math.Abs(v.Y) >= math.Abs(v.X) {
-		if v.Y < 0 {
-			return "up"
-		}
-		return "down"
+func (g guide) heading(v geom.Vec) string {
+	switch way(v) {
+	case up:
+		return g.T("up")
+	case down:
+		return g.T("down")
+	case outwards:
+		return g.T("to the side")
 	}
-	if v.X > 0 {
-		return "to the side"
+	return g.T("to the centre")
+}
+
+// square is heading for a measure taken square to the one before.
+func (g guide) square(v geom.Vec) string {
+	switch way(v) {
+	case up:
+		return g.T("square up")
+	case down:
+		return g.T("square down")
+	case outwards:
+		return g.T("square to the side")
 	}
-	return "to the centre"
+	return g.T("square to the centre")
+}
+
+const (
+	up = iota
+	down
+	outwards
+	inwards
+)
+
+// way is the side of the piece that a direction leads to.
+func way(v geom.Vec) int {
+	switch {
+	case math.Abs(v.Y) >= math.Abs(v.X) && v.Y < 0:
+		return up
+	case math.Abs(v.Y) >= math.Abs(v.X):
+		return down
+	case v.X > 0:
+		return outwards
+	}
+	return inwards
 }
 
 // curveMarks is one mark for each stretch between two joints of a line.
-func curveMarks(rec *construct.Record, st construct.Step) []Mark {
+func (g guide) curveMarks(st construct.Step) []Mark {
 	var out []Mark
 	for i, c := range st.Path {
-		m := stretch(st.Label, c)
+		m := g.stretch(st.Label, c)
 		m.Step, m.Because = st.Name, st.Why
-		m.From, m.To = markAt(rec, st.Part, c.A), markAt(rec, st.Part, c.D)
+		m.From, m.To = g.markAt(st.Part, c.A), g.markAt(st.Part, c.D)
 		if st.Corner != "" && m.Kind == Curve {
-			m.CornerAt = rec.Label(st.Corner)
-			_, off := geom.Path{c}.Nearest(rec.Point(st.Corner))
+			m.CornerAt = g.rec.Label(st.Corner)
+			_, off := geom.Path{c}.Nearest(g.rec.Point(st.Corner))
 			m.Corner = unit.Length(off)
 		}
 		if len(st.Path) > 1 {
-			m.Name = st.Label + ", " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(st.Path))
+			m.Name = g.F("%s, %d of %d", st.Label, i+1, len(st.Path))
 		}
 		out = append(out, m)
 	}
@@ -256,11 +300,11 @@ func curveMarks(rec *construct.Record, st construct.Step) []Mark {
 }
 
 // markAt names the mark that stands at p, the panel's own before another's.
-func markAt(rec *construct.Record, part string, p geom.Pt) string {
+func (g guide) markAt(part string, p geom.Pt) string {
 	const same = 0.05 // mm
 	found := ""
-	for _, st := range rec.Steps() {
-		if st.Kind != construct.KindPoint || rec.Point(st.Name).Dist(p) > same {
+	for _, st := range g.rec.Steps() {
+		if st.Kind != construct.KindPoint || g.rec.Point(st.Name).Dist(p) > same {
 			continue
 		}
 		if st.Part == part {
@@ -269,13 +313,13 @@ func markAt(rec *construct.Record, part string, p geom.Pt) string {
 		found = st.Label
 	}
 	if found == "" {
-		return "the end of the stretch before"
+		return g.T("the end of the stretch before")
 	}
 	return found
 }
 
 // notchMarks are measured along the edges they lie on, from the nearer end.
-func notchMarks(edges []piece.Edge, notches []piece.Notch) []Mark {
+func (g guide) notchMarks(edges []piece.Edge, notches []piece.Notch) []Mark {
 	var out []Mark
 	for _, n := range notches {
 		if n.Name == "" {
@@ -287,17 +331,17 @@ func notchMarks(edges []piece.Edge, notches []piece.Notch) []Mark {
 				continue
 			}
 			m := Mark{
-				Kind: Notch, Name: n.Name, From: "the start of the " + e.Name, Measure: unit.Length(along),
-				Way: "along the sew line", Because: "it meets a seam here", At: n.At,
+				Kind: Notch, Name: g.T(n.Name), From: g.F("the start of the %s", say.Name(e.Name)), Measure: unit.Length(along),
+				Way: g.T("along the sew line"), Because: g.T("it meets a seam here"), At: n.At,
 			}
 			if n.Number > 0 {
-				m.Name, m.Because = "notch "+strconv.Itoa(n.Number)+", "+n.Name, "it meets the notch of the same number"
+				m.Name, m.Because = g.F("notch %d, %s", n.Number, say.Name(n.Name)), g.T("it meets the notch of the same number")
 			}
 			if rest := e.Sew.Len() - along; rest < along {
-				m.From, m.Measure = "the end of the "+e.Name, unit.Length(rest)
+				m.From, m.Measure = g.F("the end of the %s", say.Name(e.Name)), unit.Length(rest)
 			}
 			if m.Measure < smallest {
-				m.Measure, m.Way = 0, "at that very place"
+				m.Measure, m.Way = 0, g.T("at that very place")
 			}
 			out = append(out, m)
 			break

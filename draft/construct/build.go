@@ -5,11 +5,14 @@ import (
 	"math"
 
 	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
 )
 
 // Builder lays steps down. After the first mistake it lays nothing more and
-// Record returns that mistake.
+// Record returns that mistake. Labels, ways and reasons are kept as they are
+// given, so give them in the reader's language; its Words are at hand for that.
 type Builder struct {
+	*say.Words
 	rec    *Record
 	part   string
 	truing string
@@ -35,8 +38,9 @@ func (f *Formulas) parse(src string) (Formula, error) {
 	return got, err
 }
 
-// New starts a construction over the named quantities. formulas may be nil.
-func New(quantities []Quantity, formulas *Formulas) *Builder {
+// New starts a construction over the named quantities, told in w. formulas may
+// be nil.
+func New(quantities []Quantity, formulas *Formulas, w *say.Words) *Builder {
 	if formulas == nil {
 		formulas = &Formulas{}
 	}
@@ -44,7 +48,7 @@ func New(quantities []Quantity, formulas *Formulas) *Builder {
 	for _, x := range quantities {
 		q[x.Name] = x
 	}
-	return &Builder{cache: formulas, rec: &Record{
+	return &Builder{Words: w, cache: formulas, rec: &Record{
 		quants: q, index: make(map[string]int, 128), points: make(map[string]geom.Pt, 64),
 	}}
 }
@@ -182,7 +186,7 @@ func (b *Builder) Edge(name, label, edge, formula, why string) float64 {
 	f, a := b.eval(name, formula, false)
 	b.lay(Step{
 		Name: name, Label: label, Kind: KindValue, Formula: f, Value: a.V, Length: true,
-		From: edge, Way: "square from it", Why: why,
+		From: edge, Way: b.T("square from it"), Why: why,
 	})
 	return a.V
 }
@@ -283,7 +287,7 @@ func (b *Builder) Mid(name, label, p, q, why string) {
 	}
 	at := b.Point(p).Lerp(b.Point(q), 0.5)
 	b.lay(Step{
-		Name: name, Label: label, Kind: KindPoint, From: p, Way: "half way to " + b.label(q),
+		Name: name, Label: label, Kind: KindPoint, From: p, Way: b.F("half way to %s", b.label(q)),
 		Value: b.Point(p).Dist(at), Length: true, Why: why, At: at,
 	})
 }
@@ -309,7 +313,7 @@ func (b *Builder) Offset(name, label, from, to string, at geom.Pt, why string, u
 	p, dir := b.Point(from), b.Point(to).Sub(b.Point(from)).Unit()
 	v := at.Sub(p)
 	b.lay(Step{
-		Name: name, Label: label, Kind: KindPoint, From: from, To: to, Way: "along the straight line to " + b.label(to),
+		Name: name, Label: label, Kind: KindPoint, From: from, To: to, Way: b.F("along the straight line to %s", b.label(to)),
 		Value: v.Dot(dir), Length: true, Off: v.Dot(dir.Left()), HasOff: true, Why: why, At: at, Uses: uses,
 	})
 }
@@ -358,7 +362,7 @@ func (b *Builder) Along(name, label, line, from string, back bool, formula, why 
 	at, _ := path.At(s)
 	b.lay(Step{
 		Name: name, Label: label, Kind: KindPoint, Formula: f, Value: a.V, Length: true,
-		From: from, Way: "along the " + b.label(line), Why: why, At: at,
+		From: from, Way: b.F("along the %s", b.label(line)), Why: why, At: at,
 	})
 }
 

@@ -22,7 +22,7 @@ func near(t *testing.T, what string, got, want geom.Pt) {
 }
 
 func TestMarks(t *testing.T) {
-	b := construct.New(sheet(), nil)
+	b := construct.New(sheet(), nil, nil)
 	b.Part("front")
 	b.Origin("a", "A", pt(10, 20), "from the edges of the cloth")
 	b.Measure("b", "B", "a", downward(), "3 in", "")
@@ -92,7 +92,7 @@ func TestMarksAreMeasuredFromEarlierOnes(t *testing.T) {
 // smallDraft is a quarter of a hip with an extension, one truing moving it.
 func smallDraft(t *testing.T) *construct.Record {
 	t.Helper()
-	b := construct.New(sheet(), nil)
+	b := construct.New(sheet(), nil, nil)
 	b.Value("quarter", "hip quarter", "hip/4", "a quarter of the hip")
 	b.Part("front")
 	b.Origin("centre", "centre front", pt(0, 0), "")
@@ -133,7 +133,7 @@ func TestMovedMarks(t *testing.T) {
 
 // The first mistake is kept, and nothing is laid after it.
 func TestFirstMistakeIsKept(t *testing.T) {
-	b := construct.New(sheet(), nil)
+	b := construct.New(sheet(), nil, nil)
 	b.Origin("a", "A", pt(0, 0), "")
 	b.Measure("b", "B", "a", downward(), "bust/4", "")
 	b.Measure("c", "C", "nowhere", downward(), "hip/0", "")
@@ -187,7 +187,7 @@ func TestMistakesOfMarks(t *testing.T) {
 		{"a line to nowhere", func(b *construct.Builder) { b.Straight("b", "", "", "a", "nowhere") }, "no such mark"},
 		{"a value of nothing", func(b *construct.Builder) { b.Get("bust") }, `nothing is called "bust"`},
 	} {
-		b := construct.New(sheet(), nil)
+		b := construct.New(sheet(), nil, nil)
 		b.Origin("a", "A", pt(0, 0), "")
 		tt.lay(b)
 		if _, err := b.Record(); err == nil || !strings.Contains(err.Error(), tt.say) {

@@ -14,7 +14,7 @@ func Example() {
 	b := construct.New([]construct.Quantity{
 		{Name: "hip_girth", Label: "hip", Value: 42 * 25.4, Length: true, Source: "measured"},
 		{Name: "fork_part", Label: "fork part", Value: 16, Source: "rule (default)"},
-	}, nil)
+	}, nil, nil)
 	out := construct.Fixed("square out to the side", geom.Vec{X: 1})
 	beyond := construct.Fixed("beyond the centre-front line", geom.Vec{X: -1})
 	b.Value("quarter", "hip quarter", "hip_girth/4", "a quarter of the hip to each panel")
@@ -46,7 +46,7 @@ func Example() {
 func ExampleRecord_Why() {
 	b := construct.New([]construct.Quantity{
 		{Name: "hip_girth", Label: "hip", Value: 42 * 25.4, Length: true, Source: "measured"},
-	}, nil)
+	}, nil, nil)
 	b.Value("reach", "fork extension", "hip_girth/16", "a sixteenth of the hip")
 	rec, err := b.Record()
 	if err != nil {
@@ -68,7 +68,7 @@ func ExampleRecord_Why() {
 
 // A mistake names the step and the formula.
 func ExampleBuilder_Record() {
-	b := construct.New(nil, nil)
+	b := construct.New(nil, nil, nil)
 	b.Value("quarter", "bust quarter", "bust_girth/4", "")
 	_, err := b.Record()
 	fmt.Println(err)
@@ -78,7 +78,7 @@ func ExampleBuilder_Record() {
 
 // A truing is kept beside what was spoken.
 func ExampleRecord_Changes() {
-	b := construct.New(nil, nil)
+	b := construct.New(nil, nil, nil)
 	b.Origin("tip", "back fork tip", geom.Pt{}, "")
 	b.Truing("inseam", func() {
 		b.Shift("tip_dropped", "back fork tip, dropped", "tip", construct.Fixed("straight down", geom.Vec{Y: 1}), "0.5 in", "until the inseams agree")

@@ -37,20 +37,20 @@ func (r *Record) SumOf(s Step, f unit.Format) string {
 	if s.Kind == KindPoint && !s.Length {
 		return ""
 	}
-	value := number(s.Value)
+	value := number(s.Value, f)
 	if s.Length {
 		value = f.Bare(unit.Length(s.Value))
 	}
 	if s.Formula.root == nil {
 		return value
 	}
-	words := s.Formula.root.text(func(n *node) string {
+	words := s.Formula.root.text(f.Words, func(n *node) string {
 		if n.op == 'v' {
 			return r.labelAsOf(n.name, s.at)
 		}
 		return n.literal(f)
 	})
-	figures := s.Formula.root.text(func(n *node) string {
+	figures := s.Formula.root.text(f.Words, func(n *node) string {
 		if n.op == 'v' {
 			return r.figure(n.name, s.at, f)
 		}
@@ -80,7 +80,7 @@ func equals(s Step, f unit.Format) string {
 // units, a plain number as it was written.
 func (n *node) literal(f unit.Format) string {
 	if n.unit == "" {
-		return strconv.FormatFloat(n.num, 'f', -1, 64)
+		return f.Words.Decimal(strconv.FormatFloat(n.num, 'f', -1, 64))
 	}
 	return f.Bare(unit.Length(n.num * unitMM(n.unit).V))
 }
@@ -119,7 +119,7 @@ func (r *Record) figure(name string, at int, f unit.Format) string {
 	if isLen {
 		return fine(f, unit.Length(v)).Bare(unit.Length(v))
 	}
-	return number(v)
+	return number(v, f)
 }
 
 // fine is f, or finer where that shows l exactly: a rule of 1/16 in must not be
@@ -130,7 +130,8 @@ func fine(f unit.Format, l unit.Length) unit.Format {
 		return f
 	}
 	for den := max(f.Den, 8); den <= 32; den *= 2 {
-		g := unit.Format{System: f.System, Den: den}
+		g := f
+		g.Den = den
 		if d := (g.Round(l) - l).MM(); d < same && d > -same {
 			return g
 		}
@@ -139,12 +140,12 @@ func fine(f unit.Format, l unit.Length) unit.Format {
 }
 
 // number prints a plain number to three places, no trailing noughts.
-func number(v float64) string {
+func number(v float64, f unit.Format) string {
 	s := strings.TrimRight(strings.TrimRight(fixed3(v), "0"), ".")
 	if s == "-0" || s == "" {
 		return "0"
 	}
-	return s
+	return f.Words.Decimal(s)
 }
 
 // Reason is one line of the answer to "why is this so?".

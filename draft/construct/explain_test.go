@@ -46,7 +46,7 @@ func TestSum(t *testing.T) {
 		{"root(part) * inlay", unit.Format{}, "(the square root of fork part) × inlay = (the square root of 16) × ½ = 2"},
 		{"root(part + mostly*mostly)", unit.Format{}, "the square root of (fork part + mostly × mostly) = the square root of (16 + 3 × 3) = 5"},
 	} {
-		b := construct.New(sheet(), nil)
+		b := construct.New(sheet(), nil, nil)
 		b.Value("sum", "sum", tt.src, "")
 		rec, err := b.Record()
 		if err != nil {
@@ -112,7 +112,7 @@ func TestWhy(t *testing.T) {
 
 // Each thing is told once, however often it is used.
 func TestWhyTellsOnce(t *testing.T) {
-	b := construct.New(sheet(), nil)
+	b := construct.New(sheet(), nil, nil)
 	b.Value("a", "a", "hip/4", "")
 	b.Value("b", "b", "a + hip", "")
 	b.Value("c", "c", "a + b + hip", "")

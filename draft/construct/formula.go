@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"chalkfold/draft/say"
 )
 
 // Formula is one parsed sum. The zero Formula has no source and no value.
@@ -290,9 +292,9 @@ func (n *node) binding() int {
 
 // text writes the sum with every name and number put through leaf, in the
 // signs that makers write: ÷ and ×.
-func (n *node) text(leaf func(*node) string) string {
+func (n *node) text(w *say.Words, leaf func(*node) string) string {
 	side := func(m *node, least int) string {
-		s := m.text(leaf)
+		s := m.text(w, leaf)
 		if m.binding() < least {
 			return "(" + s + ")"
 		}
@@ -304,11 +306,11 @@ func (n *node) text(leaf func(*node) string) string {
 	case '~':
 		return "−" + side(n.l, 2)
 	case 'r':
-		return "the square root of " + side(n.l, 3)
+		return w.F("the square root of %s", side(n.l, 3))
 	case '<':
-		return "the smaller of " + side(n.l, 1) + " and " + side(n.r, 1)
+		return w.F("the smaller of %s and %s", side(n.l, 1), side(n.r, 1))
 	case '>':
-		return "the larger of " + side(n.l, 1) + " and " + side(n.r, 1)
+		return w.F("the larger of %s and %s", side(n.l, 1), side(n.r, 1))
 	case '+':
 		return side(n.l, 1) + " + " + side(n.r, 1)
 	case '-':

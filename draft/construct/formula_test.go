@@ -27,7 +27,7 @@ func sheet() []construct.Quantity {
 
 // work evaluates one formula as a step of its own.
 func work(src string) (construct.Step, error) {
-	b := construct.New(sheet(), nil)
+	b := construct.New(sheet(), nil, nil)
 	b.Value("sum", "sum", src, "")
 	rec, err := b.Record()
 	s, _ := rec.Find("sum")
@@ -162,7 +162,7 @@ func TestFormulaMistakes(t *testing.T) {
 
 // Where a length is due, a plain number is refused, and the other way about.
 func TestPlainNumberWhereLengthIsDue(t *testing.T) {
-	b := construct.New(sheet(), nil)
+	b := construct.New(sheet(), nil, nil)
 	b.Origin("a", "a", pt(0, 0), "")
 	b.Measure("b", "b", "a", downward(), "part", "")
 	_, err := b.Record()
@@ -209,7 +209,7 @@ func TestKeptFormulas(t *testing.T) {
 	for _, hip := range []float64{36, 42, 50} {
 		q := sheet()
 		q[0].Value = hip * in
-		b := construct.New(q, &kept)
+		b := construct.New(q, &kept, nil)
 		if got := b.Value("quarter", "quarter", "hip/4", ""); math.Abs(got-hip/4*in) > 1e-9 {
 			t.Errorf("hip %v: kept formula gives %v mm, want %v", hip, got, hip/4*in)
 		}

@@ -42,7 +42,7 @@ func FuzzParse(f *testing.F) {
 			for i, n := range got.Names() {
 				q = append(q, construct.Quantity{Name: n, Label: n, Value: float64(i) - 1, Length: length})
 			}
-			b := construct.New(q, nil)
+			b := construct.New(q, nil, nil)
 			v := b.Value("a step of this name cannot be written", "sum", src, "")
 			rec, err := b.Record()
 			if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
@@ -81,7 +81,7 @@ func TestShownSumReadsTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		src := anyFormula(rapid.IntRange(1, 4).Draw(t, "depth")).Draw(t, "formula")
 		q := []construct.Quantity{{Name: "a", Label: "a", Value: 3}, {Name: "b", Label: "b", Value: 1.25}, {Name: "c", Label: "c", Value: 11}}
-		b := construct.New(q, nil)
+		b := construct.New(q, nil, nil)
 		want := b.Value("sum", "sum", src, "")
 		rec, err := b.Record()
 		if err != nil {
@@ -92,7 +92,7 @@ func TestShownSumReadsTheSame(t *testing.T) {
 		if _, err := strconv.ParseFloat(plain, 64); err == nil {
 			return // a number alone is shown to three places
 		}
-		again := construct.New(q, nil)
+		again := construct.New(q, nil, nil)
 		got := again.Value("sum", "sum", plain, "")
 		if again.Err() != nil || math.Abs(got-want) > 1e-9*(1+math.Abs(want)) {
 			t.Fatalf("%q = %v is shown as %q, which is %v (%v)", src, want, words, got, again.Err())

@@ -70,7 +70,7 @@ func (w worked) begin(t *testing.T, lengths, parts map[string]float64) *system {
 	for _, n := range slices.Sorted(maps.Keys(parts)) {
 		q = append(q, construct.Quantity{Name: n, Label: n, Value: parts[n], Source: "rule of the system"})
 	}
-	return &system{Builder: construct.New(q, nil), t: t, unit: w.mm()}
+	return &system{Builder: construct.New(q, nil, nil), t: t, unit: w.mm()}
 }
 
 func (s *system) finish() {

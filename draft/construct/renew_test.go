@@ -15,7 +15,7 @@ import (
 // it: the marks before and after use the value of their time.
 func renewed(t *testing.T) *construct.Record {
 	t.Helper()
-	b := construct.New(sheet(), nil)
+	b := construct.New(sheet(), nil, nil)
 	b.Edge("clear", "centre line", "the edge of the cloth", "hip/part + inlay", "room for the fork and its allowance")
 	b.Origin("centre", "centre", pt(0, 0), "")
 	b.Value("reach", "fork extension", "hip/part", "a sixteenth of the hip")
@@ -127,7 +127,7 @@ func TestRenewRefuses(t *testing.T) {
 		{"a length by a number", "reach", "16", "are not of one kind"},
 		{"an unknown name", "reach", "bust/4", `nothing is called "bust"`},
 	} {
-		b := construct.New(sheet(), nil)
+		b := construct.New(sheet(), nil, nil)
 		b.Origin("centre", "centre", pt(0, 0), "")
 		b.Value("reach", "fork extension", "hip/part", "")
 		b.Renew("again", "", tt.old, tt.formula, "")
@@ -135,7 +135,7 @@ func TestRenewRefuses(t *testing.T) {
 			t.Errorf("%s: error %v does not say %q of step again", tt.name, err, tt.say)
 		}
 	}
-	b := construct.New(sheet(), nil)
+	b := construct.New(sheet(), nil, nil)
 	b.Edge("clear", "", "the edge", "part", "")
 	if b.Err() == nil {
 		t.Error("a plain number was taken for a distance from the edge")

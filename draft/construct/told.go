@@ -2,7 +2,6 @@ package construct
 
 import (
 	"slices"
-	"strings"
 
 	"chalkfold/draft/unit"
 )
@@ -28,13 +27,13 @@ func (r *Record) Tell(f unit.Format) []Told {
 		t := Told{Truing: c.Truing, Step: c.Step, Why: c.Why}
 		switch {
 		case c.Mark != "":
-			t.What = r.Label(c.Mark) + ": " + f.Text(c.By) + heading(c)
+			t.What = r.Label(c.Mark) + ": " + moved(c, f)
 		case s.Kind == KindCurve:
-			t.What = c.Label + ": drawn anew, " + f.Text(c.By) + " long"
+			t.What = f.Words.F("%s: drawn anew, %s long", c.Label, f.Text(c.By))
 		case s.Length:
 			t.What = c.Label + ": " + f.Text(s.Mm())
 		default:
-			t.What = c.Label + ": " + number(s.Value)
+			t.What = c.Label + ": " + number(s.Value, f)
 		}
 		out = append(out, t)
 	}
@@ -62,25 +61,28 @@ func (r *Record) untold(s Step, f unit.Format) bool {
 	return false
 }
 
-// heading says which way a mark moved, by the sides of the piece.
-func heading(c Change) string {
+// moved says how far a mark moved and which way, by the sides of the piece.
+func moved(c Change, f unit.Format) string {
 	const level = 0.02 // of the way: not worth saying
-	dx, dy, far := c.Is.X-c.Was.X, c.Is.Y-c.Was.Y, c.By.MM()
-	var ways []string
+	dx, dy, far, by := c.Is.X-c.Was.X, c.Is.Y-c.Was.Y, c.By.MM(), f.Text(c.By)
+	up, down, in, out := dy < -level*far, dy > level*far, dx < -level*far, dx > level*far
 	switch {
-	case dy < -level*far:
-		ways = append(ways, "up")
-	case dy > level*far:
-		ways = append(ways, "down")
+	case up && in:
+		return f.Words.F("%s up and to the centre", by)
+	case up && out:
+		return f.Words.F("%s up and to the side", by)
+	case down && in:
+		return f.Words.F("%s down and to the centre", by)
+	case down && out:
+		return f.Words.F("%s down and to the side", by)
+	case up:
+		return f.Words.F("%s up", by)
+	case down:
+		return f.Words.F("%s down", by)
+	case in:
+		return f.Words.F("%s to the centre", by)
+	case out:
+		return f.Words.F("%s to the side", by)
 	}
-	switch {
-	case dx < -level*far:
-		ways = append(ways, "to the centre")
-	case dx > level*far:
-		ways = append(ways, "to the side")
-	}
-	if len(ways) == 0 {
-		return ""
-	}
-	return " " + strings.Join(ways, " and ")
+	return by
 }

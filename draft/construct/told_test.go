@@ -11,7 +11,7 @@ import (
 // What a truing did is told once: the move that a tape shows, not the sum that
 // only says how far; a renewed sum; a line drawn anew.
 func TestTell(t *testing.T) {
-	b := construct.New([]construct.Quantity{{Name: "hip", Label: "hip", Value: 42 * 25.4, Length: true}}, nil)
+	b := construct.New([]construct.Quantity{{Name: "hip", Label: "hip", Value: 42 * 25.4, Length: true}}, nil, nil)
 	b.Part("back")
 	b.Value("reach", "fork reach", "hip/16", "a sixteenth")
 	b.Origin("tip", "fork tip", geom.Pt{}, "where the lines cross")

@@ -5,7 +5,6 @@ package garment
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -13,15 +12,22 @@ import (
 	"chalkfold/draft/construct"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // BadTruing is a truing that the garment does not have. Match it with
 // errors.As.
-type BadTruing struct{ Name, Why string }
+type BadTruing struct {
+	Name string
+	Why  say.Msg
+}
 
 // Error names the truing and those there are.
-func (e *BadTruing) Error() string { return fmt.Sprintf("untrued: %q %s", e.Name, e.Why) }
+func (e *BadTruing) Error() string { return e.In(nil) }
+
+// In is Error in the language of w.
+func (e *BadTruing) In(w *say.Words) string { return w.F("untrued: %q %s", e.Name, e.Why) }
 
 // Choice is one value of an option.
 type Choice struct {
@@ -41,11 +47,17 @@ type Option struct {
 type Style map[string]string
 
 // BadStyle is an answer that cannot be used. Match it with errors.As.
-type BadStyle struct{ Option, Value, Why string }
+type BadStyle struct {
+	Option, Value string
+	Why           say.Msg
+}
 
 // Error says which option, what was given and what to do.
-func (e *BadStyle) Error() string {
-	return fmt.Sprintf("style %q: %q %s", e.Option, e.Value, e.Why)
+func (e *BadStyle) Error() string { return e.In(nil) }
+
+// In is Error in the language of w.
+func (e *BadStyle) In(w *say.Words) string {
+	return w.F("style %q: %q %s", e.Option, e.Value, e.Why)
 }
 
 // Garment is one kind of garment.
@@ -69,7 +81,7 @@ type Input struct {
 	Spoken   bool                // no truing at all
 	Untrued  []string            // truings switched off
 	Formulas *construct.Formulas // kept between drafts; may be nil
-	Format   unit.Format         // for the lengths in what is refused
+	Format   unit.Format         // of the lengths in what is said, and its language
 }
 
 // Trues reports whether the truing of that name is on.
@@ -85,7 +97,7 @@ type Draft struct {
 }
 
 // Impossible says that no draft can be made of these measurements and rules,
-// and what to mend.
+// and what to mend, in the language of the input.
 type Impossible struct{ What, Mend string }
 
 // Error is what and mend in one sentence.
@@ -108,7 +120,7 @@ func (g Garment) Complete(s Style) (Style, error) {
 			for i, c := range o.Choices {
 				ids[i] = c.ID
 			}
-			errs = append(errs, &BadStyle{o.ID, v, "is not a choice; take one of " + strings.Join(ids, ", ")})
+			errs = append(errs, &BadStyle{o.ID, v, say.Of("is not a choice; take one of %s", strings.Join(ids, ", "))})
 		}
 	}
 	var names []string
@@ -122,7 +134,7 @@ func (g Garment) Complete(s Style) (Style, error) {
 	slices.Sort(keys)
 	for _, k := range keys {
 		if !slices.Contains(names, k) {
-			errs = append(errs, &BadStyle{k, s[k], "answers no question of " + g.ID + "; they are " + strings.Join(names, ", ")})
+			errs = append(errs, &BadStyle{k, s[k], say.Of("answers no question of %s; they are %s", g.ID, strings.Join(names, ", "))})
 		}
 	}
 	return out, errors.Join(errs...)
@@ -138,7 +150,7 @@ func (g Garment) CheckTruings(off []string) error {
 			for i, c := range g.Truings {
 				ids[i] = c.ID
 			}
-			errs = append(errs, &BadTruing{n, "is no truing; they are " + strings.Join(ids, ", ")})
+			errs = append(errs, &BadTruing{n, say.Of("is no truing; they are %s", strings.Join(ids, ", "))})
 		}
 	}
 	return errors.Join(errs...)

@@ -10,6 +10,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -33,11 +34,11 @@ type decoder struct {
 	fatal    bool // no use reading on
 }
 
-func (d *decoder) fail(path, value, why string) {
+func (d *decoder) fail(path, value string, why say.Msg) {
 	d.problems = append(d.problems, &Problem{Path: path, Value: value, Why: why})
 }
 
-func (d *decoder) stop(path, why string) {
+func (d *decoder) stop(path string, why say.Msg) {
 	d.fail(path, "", why)
 	d.fatal = true
 }
@@ -59,7 +60,7 @@ func (d *decoder) job(n *node) Job {
 	j.Name = d.text(n, "name", "name")
 	j.Garment = d.text(n, "garment", "garment")
 	if v, given := n.at["garment"]; !given || v != nil && v.kind == text && v.text == "" {
-		d.fail("garment", "", `missing; write what is being made, such as "trousers"`)
+		d.fail("garment", "", say.Of(`missing; write what is being made, such as "trousers"`))
 	}
 	j.Figure = body.Figure(d.choice(n, "figure", "figure", string(body.Unknown), string(body.Women), string(body.Men)))
 	j.Units = d.units(n.at["units"])
@@ -78,7 +79,7 @@ func (d *decoder) version(n *node) bool {
 	const path = "chalkfold"
 	v, given := n.at[path]
 	if !given {
-		d.fail(path, "", fmt.Sprintf(`missing; a job file begins with "chalkfold": %d`, Version))
+		d.fail(path, "", say.Of(`missing; a job file begins with "chalkfold": %d`, Version))
 		return false
 	}
 	if !d.is(v, path, number) {
@@ -87,9 +88,9 @@ func (d *decoder) version(n *node) bool {
 	i, err := strconv.Atoi(v.text)
 	switch {
 	case err != nil || i < 1:
-		d.fail(path, v.text, fmt.Sprintf("no version of a job file; write %d", Version))
+		d.fail(path, v.text, say.Of("no version of a job file; write %d", Version))
 	case i > Version:
-		d.fail(path, v.text, fmt.Sprintf("written by a newer Chalkfold; this one reads up to version %d, so bring it up to date", Version))
+		d.fail(path, v.text, say.Of("written by a newer Chalkfold; this one reads up to version %d, so bring it up to date", Version))
 	default:
 		return true
 	}
@@ -103,7 +104,7 @@ func (d *decoder) is(n *node, path string, k kind) bool {
 		return false
 	}
 	if n.kind != k {
-		d.fail(path, n.shown(), "must be "+k.String()+", not "+n.kind.String())
+		d.fail(path, n.shown(), say.Of("must be %s, not %s", say.Name(k.String()), say.Name(n.kind.String())))
 		return false
 	}
 	return true
@@ -113,7 +114,7 @@ func (d *decoder) is(n *node, path string, k kind) bool {
 func (d *decoder) known(n *node, path string, keys []string) {
 	for _, k := range n.keys {
 		if !slices.Contains(keys, k) {
-			d.fail(join(path, k), "", "no such key; take it out, or write one of "+strings.Join(keys, ", "))
+			d.fail(join(path, k), "", say.Of("no such key; take it out, or write one of %s", strings.Join(keys, ", ")))
 		}
 	}
 }
@@ -139,7 +140,7 @@ func (d *decoder) choice(n *node, key, path string, from ...string) string {
 	for i, f := range from {
 		quoted[i] = strconv.Quote(f)
 	}
-	d.fail(path, clip(v.text), "not known; write "+strings.Join(quoted, " or "))
+	d.fail(path, clip(v.text), say.Of("not known; write %s", say.Either(quoted...)))
 	return from[0]
 }
 
@@ -157,7 +158,7 @@ func (d *decoder) units(n *node) Units {
 		case "4", "8", "16":
 			u.Fraction, _ = strconv.Atoi(f.text)
 		default:
-			d.fail("units.fraction", f.text, "not known; write 4, 8 or 16")
+			d.fail("units.fraction", f.text, say.Of("not known; write 4, 8 or 16"))
 		}
 	}
 	return u
@@ -171,7 +172,7 @@ func (d *decoder) takings(n *node) body.Takings {
 	for _, k := range n.keys {
 		path := join("measurements", k)
 		if _, ok := body.Find(body.ID(k)); !ok {
-			d.fail(path, n.at[k].shownOr(), "no such measurement; take it out, or write "+nearest(k))
+			d.fail(path, n.at[k].shownOr(), say.Of("no such measurement; take it out, or write one of %s", nearest(k)))
 			continue
 		}
 		if t, ok := d.taking(n.at[k], path); ok {
@@ -198,7 +199,7 @@ func (d *decoder) taking(n *node, path string) (body.Taking, bool) {
 	}
 	v, given := n.at["value"]
 	if !given {
-		d.fail(path+".value", "", "missing; write a length such as 42 in")
+		d.fail(path+".value", "", say.Of("missing; write a length such as 42 in"))
 		return t, false
 	}
 	t.Value, ok = d.quantity(v, path+".value")
@@ -208,14 +209,14 @@ func (d *decoder) taking(n *node, path string) (body.Taking, bool) {
 // quantity reads a length that names its unit, nought or more.
 func (d *decoder) quantity(n *node, path string) (unit.Quantity, bool) {
 	if n != nil && n.kind == number {
-		d.fail(path, n.shown(), fmt.Sprintf(`no unit; write it as a text with its unit, such as "%s in"`, clip(n.text)))
+		d.fail(path, n.shown(), say.Of(`no unit; write it as a text with its unit, such as "%s in"`, clip(n.text)))
 		return unit.Quantity{}, false
 	}
 	if n == nil || !d.is(n, path, text) {
 		return unit.Quantity{}, false
 	}
 	q, why := length(n.text)
-	if why != "" {
+	if !why.None() {
 		d.fail(path, clip(n.text), why)
 		return unit.Quantity{}, false
 	}
@@ -233,7 +234,7 @@ func (d *decoder) texts(n *node, path string) []string {
 			continue
 		}
 		if slices.Contains(out, v.text) {
-			d.fail(at, clip(v.text), "given twice; keep one")
+			d.fail(at, clip(v.text), say.Of("given twice; keep one"))
 			continue
 		}
 		out = append(out, v.text)
@@ -250,7 +251,7 @@ func (d *decoder) pairs(n *node, path string) map[string]string {
 	for _, k := range n.keys {
 		v, at := n.at[k], join(path, k)
 		if v != nil && (v.kind == number || v.kind == truth) {
-			d.fail(at, v.shown(), fmt.Sprintf(`must be a text; write it as "%s"`, clip(v.text)))
+			d.fail(at, v.shown(), say.Of(`must be a text; write it as "%s"`, clip(v.text)))
 			continue
 		}
 		if d.is(v, at, text) {

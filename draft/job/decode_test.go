@@ -253,7 +253,7 @@ func TestRefusals(t *testing.T) {
 		if !reflect.DeepEqual(j, Job{}) {
 			t.Errorf("%s: refused, and yet a job: %+v", tt.name, j)
 		}
-		if p := bad.Problems[0]; p.Path != tt.path || p.Value != tt.value || !strings.Contains(p.Why, tt.why) {
+		if p := bad.Problems[0]; p.Path != tt.path || p.Value != tt.value || !strings.Contains(p.Why.String(), tt.why) {
 			t.Errorf("%s: refused with\n%q %q: %q, want\n%q %q: …%s…", tt.name, p.Path, p.Value, p.Why, tt.path, tt.value, tt.why)
 		}
 	}

@@ -5,25 +5,26 @@ import (
 	"strings"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
-// length reads a length that names its unit; why is "" when it could.
-func length(text string) (q unit.Quantity, why string) {
+// length reads a length that names its unit; why is none when it could.
+func length(text string) (q unit.Quantity, why say.Msg) {
 	if strings.TrimSpace(text) == "" {
-		return q, "empty; write a length such as 42 in, or take the key out"
+		return q, say.Of("empty; write a length such as 42 in, or take the key out")
 	}
 	if err := q.UnmarshalText([]byte(text)); err != nil {
 		var bad *unit.ParseError
 		if errors.As(err, &bad) {
 			return unit.Quantity{}, bad.Why
 		}
-		return unit.Quantity{}, err.Error()
+		return unit.Quantity{}, say.Of("%v", err)
 	}
 	if q.Length() < 0 {
-		return unit.Quantity{}, "a length here cannot be below nought; leave the minus away"
+		return unit.Quantity{}, say.Of("a length here cannot be below nought; leave the minus away")
 	}
-	return q, ""
+	return q, say.Msg{}
 }
 
 // shownOr is shown, or nothing for a node that was reported already.
@@ -50,5 +51,5 @@ func nearest(key string) string {
 	if len(like) == 0 {
 		like = all
 	}
-	return "one of " + strings.Join(like, ", ")
+	return strings.Join(like, ", ")
 }

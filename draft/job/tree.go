@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+
+	"chalkfold/draft/say"
 )
 
 // Limits on what is read, far above any job, so that a file from elsewhere
@@ -42,15 +44,15 @@ const (
 func (k kind) String() string {
 	switch k {
 	case text:
-		return "a text"
+		return say.Word("a text")
 	case number:
-		return "a number"
+		return say.Word("a number")
 	case truth:
-		return "true or false"
+		return say.Word("true or false")
 	case object:
-		return "an object"
+		return say.Word("an object")
 	case list:
-		return "a list"
+		return say.Word("a list")
 	case null:
 	}
 	return "null"
@@ -83,20 +85,20 @@ func clip(s string) string {
 func (d *decoder) readTree(r io.Reader) *node {
 	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
 	if err != nil {
-		d.problems = append(d.problems, &Problem{Why: "cannot be read: " + err.Error(), Err: err})
+		d.problems = append(d.problems, &Problem{Why: say.Of("cannot be read: %v", err), Err: err})
 		return nil
 	}
 	if len(data) > maxBytes {
-		d.fail("", "", fmt.Sprintf("larger than %d kB; a job is a few kB, so this is another file", maxBytes>>10))
+		d.fail("", "", say.Of("larger than %d kB; a job is a few kB, so this is another file", maxBytes>>10))
 		return nil
 	}
 	if len(bytes.TrimSpace(data)) == 0 {
-		d.fail("", "", "empty; give a job file")
+		d.fail("", "", say.Of("empty; give a job file"))
 		return nil
 	}
 	var raw json.RawMessage
 	if err := json.Unmarshal(data, &raw); err != nil {
-		d.fail("", "", "is not JSON: "+place(data, err))
+		d.fail("", "", place(data, err))
 		return nil
 	}
 	tokens := json.NewDecoder(bytes.NewReader(data))
@@ -105,28 +107,28 @@ func (d *decoder) readTree(r io.Reader) *node {
 }
 
 // place says what JSON stumbled over and where.
-func place(data []byte, err error) string {
+func place(data []byte, err error) say.Msg {
 	var bad *json.SyntaxError
 	if !errors.As(err, &bad) {
-		return err.Error()
+		return say.Of("is not JSON: %v", err)
 	}
 	before := data[:min(max(int(bad.Offset)-1, 0), len(data))]
 	line := bytes.Count(before, []byte("\n")) + 1
 	column := len([]rune(string(before[bytes.LastIndexByte(before, '\n')+1:]))) + 1
-	return fmt.Sprintf("%v (line %d, place %d); mend the file there", err, line, column)
+	return say.Of("is not JSON: %v (line %d, place %d); mend the file there", err, line, column)
 }
 
 // value reads one value that is already known to be sound JSON.
 func (d *decoder) value(tokens *json.Decoder, path string, depth int) *node {
 	token, err := tokens.Token()
 	if err != nil {
-		d.fail(path, "", "is not JSON: "+err.Error())
+		d.fail(path, "", say.Of("is not JSON: %v", err))
 		return nil
 	}
 	switch v := token.(type) {
 	case json.Delim:
 		if depth >= maxDepth {
-			d.stop(path, "nested too deep; a job has no such key")
+			d.stop(path, say.Of("nested too deep; a job has no such key"))
 			return nil
 		}
 		if v == '{' {
@@ -135,7 +137,7 @@ func (d *decoder) value(tokens *json.Decoder, path string, depth int) *node {
 		return d.list(tokens, path, depth)
 	case string:
 		if len(v) > maxText {
-			d.fail(path, clip(v), fmt.Sprintf("too long; write at most %d letters", maxText))
+			d.fail(path, clip(v), say.Of("too long; write at most %d letters", maxText))
 			return nil
 		}
 		return &node{kind: text, text: v}
@@ -153,7 +155,7 @@ func (d *decoder) object(tokens *json.Decoder, path string, depth int) *node {
 		token, err := tokens.Token()
 		key, isText := token.(string)
 		if err != nil || !isText {
-			d.fail(path, "", "is not JSON: a key is missing")
+			d.fail(path, "", say.Of("is not JSON: a key is missing"))
 			return nil
 		}
 		v := d.value(tokens, join(path, key), depth+1)
@@ -161,11 +163,11 @@ func (d *decoder) object(tokens *json.Decoder, path string, depth int) *node {
 			return nil
 		}
 		if _, twice := n.at[key]; twice {
-			d.fail(join(path, key), "", "given twice; keep one")
+			d.fail(join(path, key), "", say.Of("given twice; keep one"))
 			continue
 		}
 		if len(n.keys) >= maxKeys {
-			d.stop(path, fmt.Sprintf("more than %d keys; a job has fewer", maxKeys))
+			d.stop(path, say.Of("more than %d keys; a job has fewer", maxKeys))
 			return nil
 		}
 		n.keys = append(n.keys, key)
@@ -183,7 +185,7 @@ func (d *decoder) list(tokens *json.Decoder, path string, depth int) *node {
 			return nil
 		}
 		if len(n.list) >= maxItems {
-			d.stop(path, fmt.Sprintf("more than %d entries; a job has fewer", maxItems))
+			d.stop(path, say.Of("more than %d entries; a job has fewer", maxItems))
 			return nil
 		}
 		n.list = append(n.list, v)

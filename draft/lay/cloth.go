@@ -1,11 +1,9 @@
 package lay
 
 import (
-	"fmt"
-	"strings"
-
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -22,11 +20,11 @@ const (
 func (f Fold) String() string {
 	switch f {
 	case Lengthwise:
-		return "folded lengthwise"
+		return say.Word("folded lengthwise")
 	case Crosswise:
-		return "folded crosswise"
+		return say.Word("folded crosswise")
 	default:
-		return "open"
+		return say.Word("open")
 	}
 }
 
@@ -103,14 +101,14 @@ func (c Cloth) across(opened bool) (lo, hi float64) {
 func (c Cloth) Check() error {
 	name := c.title()
 	if c.Gap < 0 {
-		return fmt.Errorf("%s: gap %.1f mm is below zero; give 0 or more", name, c.Gap.MM())
+		return say.Errorf("%s: gap %.1f mm is below zero; give 0 or more", say.Name(name), c.Gap.MM())
 	}
 	for i, f := range c.Flaws {
 		if len(f) < 3 || geom.Area(f) == 0 {
-			return fmt.Errorf("%s: flaw %d has no area; give at least three corners round it", name, i+1)
+			return say.Errorf("%s: flaw %d has no area; give at least three corners round it", say.Name(name), i+1)
 		}
 		if at, bad := geom.SelfCross(f); bad {
-			return fmt.Errorf("%s: flaw %d crosses itself at %.0f, %.0f mm; give its corners in order", name, i+1, at.X, at.Y)
+			return say.Errorf("%s: flaw %d crosses itself at %.0f, %.0f mm; give its corners in order", say.Name(name), i+1, at.X, at.Y)
 		}
 	}
 	if len(c.Outline) > 0 {
@@ -118,17 +116,17 @@ func (c Cloth) Check() error {
 	}
 	switch {
 	case !(c.Width > 0):
-		return fmt.Errorf("%s: width %.1f mm; give the width from selvedge to selvedge", name, c.Width.MM())
+		return say.Errorf("%s: width %.1f mm; give the width from selvedge to selvedge", say.Name(name), c.Width.MM())
 	case !(c.Length >= 0):
-		return fmt.Errorf("%s: length %.1f mm; give the length at hand, or 0 for the bolt", name, c.Length.MM())
+		return say.Errorf("%s: length %.1f mm; give the length at hand, or 0 for the bolt", say.Name(name), c.Length.MM())
 	case !(c.Margin >= 0) || 2*c.Margin >= c.Folded():
-		return fmt.Errorf("%s: margin %.1f mm leaves no cloth of %.1f mm; give less", name, c.Margin.MM(), c.Folded().MM())
+		return say.Errorf("%s: margin %.1f mm leaves no cloth of %.1f mm; give less", say.Name(name), c.Margin.MM(), c.Folded().MM())
 	case c.Fold == Crosswise && c.OneWay:
-		return fmt.Errorf("%s: one-way cloth cannot be folded crosswise: the nap of the two layers would run against each other; fold it lengthwise or lay it open", name)
+		return say.Errorf("%s: one-way cloth cannot be folded crosswise: the nap of the two layers would run against each other; fold it lengthwise or lay it open", say.Name(name))
 	case c.Fold == Crosswise && len(c.Flaws) > 0:
-		return fmt.Errorf("%s: flaws cannot be kept clear of under a crosswise fold, whose place is only known after the lay; fold it lengthwise or lay it open", name)
+		return say.Errorf("%s: flaws cannot be kept clear of under a crosswise fold, whose place is only known after the lay; fold it lengthwise or lay it open", say.Name(name))
 	case c.Fold > Crosswise:
-		return fmt.Errorf("%s: fold %d is not known; lay it open, lengthwise or crosswise", name, c.Fold)
+		return say.Errorf("%s: fold %d is not known; lay it open, lengthwise or crosswise", say.Name(name), c.Fold)
 	}
 	return nil
 }
@@ -136,16 +134,16 @@ func (c Cloth) Check() error {
 func (c Cloth) checkOutline() error {
 	name := c.title()
 	if len(c.Outline) < 3 || geom.Area(c.Outline) == 0 {
-		return fmt.Errorf("%s: the remnant's outline has no area; give at least three corners", name)
+		return say.Errorf("%s: the remnant's outline has no area; give at least three corners", say.Name(name))
 	}
 	if at, bad := geom.SelfCross(c.Outline); bad {
-		return fmt.Errorf("%s: the remnant's outline crosses itself at %.0f, %.0f mm; give its corners in order", name, at.X, at.Y)
+		return say.Errorf("%s: the remnant's outline crosses itself at %.0f, %.0f mm; give its corners in order", say.Name(name), at.X, at.Y)
 	}
 	if b := geom.BoundsOf(c.Outline); b.Min.X < 0 || b.Min.Y < 0 {
-		return fmt.Errorf("%s: the remnant's outline reaches to %.0f, %.0f mm; measure it from its own left and near edges", name, b.Min.X, b.Min.Y)
+		return say.Errorf("%s: the remnant's outline reaches to %.0f, %.0f mm; measure it from its own left and near edges", say.Name(name), b.Min.X, b.Min.Y)
 	}
 	if c.Fold != Open {
-		return fmt.Errorf("%s: a remnant with an outline is laid open, not %s", name, c.Fold)
+		return say.Errorf("%s: a remnant with an outline is laid open, not %s", say.Name(name), say.Name(c.Fold.String()))
 	}
 	return nil
 }
@@ -163,12 +161,15 @@ type TooWideError struct {
 // ShortBy returns how much width is wanting.
 func (e *TooWideError) ShortBy() unit.Length { return e.Across - e.Room }
 
-func (e *TooWideError) Error() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s does not fit across the cloth (%s): %.1f mm wide, %.1f mm usable, short by %.1f mm",
-		e.Name, e.Fold, e.Across.MM(), e.Room.MM(), e.ShortBy().MM())
+func (e *TooWideError) Error() string { return e.In(nil) }
+
+// In is Error in the language of w.
+func (e *TooWideError) In(w *say.Words) string {
+	name, fold := say.Name(e.Name), say.Name(e.Fold.String())
 	if e.OpenFits {
-		b.WriteString("; it would fit on the opened cloth")
+		return w.F("%s does not fit across the cloth (%s): %.1f mm wide, %.1f mm usable, short by %.1f mm; it would fit on the opened cloth",
+			name, fold, e.Across.MM(), e.Room.MM(), e.ShortBy().MM())
 	}
-	return b.String()
+	return w.F("%s does not fit across the cloth (%s): %.1f mm wide, %.1f mm usable, short by %.1f mm",
+		name, fold, e.Across.MM(), e.Room.MM(), e.ShortBy().MM())
 }

@@ -1,10 +1,10 @@
 package lay
 
 import (
-	"fmt"
 	"math"
 
 	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
 )
 
 // facing is one way round in which a piece may lie, with its origin at the
@@ -63,9 +63,9 @@ func (s *Search) addShape(it Item) (shape, error) {
 	}
 	if len(sh.facings) == 0 {
 		if it.OnFold {
-			return sh, fmt.Errorf("%s: its fold edge does not lie along the fold in any allowed turn; draw the fold edge along the grain", it.Name)
+			return sh, say.Errorf("%s: its fold edge does not lie along the fold in any allowed turn; draw the fold edge along the grain", say.Name(it.Name))
 		}
-		return sh, fmt.Errorf("%s: no turn is allowed; allow at least one", it.Name)
+		return sh, say.Errorf("%s: no turn is allowed; allow at least one", say.Name(it.Name))
 	}
 	return sh, nil
 }
@@ -146,10 +146,10 @@ const encloseShare = 800
 func (s *Search) partsOf(ring []geom.Pt, name string) ([][]geom.Pt, error) {
 	ring = geom.Tidy(clockwise(ring), 1e-6)
 	if at, bad := geom.SelfCross(ring); bad {
-		return nil, fmt.Errorf("%s: its cut line crosses itself at %.1f, %.1f mm; mend the draft before laying it", name, at.X, at.Y)
+		return nil, say.Errorf("%s: its cut line crosses itself at %.1f, %.1f mm; mend the draft before laying it", say.Name(name), at.X, at.Y)
 	}
 	if len(ring) < 3 || geom.Area(ring) == 0 {
-		return nil, fmt.Errorf("%s: its cut line has no area; give at least three corners", name)
+		return nil, say.Errorf("%s: its cut line has no area; give at least three corners", say.Name(name))
 	}
 	if len(ring) > fewPoints {
 		lo, hi := s.cloth.across(false)
@@ -157,7 +157,7 @@ func (s *Search) partsOf(ring []geom.Pt, name string) ([][]geom.Pt, error) {
 	}
 	parts := convexParts(ring)
 	if parts == nil {
-		return nil, fmt.Errorf("%s: its cut line touches itself; mend the draft before laying it", name)
+		return nil, say.Errorf("%s: its cut line touches itself; mend the draft before laying it", say.Name(name))
 	}
 	return parts, nil
 }
@@ -167,7 +167,7 @@ func (s *Search) obstacle(ring []geom.Pt, name string) (int, error) {
 	ring = geom.Tidy(clockwise(ring), 1e-6)
 	parts := convexParts(ring)
 	if parts == nil {
-		return 0, fmt.Errorf("%s: the outline touches itself; give its corners in order", name)
+		return 0, say.Errorf("%s: the outline touches itself; give its corners in order", say.Name(name))
 	}
 	s.facings = append(s.facings, facing{at: geom.Identity(), box: geom.BoundsOf(ring), parts: parts, bare: true})
 	return len(s.facings) - 1, nil

@@ -1,12 +1,12 @@
 package lay
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 )
 
 // Degrees is an angle in degrees, clockwise as seen on the cloth.
@@ -59,13 +59,13 @@ func Items(pieces []piece.Piece, c Cloth) ([]Item, error) {
 			continue
 		}
 		if len(p.Cut) < 3 || p.Area() == 0 {
-			return nil, fmt.Errorf("piece %s: its cut line has no area; build the piece before laying it", p.ID)
+			return nil, say.Errorf("piece %s: its cut line has no area; build the piece before laying it", p.ID)
 		}
 		if at, bad := geom.SelfCross(p.Cut); bad {
-			return nil, fmt.Errorf("piece %s: its cut line crosses itself at %.0f, %.0f mm; mend the draft before laying it", p.ID, at.X, at.Y)
+			return nil, say.Errorf("piece %s: its cut line crosses itself at %.0f, %.0f mm; mend the draft before laying it", p.ID, at.X, at.Y)
 		}
 		if p.Count < 1 {
-			return nil, fmt.Errorf("piece %s: count %d; give how many to cut", p.ID, p.Count)
+			return nil, say.Errorf("piece %s: count %d; give how many to cut", p.ID, p.Count)
 		}
 		items = append(items, copies(p, c)...)
 	}

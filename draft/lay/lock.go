@@ -1,9 +1,8 @@
 package lay
 
 import (
-	"fmt"
-
 	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
 )
 
 // lock takes up the locked items and refuses locks that contradict the cloth
@@ -17,10 +16,10 @@ func (s *Search) lock() error {
 			continue
 		}
 		if it.Locked.Opened {
-			return fmt.Errorf("%s: locked on the opened rest, whose start moves with the lay; lock it on the folded part, or lay the cloth open", it.Name)
+			return say.Errorf("%s: locked on the opened rest, whose start moves with the lay; lock it on the folded part, or lay the cloth open", say.Name(it.Name))
 		}
 		if c.Fold != Open && it.Layers() == 1 {
-			return fmt.Errorf("%s: locked as a single on folded cloth; lay the cloth open to lock it", it.Name)
+			return say.Errorf("%s: locked as a single on folded cloth; lay the cloth open to lock it", say.Name(it.Name))
 		}
 		m := it.Locked.At
 		f := newFacing(it, geom.Affine{A: m.A, B: m.B, C: m.C, D: m.D}, nil)
@@ -58,7 +57,7 @@ func (s *Search) lock() error {
 		}
 	}
 	if err := Verify(c, s.items, r); err != nil {
-		return fmt.Errorf("locked pieces do not go together: %w; move or unlock one", err)
+		return say.Errorf("locked pieces do not go together: %v; move or unlock one", err)
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 
 	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
 )
 
 // Search is a search under way; it can be stopped and run on. Once the first
@@ -67,7 +68,7 @@ func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) {
 func (s *Search) addItems() error {
 	for i, it := range s.items {
 		if s.cloth.Fold == Open && (it.Double || it.OnFold) || s.cloth.Fold == Crosswise && it.OnFold {
-			return fmt.Errorf("%s: cut through a fold, but the cloth lies %s; take the items from Items for this cloth", it.Piece, s.cloth.Fold)
+			return say.Errorf("%s: cut through a fold, but the cloth lies %s; take the items from Items for this cloth", it.Piece, say.Name(s.cloth.Fold.String()))
 		}
 		if j := s.sameShape(i); j >= 0 {
 			s.shapes[i] = s.shapes[j]

@@ -2,6 +2,7 @@ package piece
 
 import (
 	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -30,7 +31,12 @@ func (p Panel) Ring() []geom.Pt { return sewRing(p.Edges) }
 type Ref struct{ Panel, Piece, Edge string }
 
 // String names the edge as "front side".
-func (r Ref) String() string { return r.Panel + r.Piece + " " + r.Edge }
+func (r Ref) String() string { return r.In(nil) }
+
+// In names the edge in the language of w.
+func (r Ref) In(w *say.Words) string {
+	return w.F("%s %s", say.Name(r.Panel+r.Piece), say.Name(r.Edge))
+}
 
 // Seam claims that two runs of edges are sewn together, and so that the
 // numbered notches on them lie equally far along.
@@ -152,6 +158,8 @@ type Turn struct {
 }
 
 // Claims is everything that a draft claims of itself, for the proof to test.
+// Names of claims, and the names of checks, are English and said by whoever
+// shows them; what a bound says and every mend are in the reader's language.
 type Claims struct {
 	Seams  []Seam
 	Girths []Girth

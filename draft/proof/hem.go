@@ -5,6 +5,7 @@ import (
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 )
 
 // flatTol is how far the edge of a turned-up allowance may differ in length
@@ -26,16 +27,16 @@ func (p *prover) hems(x piece.Piece) {
 		dir := to.Sub(from).Unit()
 		mid := from.Lerp(to, 0.5)
 		deg := dir.AngleTo(x.Grain.D.Sub(x.Grain.A)) * 180 / math.Pi
-		p.add(Finding{
-			Check: e.Name + " of the " + x.ID + ", square", Level: judge(math.Abs(deg-90) <= hemSquareTol, Stops), Figure: degrees(deg), Want: degrees(90),
-			Tolerance: degrees(hemSquareTol), Say: "against the grain and crease", Mend: "draw the hem square to the crease", Panel: x.ID, At: &mid,
+		p.add(say.Of("%s of the %s, square", say.Name(e.Name), say.Within(x.Name)), Finding{
+			Level: judge(math.Abs(deg-90) <= hemSquareTol, Stops), Figure: degrees(deg), Want: degrees(90),
+			Tolerance: degrees(hemSquareTol), Say: p.T("against the grain and crease"), Mend: p.T("draw the hem square to the crease"), Panel: x.ID, At: &mid,
 		})
 		depth := math.Min(e.AllowStart.MM(), e.AllowEnd.MM()) - 0.5
 		out, ok1 := chord(x.Cut, mid.Add(dir.Left().Scale(depth)), dir)
 		in, ok2 := chord(x.Cut, mid.Add(dir.Left().Scale(-depth)), dir)
-		p.add(Finding{
-			Check: e.Name + " of the " + x.ID + ", turned up", Level: judge(ok1 && ok2 && math.Abs(out-in) <= flatTol, Stops), Figure: mm(out - in), Want: mm(0),
-			Tolerance: mm(flatTol), Say: "edge of the allowance against the leg where it comes to lie", Mend: "mirror the allowance in the hem line", Panel: x.ID, At: &mid,
+		p.add(say.Of("%s of the %s, turned up", say.Name(e.Name), say.Within(x.Name)), Finding{
+			Level: judge(ok1 && ok2 && math.Abs(out-in) <= flatTol, Stops), Figure: mm(out - in), Want: mm(0),
+			Tolerance: mm(flatTol), Say: p.T("edge of the allowance against the leg where it comes to lie"), Mend: p.T("mirror the allowance in the hem line"), Panel: x.ID, At: &mid,
 		})
 	}
 }

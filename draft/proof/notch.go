@@ -3,10 +3,9 @@ package proof
 import (
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 )
 
 // notchTol is how far apart two notches of a pair may come to lie, mm; onTol
@@ -64,11 +63,12 @@ func (p *prover) notchFromEnd(r piece.Ref, name string) (float64, bool) {
 // notches checks the pairs of a seam: notches of one number lie equally far
 // along both sides; where runs meet there is a notch.
 func (p *prover) notches(s piece.Seam) {
-	f := Finding{Check: "notches: " + s.Name, Tolerance: mm(notchTol), Say: "each notch meets its fellow", Mend: "set the two notches of each number equally far along the seam", Panel: s.A[0].Panel + s.A[0].Piece}
-	worst := func(off float64, say string) {
+	about := say.Of("notches: %s", say.Name(s.Name))
+	f := Finding{Tolerance: mm(notchTol), Say: p.T("each notch meets its fellow"), Mend: p.T("set the two notches of each number equally far along the seam"), Panel: s.A[0].Panel + s.A[0].Piece}
+	worst := func(off float64, told string) {
 		f.Figure.V = math.Max(f.Figure.V, off)
 		if off > notchTol && f.Level == Fine {
-			f.Level, f.Say = Stops, say
+			f.Level, f.Say = Stops, told
 		}
 	}
 	switch {
@@ -89,26 +89,27 @@ func (p *prover) notches(s piece.Seam) {
 			if s.Loose {
 				from, to = p.edges[s.A[0]].Sew.Len()-from, p.edges[s.B[0]].Sew.Len()-to
 			}
-			worst(math.Abs(from-to), "the notches "+strconv.Itoa(m.number)+" do not meet")
+			worst(math.Abs(from-to), p.F("the notches %d do not meet", m.number))
 		}
 	default:
 		return
 	}
-	p.add(f)
+	p.add(about, f)
 }
 
 // fellows checks that every numbered notch has been met in some seam.
 func (p *prover) fellows() {
-	f := Finding{Check: "notches in pairs", Want: mm(0), Tolerance: mm(notchTol), Say: "every numbered notch has its fellow", Mend: "report this: a notch is marked on one side of its seam alone"}
+	about := say.Of("notches in pairs")
+	f := Finding{Want: mm(0), Tolerance: mm(notchTol), Say: p.T("every numbered notch has its fellow"), Mend: p.T("report this: a notch is marked on one side of its seam alone")}
 	for _, x := range p.pieces {
 		for _, n := range x.Notches {
 			if at := n.At; n.Number > 0 && !p.paired[n.Number] && f.Level == Fine {
 				f.Level, f.Panel, f.At = Stops, x.ID, &at
-				f.Say = "notch " + strconv.Itoa(n.Number) + ", " + n.Name + ", has no fellow"
+				f.Say = p.F("notch %d, %s, has no fellow", n.Number, say.Name(n.Name))
 			}
 		}
 	}
-	p.add(f)
+	p.add(about, f)
 }
 
 // joints looks for a notch on B wherever two runs of A meet.
@@ -126,7 +127,7 @@ func (p *prover) joints(s piece.Seam, worst func(float64, string)) {
 		for _, m := range on {
 			off = math.Min(off, math.Abs(total-m.along-run))
 		}
-		worst(off, "no notch where the "+strings.TrimSpace(r.Panel+r.Piece)+" ends")
+		worst(off, p.F("no notch where the %s ends", say.Name(r.Panel+r.Piece)))
 	}
 }
 
@@ -137,7 +138,8 @@ func (p *prover) cutAsProved(x piece.Piece) {
 	if !ok {
 		return
 	}
-	f := Finding{Check: "cut as proved: " + x.Name, Tolerance: mm(onTol), Say: "the piece lies on the panel that was proved", Mend: "report this: piece and panel differ", Panel: x.ID}
+	about := say.Of("cut as proved: %s", say.Name(x.Name))
+	f := Finding{Tolerance: mm(onTol), Say: p.T("the piece lies on the panel that was proved"), Mend: p.T("report this: piece and panel differ"), Panel: x.ID}
 	for _, e := range x.Edges {
 		whole, ok := panel.Edge(e.Name)
 		if !ok {
@@ -153,30 +155,31 @@ func (p *prover) cutAsProved(x piece.Piece) {
 			if _, off := whole.Sew.Nearest(at); off > f.Figure.V {
 				f.Figure.V = off
 				if off > onTol && f.Level == Fine {
-					f.Level, f.Say, f.At = Stops, "the "+e.Name+" of the piece is not the one that was proved", &at
+					f.Level, f.Say, f.At = Stops, p.F("the %s of the piece is not the one that was proved", say.Name(e.Name)), &at
 				}
 			}
 		}
 		if e.AllowStart < 0 || e.AllowEnd < 0 {
-			f.Level, f.Say = Stops, "the "+e.Name+" has less than no allowance"
+			f.Level, f.Say = Stops, p.F("the %s has less than no allowance", say.Name(e.Name))
 		}
 	}
 	for _, e := range panel.Edges {
 		if !slices.ContainsFunc(x.Edges, func(o piece.Edge) bool { return o.Name == e.Name }) {
-			f.Level, f.Say = Stops, "the piece lacks the "+e.Name
+			f.Level, f.Say = Stops, p.F("the piece lacks the %s", say.Name(e.Name))
 		}
 	}
-	p.add(f)
+	p.add(about, f)
 }
 
 // middle checks that a line halves its panel.
 func (p *prover) middle(m piece.Middle) {
 	at := m.Through
-	f := Finding{Check: m.Name, Tolerance: ln(m.Tol), Say: "how far the crease lies from the middle", Mend: m.Mend, Panel: m.Panel, At: &at}
+	about := say.Name(m.Name)
+	f := Finding{Tolerance: ln(m.Tol), Say: p.T("how far the crease lies from the middle"), Mend: m.Mend, Panel: m.Panel, At: &at}
 	before, after, ok := p.sides(piece.Span{Panel: m.Panel, Through: m.Through, Dir: m.Dir})
 	f.Figure = mm(math.Abs(before+after) / 2)
 	f.Level = judge(ok && f.Figure.V <= m.Tol.MM(), Stops)
-	p.add(f)
+	p.add(about, f)
 }
 
 // turnTol is how closely an edge is followed, mm, when its turns are measured.
@@ -185,10 +188,11 @@ const turnTol = 0.1
 // turn checks how sharply an edge turns.
 func (p *prover) turn(t piece.Turn) {
 	e, ok := p.edges[t.Edge]
-	f := Finding{Check: t.Name, Want: degrees(0), Tolerance: degrees(t.Most), Say: "the sharpest turn within a hand's breadth", Mend: t.Mend, Panel: t.Edge.Panel}
+	about := say.Name(t.Name)
+	f := Finding{Want: degrees(0), Tolerance: degrees(t.Most), Say: p.T("the sharpest turn within a hand's breadth"), Mend: t.Mend, Panel: t.Edge.Panel}
 	if !ok {
-		f.Level, f.Say = Stops, "no such edge: "+t.Edge.String()
-		p.add(f)
+		f.Level, f.Say = Stops, p.F("no such edge: %s", t.Edge)
+		p.add(about, f)
 		return
 	}
 	f.Figure = degrees(0)
@@ -205,5 +209,5 @@ func (p *prover) turn(t piece.Turn) {
 		run -= pts[i-1].Dist(pts[i])
 	}
 	f.Level = judge(f.Figure.V <= t.Most, Mind)
-	p.add(f)
+	p.add(about, f)
 }

@@ -5,6 +5,7 @@ import (
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -19,22 +20,23 @@ func (p *prover) girth(g piece.Girth) {
 	for _, s := range g.Spans {
 		w, ok := p.span(s)
 		if !ok {
-			p.add(Finding{Check: g.Name + " girth", Level: Stops, Say: "cannot be measured on the " + s.Panel, Mend: g.Mend, Panel: s.Panel})
+			p.add(say.Of("%s girth", say.Name(g.Name)), Finding{Level: Stops, Say: p.F("cannot be measured on the %s", say.Name(s.Panel)), Mend: g.Mend, Panel: s.Panel})
 			return
 		}
 		sum += float64(s.Times) * (w - s.Less.MM())
 	}
 	p.rep.Girths = append(p.rep.Girths, Girth{Name: g.Name, Body: g.Body, Draft: unit.Length(sum), Ease: unit.Length(sum) - g.Body, Estimated: g.Estimated})
 	want := (g.Body + g.Ease).MM()
+	about := say.Of("%s girth", say.Name(g.Name))
 	f := Finding{
-		Check: g.Name + " girth", Figure: mm(sum), Want: mm(want), Tolerance: mm(girthTol), Mend: g.Mend,
-		Say: "finished girth against body and ease",
+		Figure: mm(sum), Want: mm(want), Tolerance: mm(girthTol), Mend: g.Mend,
+		Say: p.T("finished girth against body and ease"),
 	}
 	if g.Garment {
-		f.Say = "finished girth against the garment that fits"
+		f.Say = p.T("finished girth against the garment that fits")
 	}
 	if g.Estimated {
-		f.Say += ", the body estimated"
+		f.Say = p.F("%s, the body estimated", f.Say)
 	}
 	if g.Told {
 		return
@@ -44,19 +46,19 @@ func (p *prover) girth(g piece.Girth) {
 	}
 	switch {
 	case sum < g.Body.MM()-underTol:
-		f.Level, f.Say = Stops, "finished girth is less than the body"
+		f.Level, f.Say = Stops, p.T("finished girth is less than the body")
 		if g.Garment {
-			f.Say = "finished girth is less than the garment that fits"
+			f.Say = p.T("finished girth is less than the garment that fits")
 		}
 		if g.Estimated {
-			f.Level, f.Say = Mind, f.Say+", which is estimated: measure it"
+			f.Level, f.Say = Mind, p.F("%s, which is estimated: measure it", f.Say)
 		}
 	case !g.Roomy && math.Abs(sum-want) > girthTol:
 		f.Level = Mind
 	case g.Roomy && sum < want-girthTol:
 		f.Level = Mind
 	}
-	p.add(f)
+	p.add(about, f)
 }
 
 // span measures across a panel along a line, on the stretch that holds the
@@ -108,33 +110,34 @@ func (p *prover) sides(s piece.Span) (before, after float64, ok bool) {
 // outside the sew line by no less than the thinnest allowance, the area is
 // real, and no curve is tighter than its allowance can follow.
 func (p *prover) outline(x piece.Piece) {
-	f := Finding{Check: "outline: " + x.Name, Say: "sew line and cut line are sound", Panel: x.ID}
-	bad := func(at geom.Pt, say, mend string) {
+	about := say.Of("outline: %s", say.Name(x.Name))
+	f := Finding{Say: p.T("sew line and cut line are sound"), Panel: x.ID}
+	bad := func(at geom.Pt, told, mend string) {
 		if f.Level == Fine {
-			f.Level, f.Say, f.Mend, f.At = Stops, say, mend, &at
+			f.Level, f.Say, f.Mend, f.At = Stops, told, mend, &at
 		}
 	}
 	if len(x.Sew) < 3 || len(x.Cut) < 3 {
-		bad(geom.Pt{}, "has no outline", "report this: the piece was not drawn")
-		p.add(f)
+		bad(geom.Pt{}, p.T("has no outline"), p.T("report this: the piece was not drawn"))
+		p.add(about, f)
 		return
 	}
 	for _, e := range x.Edges {
 		off, at := marginOff(e, x.Cut)
 		f.Figure = mm(math.Max(f.Figure.V, off))
 		if off > marginTol {
-			bad(at, "the cut line does not stand its allowance off the "+e.Name, "take another allowance on the "+e.Name)
+			bad(at, p.F("the cut line does not stand its allowance off the %s", say.Name(e.Name)), p.F("take another allowance on the %s", say.Name(e.Name)))
 		}
 	}
 	f.Want, f.Tolerance = mm(0), mm(marginTol)
 	if geom.Area(x.Sew) <= 0 || geom.Area(x.Cut) <= 0 {
-		bad(x.Sew[0], "encloses no cloth", "measure again: two lines have changed sides")
+		bad(x.Sew[0], p.T("encloses no cloth"), p.T("measure again: two lines have changed sides"))
 	}
 	if at, yes := geom.SelfCross(x.Sew); yes {
-		bad(at, "the sew line crosses itself", "measure again, or change the rule that draws this line")
+		bad(at, p.T("the sew line crosses itself"), p.T("measure again, or change the rule that draws this line"))
 	}
 	if at, yes := geom.SelfCross(x.Cut); yes {
-		bad(at, "the cut line crosses itself", "take a smaller allowance here")
+		bad(at, p.T("the cut line crosses itself"), p.T("take a smaller allowance here"))
 	}
 	allow := false
 	for _, e := range x.Edges {
@@ -147,16 +150,16 @@ func (p *prover) outline(x piece.Piece) {
 			at, yes = strays(x.Cut, x.Sew, true)
 		}
 		if yes {
-			bad(at, "the cut line runs inside the sew line", "take a smaller allowance here")
+			bad(at, p.T("the cut line runs inside the sew line"), p.T("take a smaller allowance here"))
 		}
 	}
 	p.hems(x)
 	for _, e := range x.Edges {
 		if at, yes := tooTight(e); yes {
-			bad(at, "the "+e.Name+" curves tighter than its allowance can follow", "take a smaller allowance on the "+e.Name)
+			bad(at, p.F("the %s curves tighter than its allowance can follow", say.Name(e.Name)), p.F("take a smaller allowance on the %s", say.Name(e.Name)))
 		}
 	}
-	p.add(f)
+	p.add(about, f)
 }
 
 // marginTol is how far the cut line may stand off its allowance, mm, in the

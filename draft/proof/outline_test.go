@@ -88,7 +88,7 @@ func TestHollowTighterThanItsAllowance(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		f := find(t, proof.Of(nil, []piece.Piece{p}, piece.Claims{}), "outline: Bib")
+		f := find(t, proof.Of(nil, []piece.Piece{p}, piece.Claims{}, nil), "outline: Bib")
 		if f.Level != tt.want {
 			t.Errorf("radius %v, allowance %v: %s (%s), want %s", r, tt.allow.MM(), f.Level, f.Say, tt.want)
 		}
@@ -106,7 +106,7 @@ func TestBulgeMayBeTight(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f := find(t, proof.Of(nil, []piece.Piece{p}, piece.Claims{}), "outline: Tab"); f.Level != proof.Fine {
+	if f := find(t, proof.Of(nil, []piece.Piece{p}, piece.Claims{}, nil), "outline: Tab"); f.Level != proof.Fine {
 		t.Errorf("a tight bulge: %s, %s", f.Level, f.Say)
 	}
 }

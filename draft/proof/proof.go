@@ -8,6 +8,7 @@ import (
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -22,7 +23,9 @@ const (
 )
 
 // String names the level as shown and stored.
-func (l Level) String() string { return [...]string{"fine", "mind", "stops the cut"}[l] }
+func (l Level) String() string {
+	return [...]string{say.Word("fine"), say.Word("mind"), say.Word("stops the cut")}[l]
+}
 
 // Figure is a number with its kind, so that it can be printed in any unit.
 type Figure struct {
@@ -33,14 +36,15 @@ type Figure struct {
 // Text writes the figure in f's units.
 func (g Figure) Text(f unit.Format) string {
 	if g.Degrees {
-		return fmt.Sprintf("%.1f°", g.V)
+		return f.Words.Decimal(fmt.Sprintf("%.1f°", g.V))
 	}
 	return f.Text(unit.Length(g.V))
 }
 
 // Finding is the outcome of one check.
 type Finding struct {
-	Check     string
+	Check     string // in English: what the check is known by
+	Name      string // the check as it is said, like all that follows
 	Level     Level
 	Figure    Figure // what was measured on the outlines
 	Want      Figure // what it should be
@@ -92,6 +96,7 @@ func (r Report) At(l Level) []Finding {
 
 // prover measures edges of panels and pieces.
 type prover struct {
+	*say.Words
 	panels map[string]piece.Panel
 	pieces []piece.Piece
 	edges  map[piece.Ref]piece.Edge
@@ -99,9 +104,9 @@ type prover struct {
 	rep    Report
 }
 
-// Of proves a draft.
-func Of(panels []piece.Panel, pieces []piece.Piece, claims piece.Claims) Report {
-	p := &prover{panels: map[string]piece.Panel{}, pieces: pieces, edges: map[piece.Ref]piece.Edge{}, paired: map[int]bool{}}
+// Of proves a draft, and tells the findings in w.
+func Of(panels []piece.Panel, pieces []piece.Piece, claims piece.Claims, w *say.Words) Report {
+	p := &prover{Words: w, panels: map[string]piece.Panel{}, pieces: pieces, edges: map[piece.Ref]piece.Edge{}, paired: map[int]bool{}}
 	for _, x := range pieces {
 		for _, e := range x.Edges {
 			p.edges[piece.Ref{Piece: x.ID, Edge: e.Name}] = e
@@ -143,7 +148,9 @@ func Of(panels []piece.Panel, pieces []piece.Piece, claims piece.Claims) Report 
 	return p.rep
 }
 
-func (p *prover) add(f Finding) {
+// add gives a finding what it is about.
+func (p *prover) add(about say.Told, f Finding) {
+	f.Check, f.Name = about.In(nil), about.In(p.Words)
 	if f.Level == Fine {
 		f.Mend = ""
 	}
@@ -164,7 +171,7 @@ func (p *prover) length(refs []piece.Ref) (sum unit.Length, missing string) {
 	for _, r := range refs {
 		e, ok := p.edges[r]
 		if !ok {
-			return 0, r.String()
+			return 0, r.In(p.Words)
 		}
 		sum += unit.Length(e.Sew.Len())
 	}
@@ -175,7 +182,7 @@ func (p *prover) seam(s piece.Seam) {
 	a, missA := p.length(s.A)
 	b, missB := p.length(s.B)
 	if miss := missA + missB; miss != "" {
-		p.add(Finding{Check: s.Name, Level: Stops, Say: "no such edge: " + miss, Mend: s.Mend})
+		p.add(say.Name(s.Name), Finding{Level: Stops, Say: p.F("no such edge: %s", miss), Mend: s.Mend})
 		return
 	}
 	if s.Loose {
@@ -186,13 +193,13 @@ func (p *prover) seam(s piece.Seam) {
 	allowed := s.Tol + s.Shorter
 	p.rep.Seams = append(p.rep.Seams, Seam{s.Name, a, b, allowed})
 	off := (a - b - s.Shorter).MM()
-	say := "both sides of the seam agree"
+	told := p.T("both sides of the seam agree")
 	if math.Abs(off) > s.Tol.MM() {
-		say = "the two sides of the seam do not meet"
+		told = p.T("the two sides of the seam do not meet")
 	}
-	p.add(Finding{
-		Check: s.Name, Level: judge(math.Abs(off) <= s.Tol.MM(), Stops), Figure: mm(b.MM() - a.MM()), Want: ln(-s.Shorter),
-		Tolerance: ln(s.Tol), Say: say, Mend: s.Mend, Panel: s.A[0].Panel + s.A[0].Piece,
+	p.add(say.Name(s.Name), Finding{
+		Level: judge(math.Abs(off) <= s.Tol.MM(), Stops), Figure: mm(b.MM() - a.MM()), Want: ln(-s.Shorter),
+		Tolerance: ln(s.Tol), Say: told, Mend: s.Mend, Panel: s.A[0].Panel + s.A[0].Piece,
 	})
 	p.notches(s)
 }
@@ -218,22 +225,22 @@ func (p *prover) angle(a piece.Angle) {
 	for _, c := range a.Corners {
 		deg, pt, ok := p.insideAngle(c)
 		if !ok {
-			p.add(Finding{Check: a.Name, Level: Stops, Say: "no such corner: " + c.String(), Mend: a.Mend})
+			p.add(say.Name(a.Name), Finding{Level: Stops, Say: p.F("no such corner: %s", c), Mend: a.Mend})
 			return
 		}
 		sum, at = sum+deg, pt
 	}
 	ok := math.Abs(sum-a.Want) <= a.Tol
-	say := "runs on smoothly"
+	told := p.T("runs on smoothly")
 	if a.Want == 90 {
-		say = "square"
+		told = p.T("square")
 	}
 	if !ok {
-		say = map[bool]string{true: "not square", false: "a corner where it should run on smoothly"}[a.Want == 90]
+		told = map[bool]string{true: p.T("not square"), false: p.T("a corner where it should run on smoothly")}[a.Want == 90]
 	}
-	p.add(Finding{
-		Check: a.Name, Level: judge(ok, Mind), Figure: degrees(sum), Want: degrees(a.Want), Tolerance: degrees(a.Tol),
-		Say: say, Mend: a.Mend, Panel: a.Corners[len(a.Corners)-1].Panel, At: &at,
+	p.add(say.Name(a.Name), Finding{
+		Level: judge(ok, Mind), Figure: degrees(sum), Want: degrees(a.Want), Tolerance: degrees(a.Tol),
+		Say: told, Mend: a.Mend, Panel: a.Corners[len(a.Corners)-1].Panel, At: &at,
 	})
 }
 
@@ -247,23 +254,23 @@ const (
 func (p *prover) dart(d piece.Dart) {
 	e, ok := p.edges[piece.Ref{Panel: d.Panel, Edge: d.Edge}]
 	if !ok {
-		p.add(Finding{Check: d.Name, Level: Stops, Say: "no such edge: " + d.Panel + " " + d.Edge})
+		p.add(say.Name(d.Name), Finding{Level: Stops, Say: p.F("no such edge: %s", piece.Ref{Panel: d.Panel, Edge: d.Edge})})
 		return
 	}
 	a, b := d.Point.Dist(d.Legs[0]), d.Point.Dist(d.Legs[1])
 	at := d.Point
-	p.add(Finding{
-		Check: d.Name + " legs", Level: judge(math.Abs(a-b) <= legTol, Stops), Figure: mm(math.Abs(a - b)), Want: mm(0), Tolerance: mm(legTol),
-		Say: "one leg against the other", Mend: "make both legs equally long", Panel: d.Panel, At: &at,
+	p.add(say.Of("%s legs", say.Name(d.Name)), Finding{
+		Level: judge(math.Abs(a-b) <= legTol, Stops), Figure: mm(math.Abs(a - b)), Want: mm(0), Tolerance: mm(legTol),
+		Say: p.T("one leg against the other"), Mend: p.T("make both legs equally long"), Panel: d.Panel, At: &at,
 	})
 	sa, da := e.Sew.Nearest(d.Legs[0])
 	sb, db := e.Sew.Nearest(d.Legs[1])
 	before, _ := e.Sew.Split(sa)
 	_, after := e.Sew.Split(sb)
 	if da > legTol || db > legTol || before == nil || after == nil {
-		p.add(Finding{
-			Check: d.Name + ", waist across it", Level: Stops, Say: "the dart does not lie inside its edge",
-			Mend: "set the dart nearer the middle, or make it narrower", Panel: d.Panel, At: &at,
+		p.add(say.Of("%s, waist across it", say.Name(d.Name)), Finding{
+			Level: Stops, Say: p.T("the dart does not lie inside its edge"),
+			Mend: p.T("set the dart nearer the middle, or make it narrower"), Panel: d.Panel, At: &at,
 		})
 		return
 	}
@@ -271,23 +278,24 @@ func (p *prover) dart(d piece.Dart) {
 	close0 := d.Legs[0].Sub(d.Point)
 	turn := math.Atan2(close1.Cross(close0), close1.Dot(close0))
 	bend := after.StartDir().Rotate(turn).AngleTo(before.EndDir()) * 180 / math.Pi
-	p.add(Finding{
-		Check: d.Name + ", waist across it", Level: judge(bend <= bendTol, Mind), Figure: degrees(bend), Want: degrees(0), Tolerance: degrees(bendTol),
-		Say: "bend in the waist line with the dart closed", Mend: "fold the dart shut and draw the waist across it in one line, or switch that truing on",
+	p.add(say.Of("%s, waist across it", say.Name(d.Name)), Finding{
+		Level: judge(bend <= bendTol, Mind), Figure: degrees(bend), Want: degrees(0), Tolerance: degrees(bendTol),
+		Say: p.T("bend in the waist line with the dart closed"), Mend: p.T("fold the dart shut and draw the waist across it in one line, or switch that truing on"),
 		Panel: d.Panel, At: &at,
 	})
 }
 
 func (p *prover) bound(b piece.Bound) {
-	f := Finding{Check: b.Check, Say: b.Say, Mend: b.Mend, Panel: b.Panel, At: b.At}
+	about := say.Name(b.Check)
+	f := Finding{Say: b.Say, Mend: b.Mend, Panel: b.Panel, At: b.At}
 	bad := Mind
 	if b.Stops {
 		bad = Stops
 	}
 	figure, missing := p.figure(b)
 	if missing != "" {
-		f.Level, f.Say = Stops, "cannot be measured: no "+missing
-		p.add(f)
+		f.Level, f.Say = Stops, p.F("cannot be measured: no %s", missing)
+		p.add(about, f)
 		return
 	}
 	const slack = 0.05 // mm: rounding
@@ -310,7 +318,7 @@ func (p *prover) bound(b piece.Bound) {
 	if b.Least != nil && figure.MM() < b.Least.MM()-slack || b.Most != nil && figure.MM() > b.Most.MM()+slack {
 		f.Level = bad
 	}
-	p.add(f)
+	p.add(about, f)
 }
 
 // figure measures what a bound is about.
@@ -323,7 +331,7 @@ func (p *prover) figure(b piece.Bound) (v unit.Length, missing string) {
 	if of.Girth != "" {
 		i := slices.IndexFunc(p.rep.Girths, func(g Girth) bool { return g.Name == of.Girth })
 		if i < 0 {
-			return 0, of.Girth + " girth"
+			return 0, p.F("%s girth", say.Name(of.Girth))
 		}
 		v += p.rep.Girths[i].Draft
 	}
@@ -335,7 +343,7 @@ func (p *prover) figure(b piece.Bound) (v unit.Length, missing string) {
 	if of.Times > 0 {
 		at, ok := p.notchFromEnd(of.Notch, of.Named)
 		if !ok {
-			return 0, "notch " + of.Named + " on the " + of.Notch.String()
+			return 0, p.F("notch %s on the %s", say.Name(of.Named), of.Notch)
 		}
 		v += unit.Length(at) * unit.Length(of.Times)
 	}

@@ -267,7 +267,7 @@ func TestSpans(t *testing.T) {
 	} {
 		tt.span.Panel, tt.span.Times = "u", 1
 		c := piece.Claims{Girths: []piece.Girth{{Name: "span", Body: 1, Spans: []piece.Span{tt.span}}}}
-		r := proof.Of([]piece.Panel{panel}, nil, c)
+		r := proof.Of([]piece.Panel{panel}, nil, c, nil)
 		if len(r.Girths) != 1 || math.Abs(r.Girths[0].Draft.MM()-tt.want) > 1e-6 {
 			t.Errorf("%s: %+v, want %v", tt.name, r.Girths, tt.want)
 		}

@@ -22,7 +22,7 @@ type skirt struct {
 
 func pt(x, y float64) geom.Pt { return geom.Pt{X: x, Y: y} }
 
-func (s *skirt) prove() proof.Report { return proof.Of(s.panels, s.pieces, s.claims) }
+func (s *skirt) prove() proof.Report { return proof.Of(s.panels, s.pieces, s.claims, nil) }
 
 const (
 	waistAllow, seamAllow, hemAllow = unit.Length(12.7), unit.Length(12.7), unit.Length(50.8)

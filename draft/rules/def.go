@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -24,13 +25,13 @@ const (
 func (k Kind) String() string {
 	switch k {
 	case Length:
-		return "a length with its unit, such as 1/2 in"
+		return say.Word("a length with its unit, such as 1/2 in")
 	case Ratio:
-		return "a fraction or decimal, such as 1/16"
+		return say.Word("a fraction or decimal, such as 1/16")
 	case Count:
-		return "a whole number, such as 5"
+		return say.Word("a whole number, such as 5")
 	case Switch:
-		return "on or off"
+		return say.Word("on or off")
 	}
 	return "no kind of rule"
 }
@@ -63,13 +64,13 @@ const (
 func (l Level) String() string {
 	switch l {
 	case Built:
-		return "default"
+		return say.Word("default")
 	case House:
-		return "house"
+		return say.Word("house")
 	case Client:
-		return "client"
+		return say.Word("client")
 	case Job:
-		return "job"
+		return say.Word("job")
 	}
 	return "no level"
 }
@@ -83,15 +84,18 @@ type BadRule struct {
 	ID    ID
 	Level Level
 	Value string
-	Why   string
+	Why   say.Msg
 }
 
-func (e *BadRule) Error() string {
-	return fmt.Sprintf("%s rule %s: %q: %s", e.Level, e.ID, e.Value, e.Why)
+func (e *BadRule) Error() string { return e.In(nil) }
+
+// In is Error in the language of w.
+func (e *BadRule) In(w *say.Words) string {
+	return w.F("%s rule %s: %q: %s", say.Name(e.Level.String()), e.ID, e.Value, e.Why)
 }
 
 // read turns text into the value of a rule of this kind, without its range.
-func (d Def) read(text string) (value, string) {
+func (d Def) read(text string) (value, say.Msg) {
 	v := value{text: text}
 	switch d.Kind {
 	case Length:
@@ -100,18 +104,18 @@ func (d Def) read(text string) (value, string) {
 			return v, reason(err)
 		}
 		if !q.Set() {
-			return v, "empty; write " + d.Kind.String()
+			return v, say.Of("empty; write %s", say.Name(d.Kind.String()))
 		}
 		v.length, v.number = q, q.Length().MM()
 	case Ratio:
 		n, why := ratio(text)
-		if why != "" {
+		if !why.None() {
 			return v, why
 		}
 		v.number = n
 	case Count:
 		n, why := count(text)
-		if why != "" {
+		if !why.None() {
 			return v, why
 		}
 		v.number = n
@@ -122,32 +126,43 @@ func (d Def) read(text string) (value, string) {
 		case "off":
 			v.number = 0
 		default:
-			return v, "write on or off"
+			return v, say.Of("write on or off")
 		}
 	default:
 		panic(fmt.Sprintf("rules: %s has no kind", d.ID))
 	}
-	return v, ""
+	return v, say.Msg{}
 }
 
-// within tells how v leaves the range of d, or "".
-func (d Def) within(v value) string {
+// within tells how v leaves the range of d, if it does.
+func (d Def) within(v value) say.Msg {
 	low := d.Min != "" && v.number < d.bound(d.Min)
 	high := d.Max != "" && v.number > d.bound(d.Max)
 	switch {
 	case !low && !high:
-		return ""
+		return say.Msg{}
 	case d.Min != "" && d.Max != "":
-		return "out of range; write from " + d.Min + " to " + d.Max
+		return say.Of("out of range; write from %s to %s", d.told(d.Min), d.told(d.Max))
 	case low:
-		return "too small; write at least " + d.Min
+		return say.Of("too small; write at least %s", d.told(d.Min))
 	}
-	return "too large; write at most " + d.Max
+	return say.Of("too large; write at most %s", d.told(d.Max))
+}
+
+// told is a bound as a figure of a text.
+func (d Def) told(bound string) any {
+	if d.Kind == Length {
+		var q unit.Quantity
+		if q.UnmarshalText([]byte(bound)) == nil {
+			return q
+		}
+	}
+	return bound
 }
 
 func (d Def) bound(text string) float64 {
 	v, why := d.read(text)
-	if why != "" {
+	if !why.None() {
 		panic(fmt.Sprintf("rules: bound of %s: %q: %s", d.ID, text, why))
 	}
 	return v.number
@@ -156,10 +171,10 @@ func (d Def) bound(text string) float64 {
 // built is the default, which the garment that defines the rule must have right.
 func (d Def) built() value {
 	v, why := d.read(d.Default)
-	if why == "" {
+	if why.None() {
 		why = d.within(v)
 	}
-	if why != "" {
+	if !why.None() {
 		panic(fmt.Sprintf("rules: default of %s: %q: %s", d.ID, d.Default, why))
 	}
 	return v

@@ -30,5 +30,5 @@ func ExampleResolve() {
 	// hem_allowance 2 1/2 in by house
 	// belt_loops 7 by job
 	// 5 in
-	// house rule hem_allowance: "9 in": out of range; write from 1/2 in to 5 in
+	// house rule hem_allowance: "9 in": out of range; write from ½ in to 5 in
 }

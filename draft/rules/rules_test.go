@@ -89,12 +89,12 @@ func TestBadRules(t *testing.T) {
 		value string
 		why   string
 	}{
-		{"seam_allowance", "3 in", "write from 1/8 in to 2 in"},
-		{"seam_allowance", "0 in", "write from 1/8 in to 2 in"},
+		{"seam_allowance", "3 in", "write from ⅛ in to 2 in"},
+		{"seam_allowance", "0 in", "write from ⅛ in to 2 in"},
 		{"seam_allowance", "1/2", "no unit"},
 		{"seam_allowance", "", "empty; write a length"},
 		{"seam_allowance", "1/0 in", "over nought"},
-		{"hip_ease", "-3 in", "too small; write at least -2 in"},
+		{"hip_ease", "-3 in", "too small; write at least −2 in"},
 		{"extension", "1/2", "write from 1/32 to 1/6"},
 		{"extension", "1/16 in", "has no unit; write a fraction or decimal"},
 		{"extension", "1/16 m", "has no unit"},
@@ -113,7 +113,7 @@ func TestBadRules(t *testing.T) {
 			t.Errorf("%s = %q gave %v, want a BadRule", c.id, c.value, err)
 			continue
 		}
-		if bad.ID != c.id || bad.Value != c.value || bad.Level != rules.Client || !strings.Contains(bad.Why, c.why) {
+		if bad.ID != c.id || bad.Value != c.value || bad.Level != rules.Client || !strings.Contains(bad.Why.String(), c.why) {
 			t.Errorf("%s = %q says %q, want it to say %q", c.id, c.value, bad, c.why)
 		}
 	}

@@ -65,14 +65,14 @@ func set(known map[ID]Def, id ID, text string, level Level) (value, error) {
 	bad := &BadRule{ID: id, Level: level, Value: text}
 	d, ok := known[id]
 	if !ok {
-		bad.Why = "no such rule; " + nearest(known, id)
+		bad.Why = nearest(known, id)
 		return value{}, bad
 	}
 	v, why := d.read(text)
-	if why == "" {
+	if why.None() {
 		why = d.within(v)
 	}
-	if why != "" {
+	if !why.None() {
 		bad.Why = why
 		return value{}, bad
 	}

@@ -3,15 +3,37 @@
 //
 // The English text itself is the key, so that the code reads as what it says
 // and a text without a translation is still a text. Texts are literals where
-// they are said; cmd/words gathers them into the catalogues.
+// they are said: T for a text, F for one with figures, N for a count. Where
+// nobody knows yet who will read (an error, a doubt), a Msg keeps the text and
+// its figures, to be said later by Say or Err. Names kept in tables, of edges,
+// rules, measurements, stay English and are said by T where they are shown;
+// Word marks those that stand in no table. cmd/words gathers all of them into
+// the catalogues in static/words, one PO file for each language.
+//
+// The plural rules and the sign before decimals are small tables here, checked
+// in the tests against golang.org/x/text over ten thousand numbers: that
+// library itself would add 150 kB to what the page loads, more than a tenth of
+// it, for seven languages that these few lines hold.
 package say
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
 
 // Words are the texts of one language. The nil Words are English.
 type Words struct {
+	lang  Language
 	texts map[string][]string // by the English text; more than one where it counts
-	form  func(n int) int     // which of them goes with that many
+}
+
+// Language is the language said.
+func (w *Words) Language() Language {
+	if w == nil {
+		return English()
+	}
+	return w.lang
 }
 
 // T says a text without figures.
@@ -24,20 +46,75 @@ func (w *Words) T(text string) string {
 	return text
 }
 
-// F says a text with figures, set as fmt.Sprintf sets them.
-func (w *Words) F(format string, args ...any) string { return fmt.Sprintf(w.T(format), args...) }
+// F says a text with figures, set as fmt.Sprintf sets them: one that is Told is
+// said in the language first, and decimals take its sign.
+func (w *Words) F(format string, args ...any) string {
+	return fmt.Sprintf(w.T(format), w.told(args)...)
+}
 
-// N says a text about n things, which is set for %d. one and many are its
-// English forms.
-func (w *Words) N(n int, one, many string) string {
+// N says a text about n things, which is set for its first %d; args follow. one
+// and many are its English forms.
+func (w *Words) N(n int, one, many string, args ...any) string {
 	format := many
 	if n == 1 {
 		format = one
 	}
 	if w != nil {
 		if t := w.texts[many]; len(t) > 0 {
-			format = t[min(w.form(n), len(t)-1)]
+			format = t[min(w.lang.Form(n), len(t)-1)]
 		}
 	}
-	return fmt.Sprintf(format, n)
+	return fmt.Sprintf(format, append([]any{n}, w.told(args)...)...)
+}
+
+// Decimal writes a figure with a decimal point as the language does.
+func (w *Words) Decimal(figure string) string {
+	if w == nil || w.lang.Point == "." {
+		return figure
+	}
+	return strings.Replace(figure, ".", w.lang.Point, 1)
+}
+
+// Say says what was kept to be said.
+func (w *Words) Say(t Told) string { return t.In(w) }
+
+// Err says what went wrong: err, or what it wraps, in the language where it is
+// Told, and as it stands where it is not.
+func (w *Words) Err(err error) string {
+	var t interface {
+		error
+		Told
+	}
+	if w != nil && errors.As(err, &t) {
+		return t.In(w)
+	}
+	return err.Error()
+}
+
+// Told is what can be said in any language.
+type Told interface{ In(*Words) string }
+
+func (w *Words) told(args []any) []any {
+	out := make([]any, len(args))
+	for i, a := range args {
+		switch a := a.(type) {
+		case Told:
+			out[i] = a.In(w)
+		case float64:
+			out[i] = decimal{a, w}
+		default:
+			out[i] = a
+		}
+	}
+	return out
+}
+
+// decimal is a figure set as the verb says, in the language.
+type decimal struct {
+	v float64
+	w *Words
+}
+
+func (d decimal) Format(s fmt.State, verb rune) {
+	fmt.Fprint(s, d.w.Decimal(fmt.Sprintf(fmt.FormatString(s, verb), d.v)))
 }

@@ -3,15 +3,33 @@ package unit
 import (
 	"math"
 	"strconv"
+
+	"chalkfold/draft/say"
 )
 
 // maxText is the longest length printed, in mm: 1,000 km, beyond all cloth.
 const maxText = Length(1e9)
 
-// Format is how lengths are shown. The zero value shows inches to the eighth.
+// Format is how lengths are shown to a reader, and in which language whatever is
+// said of them. The zero value shows inches to the eighth, in English.
 type Format struct {
 	System System
-	Den    int // finest fraction: 2, 4, 8, 16 or 32; 0 means 8. Metric ignores it.
+	Den    int        // finest fraction: 2, 4, 8, 16 or 32; 0 means 8. Metric ignores it.
+	Words  *say.Words // of the reader
+}
+
+// Told is l as a figure of a text that is said later: in f's unit, and in the
+// language it is then said in.
+func (f Format) Told(l Length) say.Told { return told{f, l} }
+
+type told struct {
+	f Format
+	l Length
+}
+
+func (t told) In(w *say.Words) string {
+	t.f.Words = w
+	return t.f.Text(t.l)
 }
 
 // Text writes l rounded, with its unit: "34½ in", "−½ in", "86.4 cm".
@@ -20,7 +38,7 @@ func (f Format) Text(l Length) string {
 	if !ok {
 		return t
 	}
-	return t + " " + f.System.String()
+	return t + " " + f.System.In(f.Words)
 }
 
 // Bare is Text without the unit.
@@ -36,7 +54,7 @@ func (f Format) Plain(l Length) string {
 	if !ok {
 		return t
 	}
-	return t + " " + f.System.String()
+	return t + " " + f.System.In(f.Words)
 }
 
 // Round is the length that Text shows.
@@ -85,7 +103,7 @@ func (f Format) count(l Length) (n, den int64, ok bool) {
 func (f Format) figure(l Length, sign string, glyphs bool) (text string, ok bool) {
 	n, den, ok := f.count(l)
 	if !ok {
-		return "no length", false
+		return f.Words.T("no length"), false
 	}
 	if n < 0 {
 		n = -n
@@ -93,7 +111,7 @@ func (f Format) figure(l Length, sign string, glyphs bool) (text string, ok bool
 		sign = ""
 	}
 	if f.System.Metric() {
-		return sign + strconv.FormatFloat(float64(n)/float64(den), 'f', -1, 64), true
+		return sign + f.Words.Decimal(strconv.FormatFloat(float64(n)/float64(den), 'f', -1, 64)), true
 	}
 	whole, num := n/den, n%den
 	for num%2 == 0 && den > 1 {

@@ -3,6 +3,8 @@ package unit
 import (
 	"strconv"
 	"strings"
+
+	"chalkfold/draft/say"
 )
 
 // Bounds that keep every sum of a quantity inside an int64 with room to spare:
@@ -17,10 +19,13 @@ const (
 // write instead.
 type ParseError struct {
 	Text string
-	Why  string
+	Why  say.Msg
 }
 
-func (e *ParseError) Error() string { return strconv.Quote(e.Text) + ": " + e.Why }
+func (e *ParseError) Error() string { return e.In(nil) }
+
+// In is Error in the language of w.
+func (e *ParseError) In(w *say.Words) string { return strconv.Quote(e.Text) + ": " + e.Why.In(w) }
 
 // Parse reads a length as makers write it: 34, 34 1/2, 34½, 34-1/2, 1/2, 34.5",
 // 86,4 cm, 1 1/2 yd, 5 ft 4 in. A figure without a unit is taken as assume.
@@ -43,7 +48,7 @@ func parse(text string, assume System, signed bool) (Quantity, bool, error) {
 	}
 	p := parser{text: text, rest: plainly(text)}
 	q, named, why := p.quantity(assume, signed)
-	if why != "" {
+	if !why.None() {
 		return Quantity{}, false, &ParseError{Text: text, Why: why}
 	}
 	return q, named, nil
@@ -79,21 +84,21 @@ type parser struct {
 	rest string // still to be read, plain
 }
 
-// quantity reads the whole text. Why is "" when it could.
-func (p *parser) quantity(assume System, signed bool) (q Quantity, named bool, why string) {
+// quantity reads the whole text. Why is none when it could.
+func (p *parser) quantity(assume System, signed bool) (q Quantity, named bool, why say.Msg) {
 	if p.rest == "" {
-		return q, false, "no length; write a figure such as 34 1/2"
+		return q, false, say.Of("no length; write a figure such as 34 1/2")
 	}
 	neg := p.take('-')
 	if neg && !signed {
-		return q, false, "a length here cannot be below nought; leave the minus away"
+		return q, false, say.Of("a length here cannot be below nought; leave the minus away")
 	}
 	if !neg {
 		p.take('+')
 	}
 	p.space()
 	q, why = p.figure()
-	if why != "" {
+	if !why.None() {
 		return q, false, why
 	}
 	q.sys = assume
@@ -102,63 +107,63 @@ func (p *parser) quantity(assume System, signed bool) (q Quantity, named bool, w
 	if word != "" {
 		s, ok := systemNamed(word)
 		if !ok {
-			return q, false, strconv.Quote(word) + " is not a unit; write in, cm, mm, m, yd or ft"
+			return q, false, say.Of("%q is not a unit; write in, cm, mm, m, yd or ft", word)
 		}
 		q.sys, named = s, true
 	}
 	p.space()
 	if p.rest != "" && named && (q.sys == Feet || q.sys == Yards) {
 		q, why = p.inchesAfter(q)
-		if why != "" {
+		if !why.None() {
 			return q, false, why
 		}
 	}
 	if p.rest != "" {
-		return q, false, strconv.Quote(p.rest) + " is left over; write one length such as 34 1/2 in"
+		return q, false, say.Of("%q is left over; write one length such as 34 1/2 in", p.rest)
 	}
 	q.neg = neg && (q.whole != 0 || q.num != 0 || q.lead != 0)
-	return q, named, ""
+	return q, named, say.Msg{}
 }
 
 // inchesAfter reads the inches of 5 ft 4 in or 1 yd 9 in.
-func (p *parser) inchesAfter(lead Quantity) (Quantity, string) {
+func (p *parser) inchesAfter(lead Quantity) (Quantity, say.Msg) {
 	if lead.den != 1 {
-		return lead, "feet or yards before inches must be whole, as in 5 ft 4 in"
+		return lead, say.Of("feet or yards before inches must be whole, as in 5 ft 4 in")
 	}
 	q, why := p.figure()
-	if why != "" {
+	if !why.None() {
 		return q, why
 	}
 	p.space()
 	if s, ok := systemNamed(p.word()); !ok || s != Inches {
-		return q, "only inches can follow feet or yards, as in 5 ft 4 in"
+		return q, say.Of("only inches can follow feet or yards, as in 5 ft 4 in")
 	}
 	p.space()
 	q.sys = Inches
 	if lead.whole == 0 {
-		return q, ""
+		return q, say.Msg{}
 	}
 	q.lead, q.leadSys = lead.whole, lead.sys
 	per := inchesIn(lead.sys)
 	if q.whole >= per || q.num >= per*q.den {
-		return q, "the inches after " + lead.sys.String() + " must be under " + strconv.FormatInt(per, 10)
+		return q, say.Of("the inches after %s must be under %d", lead.sys, per)
 	}
-	return q, ""
+	return q, say.Msg{}
 }
 
 // figure reads 34, 34.5, 34 1/2, 34-1/2, 34½, ½ or 1/2.
-func (p *parser) figure() (Quantity, string) {
+func (p *parser) figure() (Quantity, say.Msg) {
 	q := Quantity{den: 1}
 	if n, d, ok := p.glyph(); ok {
 		q.num, q.den = n, d
-		return q, ""
+		return q, say.Msg{}
 	}
 	digits := p.digits()
 	if digits == "" && !p.startsDecimal() {
-		return q, "no figure; write one such as 34 1/2"
+		return q, say.Of("no figure; write one such as 34 1/2")
 	}
 	if len(digits) > maxWholeDigits {
-		return q, "too large; write at most " + strconv.Itoa(maxWholeDigits) + " figures"
+		return q, say.Of("too large; write at most %d figures", maxWholeDigits)
 	}
 	whole := number(digits)
 	if digits != "" && p.take('/') {
@@ -172,7 +177,7 @@ func (p *parser) figure() (Quantity, string) {
 }
 
 // fractionAfter reads the fraction that may follow a whole figure.
-func (p *parser) fractionAfter(q Quantity) (Quantity, string) {
+func (p *parser) fractionAfter(q Quantity) (Quantity, say.Msg) {
 	before := p.rest
 	if !p.take('-') {
 		p.space()
@@ -180,49 +185,49 @@ func (p *parser) fractionAfter(q Quantity) (Quantity, string) {
 	joined := before != p.rest
 	if n, d, ok := p.glyph(); ok {
 		q.num, q.den = n, d
-		return q, ""
+		return q, say.Msg{}
 	}
 	num := p.digits()
 	switch {
 	case num == "" && strings.HasPrefix(before, "-"):
-		return q, "the fraction is missing after the dash; write 34-1/2"
+		return q, say.Of("the fraction is missing after the dash; write 34-1/2")
 	case num == "":
 		p.rest = before
-		return q, ""
+		return q, say.Msg{}
 	case !joined || !p.take('/'):
-		return q, "two figures without a fraction; write one length such as 34 1/2"
+		return q, say.Of("two figures without a fraction; write one length such as 34 1/2")
 	}
 	got, why := p.under(q, number(num), num)
-	if why == "" && got.num >= got.den {
-		return q, "a fraction beside a whole figure must be under 1; write 34 1/2"
+	if why.None() && got.num >= got.den {
+		return q, say.Of("a fraction beside a whole figure must be under 1; write 34 1/2")
 	}
 	return got, why
 }
 
 // under reads what stands under the fraction whose upper figure is num.
-func (p *parser) under(q Quantity, num int64, digits string) (Quantity, string) {
+func (p *parser) under(q Quantity, num int64, digits string) (Quantity, say.Msg) {
 	under := p.digits()
 	den := number(under)
 	switch {
 	case under == "":
-		return q, "the figure under the fraction is missing; write 34 1/2"
+		return q, say.Of("the figure under the fraction is missing; write 34 1/2")
 	case len(under) > maxDenDigits || len(digits) > maxWholeDigits:
-		return q, "the fraction is too fine; write at most " + strconv.Itoa(maxDenDigits) + " figures under it"
+		return q, say.Of("the fraction is too fine; write at most %d figures under it", maxDenDigits)
 	case den == 0:
-		return q, "a fraction cannot be over nought; write 34 1/2"
+		return q, say.Of("a fraction cannot be over nought; write 34 1/2")
 	}
 	q.num, q.den = num, den
 	if den == 1 { // 7/1: nothing is divided
 		q.whole, q.num = q.whole+num, 0
 	}
-	return q, ""
+	return q, say.Msg{}
 }
 
 func (p *parser) startsDecimal() bool {
 	return p.rest != "" && (p.rest[0] == '.' || p.rest[0] == ',')
 }
 
-func (p *parser) decimals(q Quantity) (Quantity, string) {
+func (p *parser) decimals(q Quantity) (Quantity, say.Msg) {
 	comma := p.take(',')
 	if !comma {
 		p.take('.')
@@ -230,17 +235,17 @@ func (p *parser) decimals(q Quantity) (Quantity, string) {
 	d := p.digits()
 	switch {
 	case d == "":
-		return q, "no figure after the point; write 34.5"
+		return q, say.Of("no figure after the point; write 34.5")
 	case comma && len(d) == 3:
-		return q, "the comma could mean thousands; write " + strconv.FormatInt(q.whole, 10) + d + ", or a point for decimals"
+		return q, say.Of("the comma could mean thousands; write %d%s, or a point for decimals", q.whole, d)
 	case len(d) > maxDecimals:
-		return q, "too many decimals; write at most " + strconv.Itoa(maxDecimals)
+		return q, say.Of("too many decimals; write at most %d", maxDecimals)
 	}
 	q.num, q.den, q.decimals = number(d), 1, uint8(len(d))
 	for range d {
 		q.den *= 10
 	}
-	return q, ""
+	return q, say.Msg{}
 }
 
 func (p *parser) take(c byte) bool {

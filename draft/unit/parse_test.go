@@ -116,7 +116,7 @@ func TestParseRefuses(t *testing.T) {
 			t.Errorf("Parse(%q) is %v, %v; want a ParseError", c.text, q, err)
 			continue
 		}
-		if bad.Text != c.text || !strings.Contains(bad.Why, c.why) {
+		if bad.Text != c.text || !strings.Contains(bad.Why.String(), c.why) {
 			t.Errorf("Parse(%q) says %q, want it to say %q", c.text, bad, c.why)
 		}
 		if q.Set() {

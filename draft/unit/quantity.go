@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"chalkfold/draft/say"
 )
 
 // Quantity is a length exactly as it was entered: figure, fraction or decimals,
@@ -52,7 +54,10 @@ func inchesIn(s System) int64 {
 
 // String gives the quantity back as it was entered, with its unit: "6⅝ in",
 // "86.4 cm", "5 ft 4½ in". It is "" when nothing was given.
-func (q Quantity) String() string {
+func (q Quantity) String() string { return q.In(nil) }
+
+// In is String for a reader: "6⅝ po", "86,4 cm".
+func (q Quantity) In(w *say.Words) string {
 	if !q.Set() {
 		return ""
 	}
@@ -61,15 +66,15 @@ func (q Quantity) String() string {
 		b.WriteString(minus)
 	}
 	if q.lead != 0 {
-		b.WriteString(strconv.FormatInt(q.lead, 10) + " " + q.leadSys.String() + " ")
+		b.WriteString(strconv.FormatInt(q.lead, 10) + " " + q.leadSys.In(w) + " ")
 	}
 	switch {
 	case q.decimals > 0:
-		fmt.Fprintf(&b, "%d.%0*d", q.whole, int(q.decimals), q.num)
+		b.WriteString(w.Decimal(fmt.Sprintf("%d.%0*d", q.whole, int(q.decimals), q.num)))
 	default:
 		b.WriteString(mixed(q.whole, q.num, q.den, true))
 	}
-	return b.String() + " " + q.sys.String()
+	return b.String() + " " + q.sys.In(w)
 }
 
 // MarshalText is String: lengths are kept in files as makers write them.
@@ -87,7 +92,7 @@ func (q *Quantity) UnmarshalText(text []byte) error {
 		return err
 	}
 	if !named {
-		return &ParseError{Text: string(text), Why: "no unit; write in, cm, mm, m, yd or ft after the figure"}
+		return &ParseError{Text: string(text), Why: say.Of("no unit; write in, cm, mm, m, yd or ft after the figure")}
 	}
 	*q = got
 	return nil

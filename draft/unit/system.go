@@ -1,5 +1,7 @@
 package unit
 
+import "chalkfold/draft/say"
+
 // System is a unit of length that makers write. The zero value is Inches.
 type System uint8
 
@@ -25,17 +27,17 @@ type scale struct {
 func (s System) scale() scale {
 	switch s {
 	case Inches:
-		return scale{127, 5, "in"}
+		return scale{127, 5, say.Word("in")}
 	case Centimetres:
-		return scale{10, 1, "cm"}
+		return scale{10, 1, say.Word("cm")}
 	case Yards:
-		return scale{36 * 127, 5, "yd"}
+		return scale{36 * 127, 5, say.Word("yd")}
 	case Feet:
-		return scale{12 * 127, 5, "ft"}
+		return scale{12 * 127, 5, say.Word("ft")}
 	case Metres:
-		return scale{1000, 1, "m"}
+		return scale{1000, 1, say.Word("m")}
 	case Millimetres:
-		return scale{1, 1, "mm"}
+		return scale{1, 1, say.Word("mm")}
 	default:
 		panic("unit: no such system of lengths")
 	}
@@ -48,6 +50,9 @@ func (s System) String() string {
 	}
 	return s.scale().sign
 }
+
+// In is the sign as a reader writes it: "po" in French.
+func (s System) In(w *say.Words) string { return w.T(s.String()) }
 
 // One is the length of one unit.
 func (s System) One() Length { return s.of(1, 1) }
@@ -64,20 +69,21 @@ func (s System) of(num, den int64) Length {
 	return Length(float64(num*u.mm) / float64(den*u.per))
 }
 
-// systemNamed finds a unit by what makers write after the figure, in lower case.
+// systemNamed finds a unit by what makers write after the figure, in lower case,
+// in the languages spoken here.
 func systemNamed(word string) (System, bool) {
 	switch word {
-	case `"`, "''", "in", "in.", "ins", "inch", "inches":
+	case `"`, "''", "in", "in.", "ins", "inch", "inches", "po", "po.", "pouce", "pouces":
 		return Inches, true
-	case "cm", "cm.", "cms", "centimetre", "centimetres", "centimeter", "centimeters":
+	case "cm", "cm.", "cms", "centimetre", "centimetres", "centimeter", "centimeters", "centimètre", "centimètres":
 		return Centimetres, true
-	case "yd", "yd.", "yds", "yard", "yards":
+	case "yd", "yd.", "yds", "yard", "yards", "vg", "verge", "verges":
 		return Yards, true
-	case "'", "ft", "ft.", "foot", "feet":
+	case "'", "ft", "ft.", "foot", "feet", "pi", "pied", "pieds":
 		return Feet, true
-	case "m", "m.", "metre", "metres", "meter", "meters":
+	case "m", "m.", "metre", "metres", "meter", "meters", "mètre", "mètres":
 		return Metres, true
-	case "mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters":
+	case "mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters", "millimètre", "millimètres":
 		return Millimetres, true
 	}
 	return Inches, false

@@ -138,7 +138,7 @@ func tryDraft(t fataler, o order) (made, bool) {
 	if err != nil {
 		t.Fatalf("%v", err)
 	}
-	return made{d, proof.Of(d.Panels, d.Pieces, d.Claims)}, true
+	return made{d, proof.Of(d.Panels, d.Pieces, d.Claims, nil)}, true
 }
 
 // checkSound fails when a sew line crosses itself or a number is none.

@@ -6,6 +6,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -20,38 +21,38 @@ func (s *shape) openings() []piece.Bound {
 	heel, _, heelGuessed := s.measure(body.HeelGirth)
 	flyAt := s.rec.Point("front.fly_end")
 	band := s.rule("waistband_width")
-	fly := piece.Measured{Notch: ref("front", "centre"), Named: "end of the fly", Times: 1}
+	fly := piece.Measured{Notch: ref("front", "centre"), Named: flyEnd, Times: 1}
 	slit := fly
 	slit.Girth, slit.Times, slit.Plus = "waist", 2, 2*band
 	straight := s.mm("front.straight_centre")
 	out := []piece.Bound{
 		{
-			Check: "stepping in", Say: "waist opening with the fly open", Of: slit, Least: least(hip), Stops: true,
-			Mend: "lengthen the fly, or take a wider waistband", At: &flyAt, Panel: "front",
+			Check: say.Word("stepping in"), Say: s.T("waist opening with the fly open"), Of: slit, Least: least(hip), Stops: true,
+			Mend: s.T("lengthen the fly, or take a wider waistband"), At: &flyAt, Panel: "front",
 		},
 		{
-			Check: "foot through the hem", Say: "finished hem against heel and instep", Of: piece.Measured{Girth: "hem"}, Least: least(heel), Stops: !heelGuessed,
-			Mend: "widen the hem, or leave an opening in it",
+			Check: say.Word("foot through the hem"), Say: s.T("finished hem against heel and instep"), Of: piece.Measured{Girth: "hem"}, Least: least(heel), Stops: !heelGuessed,
+			Mend: s.T("widen the hem, or leave an opening in it"),
 		},
 		{
-			Check: "fly", Say: "fly and zip, between the band and where the fork curve begins", Of: fly,
+			Check: say.Word("fly"), Say: s.T("fly and zip, between the band and where the fork curve begins"), Of: fly,
 			Least: least(s.rule("fly_length") - flySlack), Most: least(max(straight, s.rule("fly_length")-flySlack)),
-			Mend: "the straight of the centre front is short: take a zip of this length, or a narrower waistband", At: &flyAt, Panel: "front",
+			Mend: s.T("the straight of the centre front is short: take a zip of this length, or a narrower waistband"), At: &flyAt, Panel: "front",
 		},
 		{
-			Check: "fly facing", Say: "straight edge of the fly facing, to be sewn along the fly", Of: piece.Measured{Edges: []piece.Ref{ofPiece("fly-facing", "centre front")}},
-			Least: least(s.mm("fly.length")), Stops: true, Mend: "cut the fly facing longer",
+			Check: say.Word("fly facing"), Say: s.T("straight edge of the fly facing, to be sewn along the fly"), Of: piece.Measured{Edges: []piece.Ref{ofPiece("fly-facing", "centre front")}},
+			Least: least(s.mm("fly.length")), Stops: true, Mend: s.T("cut the fly facing longer"),
 		},
 		{
-			Check: "band lap", Say: "band lap, over the folded shield", Figure: s.rule("band_lap"), Most: least(s.mm("fly.folded") + seamTol),
-			Mend: "take a shorter band lap or a wider fly: the band runs past the shield",
+			Check: say.Word("band lap"), Say: s.T("band lap, over the folded shield"), Figure: s.rule("band_lap"), Most: least(s.mm("fly.folded") + seamTol),
+			Mend: s.T("take a shorter band lap or a wider fly: the band runs past the shield"),
 		},
 	}
 	if kept, ok := s.rec.Find("hip_level_kept"); ok {
 		lo, hi := unit.Length(kept.Before)-seamTol, unit.Length(kept.Before)+seamTol
 		out = append(out, piece.Bound{
-			Check: "hip line", Say: "hip line below the waist seam, against where it was measured", Figure: s.mm("hip_level"), Least: &lo, Most: &hi,
-			Mend: "measure waist to hips and body rise again: the hip line was moved to leave room for the fork",
+			Check: say.Word("hip line"), Say: s.T("hip line below the waist seam, against where it was measured"), Figure: s.mm("hip_level"), Least: &lo, Most: &hi,
+			Mend: s.T("measure waist to hips and body rise again: the hip line was moved to leave room for the fork"),
 		})
 	}
 	return out
@@ -78,17 +79,17 @@ func (s *shape) forkSeam() []piece.Bound {
 		of         piece.Measured
 		id         body.ID
 	}{
-		{"fork seam", "fork seam, band to band", whole, body.TotalCrotchLength},
-		{"fork seam, front", "front fork seam with its band", front, body.FrontCrotchLength},
-		{"fork seam, back", "back fork seam with its band", back, body.BackCrotchLength},
+		{say.Word("fork seam"), s.T("fork seam, band to band"), whole, body.TotalCrotchLength},
+		{say.Word("fork seam, front"), s.T("front fork seam with its band"), front, body.FrontCrotchLength},
+		{say.Word("fork seam, back"), s.T("back fork seam with its band"), back, body.BackCrotchLength},
 	} {
 		b := piece.Bound{
 			Check: x.check, Say: x.say, Of: x.of, At: &tip, Panel: "back",
-			Mend: "too short: measure the rise again, or deepen it, or let the fork parts and the raise grow; too long: the other way",
+			Mend: s.T("too short: measure the rise again, or deepen it, or let the fork parts and the raise grow; too long: the other way"),
 		}
 		v, ok := s.in.Body[x.id]
 		if !ok || v.Estimated {
-			b.Say += "; not proved, since no crotch length was taken"
+			b.Say = s.F("%s; not proved, since no crotch length was taken", x.say)
 			out = append(out, b)
 			continue
 		}
@@ -100,8 +101,8 @@ func (s *shape) forkSeam() []piece.Bound {
 		out = append(out, b)
 		if x.id == body.TotalCrotchLength {
 			out = append(out, piece.Bound{
-				Check: "fork seam, far too short", Say: x.say, Of: x.of, Least: least(v.Length - forkShort), Stops: true, At: &tip, Panel: "back",
-				Mend: "measure the rise and the crotch length again: this fork cannot reach round the body",
+				Check: say.Word("fork seam, far too short"), Say: x.say, Of: x.of, Least: least(v.Length - forkShort), Stops: true, At: &tip, Panel: "back",
+				Mend: s.T("measure the rise and the crotch length again: this fork cannot reach round the body"),
 			})
 		}
 	}
@@ -126,20 +127,20 @@ func (s *shape) pocketBounds() []piece.Bound {
 	crease := unit.Length(s.rec.Point("front.crease_fork").X)
 	return []piece.Bound{
 		{
-			Check: "pocket along the waist", Say: "pocket mouth along the waist, against its rule", Figure: s.mm("pocket.along"), Least: least(s.rule("pocket_along_waist") - unit.Inch/2),
-			Mend: "there is less room between dart and side: set the dart nearer the centre, or leave it out", At: &low, Panel: "front",
+			Check: say.Word("pocket along the waist"), Say: s.T("pocket mouth along the waist, against its rule"), Figure: s.mm("pocket.along"), Least: least(s.rule("pocket_along_waist") - unit.Inch/2),
+			Mend: s.T("there is less room between dart and side: set the dart nearer the centre, or leave it out"), At: &low, Panel: "front",
 		},
 		{
-			Check: "pocket mouth", Say: "pocket mouth, straight across", Figure: unit.Length(mouth.Start().Dist(mouth.End())), Least: least(5.75 * unit.Inch),
-			Mend: "set the pocket further down the side", At: &low, Panel: "front",
+			Check: say.Word("pocket mouth"), Say: s.T("pocket mouth, straight across"), Figure: unit.Length(mouth.Start().Dist(mouth.End())), Least: least(5.75 * unit.Inch),
+			Mend: s.T("set the pocket further down the side"), At: &low, Panel: "front",
 		},
 		{
-			Check: "pocket depth", Say: "bag below the mouth", Figure: depth, Least: least(5.75 * unit.Inch), Most: least(7 * unit.Inch),
-			Mend: "change the pocket depth", At: &low, Panel: "front",
+			Check: say.Word("pocket depth"), Say: s.T("bag below the mouth"), Figure: depth, Least: least(5.75 * unit.Inch), Most: least(7 * unit.Inch),
+			Mend: s.T("change the pocket depth"), At: &low, Panel: "front",
 		},
 		{
-			Check: "pocket clears crease and fly", Say: "inner edge of the bag from the centre front", Figure: inner,
-			Least: least(unit.Length(math.Max(crease.MM(), s.rule("fly_width").MM()/2))), Mend: "make the bag narrower", At: &low, Panel: "front",
+			Check: say.Word("pocket clears crease and fly"), Say: s.T("inner edge of the bag from the centre front"), Figure: inner,
+			Least: least(unit.Length(math.Max(crease.MM(), s.rule("fly_width").MM()/2))), Mend: s.T("make the bag narrower"), At: &low, Panel: "front",
 		},
 	}
 }
@@ -152,11 +153,11 @@ func (s *shape) dartBounds() []piece.Bound {
 			continue
 		}
 		b := piece.Bound{
-			Check: part + " dart", Say: part + " dart, against its rule", Figure: s.mm(part + ".dart"), Least: least(s.rule(rules.ID(part + "_dart_width"))),
-			Mend: "the waist is nearly as large as the hip, so there is less to take in", Panel: part,
+			Check: dartName(part), Say: s.F("%s dart, against its rule", s.T(part)), Figure: s.mm(part + ".dart"), Least: least(s.rule(rules.ID(part + "_dart_width"))),
+			Mend: s.T("the waist is nearly as large as the hip, so there is less to take in"), Panel: part,
 		}
 		if !s.rec.Has(part + ".dart_point") {
-			b.Figure, b.Say = 0, part+" dart left out"
+			b.Figure, b.Say = 0, s.F("%s dart left out", s.T(part))
 		}
 		out = append(out, b)
 	}
@@ -169,16 +170,16 @@ func (s *shape) legBounds() []piece.Bound {
 		top, hip := s.rec.Point(part+".waist_side"), s.rec.Point(part+".hip_side")
 		lean, depth := unit.Length(math.Abs(hip.X-top.X)), unit.Length(hip.Y-top.Y)
 		out = append(out, piece.Bound{
-			Check: "side lean", Say: part + ": how far the side runs in or out between hip and waist", Figure: lean, Most: least(depth * maxLean), Stops: lean > 1.5*maxLean*depth,
-			Mend: "change the darts: the hip and the waist differ more than one side seam can take up", At: &top, Panel: part,
+			Check: say.Word("side lean"), Say: s.F("%s: how far the side runs in or out between hip and waist", s.T(part)), Figure: lean, Most: least(depth * maxLean), Stops: lean > 1.5*maxLean*depth,
+			Mend: s.T("change the darts: the hip and the waist differ more than one side seam can take up"), At: &top, Panel: part,
 		})
 	}
 	if v, ok := s.in.Body[body.InsideLegLength]; ok && !v.Estimated {
 		inside := s.mm("hem_level") - s.mm("fork_level") + s.riseEase()
 		lo, hi := v.Length-1.5*unit.Inch, v.Length+0.5*unit.Inch
 		out = append(out, piece.Bound{
-			Check: "inside leg", Say: "fork line to hem", Figure: inside + s.rule("floor_clearance"), Least: &lo, Most: &hi,
-			Mend: "measure inside leg, outside leg and rise again: they do not agree",
+			Check: say.Word("inside leg"), Say: s.T("fork line to hem"), Figure: inside + s.rule("floor_clearance"), Least: &lo, Most: &hi,
+			Mend: s.T("measure inside leg, outside leg and rise again: they do not agree"),
 		})
 	}
 	return out

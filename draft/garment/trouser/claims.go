@@ -4,6 +4,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -31,12 +32,12 @@ func (s *shape) claims() piece.Claims {
 // is on and yet the fault is there, which rules stood in its way.
 func (s *shape) mend(truing, off, rules string) string {
 	if s.in.Trues(truing) {
-		return "the truing found no answer: change " + rules
+		return s.F("the truing found no answer: change %s", rules)
 	}
 	if s.in.Spoken {
-		return off + ", or draft it trued"
+		return s.F("%s, or draft it trued", off)
 	}
-	return off + ", or take \"" + truing + "\" out of what is left untrued"
+	return s.F("%s, or take %q out of what is left untrued", off, truing)
 }
 
 // taken is what darts and tucks take in along a panel's waist.
@@ -62,30 +63,32 @@ func (s *shape) seams() []piece.Seam {
 	}
 	out := []piece.Seam{
 		{
-			Name: "inseam", A: []piece.Ref{ref("front", "inseam")}, B: []piece.Ref{ref("back", "inseam")},
+			Name: say.Word("inseam"), A: []piece.Ref{ref("front", "inseam")}, B: []piece.Ref{ref("back", "inseam")},
 			Shorter: s.rule("inseam_stretch"), Tol: seamTol,
-			Mend: s.mend(trueInseam, "drop the back fork tip until the inseams agree", "the thigh drop, the fork parts or the leg widths"),
+			Mend: s.mend(trueInseam, s.T("drop the back fork tip until the inseams agree"), s.T("the thigh drop, the fork parts or the leg widths")),
 		},
 		{
-			Name: "side seam", A: []piece.Ref{ref("front", "side")}, B: []piece.Ref{ref("back", "side")}, Tol: seamTol,
-			Mend: s.mend(trueSide, "raise or lower the back side at the waist until the sides agree", "the darts, the waistband width or the seat tilt"),
+			Name: say.Word("side seam"), A: []piece.Ref{ref("front", "side")}, B: []piece.Ref{ref("back", "side")}, Tol: seamTol,
+			Mend: s.mend(trueSide, s.T("raise or lower the back side at the waist until the sides agree"), s.T("the darts, the waistband width or the seat tilt")),
 		},
 		{
-			Name: "waist to band",
+			Name: say.Word("waist to band"),
 			A:    []piece.Ref{ref("front", "waist"), ref("back", "waist"), ref("back", "waist"), ref("front", "waist")},
 			Each: []unit.Length{front, back, back, front}, LessA: 2 * (front + back),
 			B: []piece.Ref{ofPiece("waistband", "waist")}, From: first, LessB: s.rule("band_lap"), Tol: seamTol,
-			Mend: "cut the band to the made-up waist",
+			Mend: s.T("cut the band to the made-up waist"),
 		},
 	}
-	for _, id := range []string{"fly-facing", "fly-shield"} {
-		out = append(out, piece.Seam{Name: "centre front to the " + id, A: []piece.Ref{ref("front", "centre")}, B: []piece.Ref{ofPiece(id, "centre front")}, Loose: true})
+	for _, to := range []struct{ id, name string }{
+		{"fly-facing", say.Word("centre front to the fly-facing")}, {"fly-shield", say.Word("centre front to the fly-shield")},
+	} {
+		out = append(out, piece.Seam{Name: to.name, A: []piece.Ref{ref("front", "centre")}, B: []piece.Ref{ofPiece(to.id, "centre front")}, Loose: true})
 	}
 	if s.has("pocket", "slant") {
 		mouth := []piece.Ref{ofPiece("front", "pocket mouth")}
 		out = append(out,
-			piece.Seam{Name: "pocket mouth to its facing", A: mouth, B: []piece.Ref{ofPiece("pocket-mouth-facing", "pocket mouth")}, Tol: seamTol, Mend: "cut the facing by the front"},
-			piece.Seam{Name: "pocket mouth to the bag", A: mouth, B: []piece.Ref{ofPiece("pocket-bag-front", "pocket mouth")}, Tol: seamTol, Mend: "cut the bag by the front"})
+			piece.Seam{Name: say.Word("pocket mouth to its facing"), A: mouth, B: []piece.Ref{ofPiece("pocket-mouth-facing", "pocket mouth")}, Tol: seamTol, Mend: s.T("cut the facing by the front")},
+			piece.Seam{Name: say.Word("pocket mouth to the bag"), A: mouth, B: []piece.Ref{ofPiece("pocket-bag-front", "pocket mouth")}, Tol: seamTol, Mend: s.T("cut the bag by the front")})
 	}
 	return out
 }
@@ -106,6 +109,14 @@ func (s *shape) tuck() unit.Length {
 	return 0
 }
 
+// dartName is the dart of a part, as it is claimed.
+func dartName(part string) string {
+	if part == "back" {
+		return say.Word("back dart")
+	}
+	return say.Word("front dart")
+}
+
 func (s *shape) darts() []piece.Dart {
 	var out []piece.Dart
 	for _, part := range []string{"front", "back"} {
@@ -113,7 +124,7 @@ func (s *shape) darts() []piece.Dart {
 			continue
 		}
 		out = append(out, piece.Dart{
-			Name: part + " dart", Panel: part, Edge: "waist", Point: s.rec.Point(part + ".dart_point"),
+			Name: dartName(part), Panel: part, Edge: "waist", Point: s.rec.Point(part + ".dart_point"),
 			Legs: [2]geom.Pt{s.rec.Point(part + ".dart_leg_in"), s.rec.Point(part + ".dart_leg_out")},
 			Sewn: part == "back" || s.has("front_dart", "sewn"),
 		})
@@ -122,15 +133,15 @@ func (s *shape) darts() []piece.Dart {
 }
 
 func (s *shape) angles() []piece.Angle {
-	square := s.mend(trueWaist, "square the waist", "the darts or the seat tilt")
+	square := s.mend(trueWaist, s.T("square the waist"), s.T("the darts or the seat tilt"))
 	return []piece.Angle{
 		{
-			Name: "fork at the inseam", Corners: []piece.Ref{ref("front", "inseam"), ref("back", "inseam")}, Want: 180, Tol: smoothTol,
-			Mend: s.mend(trueFork, "draw the fork curves to run on smoothly across the inseam", "the thigh drop, the fork parts or the thigh ease"),
+			Name: say.Word("fork at the inseam"), Corners: []piece.Ref{ref("front", "inseam"), ref("back", "inseam")}, Want: 180, Tol: smoothTol,
+			Mend: s.mend(trueFork, s.T("draw the fork curves to run on smoothly across the inseam"), s.T("the thigh drop, the fork parts or the thigh ease")),
 		},
-		{Name: "waist at the side", Corners: []piece.Ref{ref("front", "waist"), ref("back", "waist")}, Want: 180, Tol: smoothTol, Mend: square},
-		{Name: "waist at the centre front", Corners: []piece.Ref{ref("front", "centre")}, Want: 90, Tol: squareTol, Mend: square},
-		{Name: "waist at the centre back", Corners: []piece.Ref{ref("back", "centre")}, Want: 90, Tol: squareTol, Mend: square},
+		{Name: say.Word("waist at the side"), Corners: []piece.Ref{ref("front", "waist"), ref("back", "waist")}, Want: 180, Tol: smoothTol, Mend: square},
+		{Name: say.Word("waist at the centre front"), Corners: []piece.Ref{ref("front", "centre")}, Want: 90, Tol: squareTol, Mend: square},
+		{Name: say.Word("waist at the centre back"), Corners: []piece.Ref{ref("back", "centre")}, Want: 90, Tol: squareTol, Mend: square},
 	}
 }
 
@@ -143,10 +154,16 @@ const (
 
 func (s *shape) turns() []piece.Turn {
 	var out []piece.Turn
-	for _, r := range []piece.Ref{ref("front", "inseam"), ref("back", "inseam"), ref("front", "side"), ref("back", "side")} {
+	for _, t := range []struct {
+		name string
+		edge piece.Ref
+	}{
+		{say.Word("turn of the front inseam"), ref("front", "inseam")}, {say.Word("turn of the back inseam"), ref("back", "inseam")},
+		{say.Word("turn of the front side"), ref("front", "side")}, {say.Word("turn of the back side"), ref("back", "side")},
+	} {
 		out = append(out, piece.Turn{
-			Name: "turn of the " + r.String(), Edge: r, Within: handsBack, Most: mostTurn,
-			Mend: "give the thigh more ease, or raise the thigh line: the leg narrows too fast below the fork",
+			Name: t.name, Edge: t.edge, Within: handsBack, Most: mostTurn,
+			Mend: s.T("give the thigh more ease, or raise the thigh line: the leg narrows too fast below the fork"),
 		})
 	}
 	return out
@@ -155,17 +172,22 @@ func (s *shape) turns() []piece.Turn {
 // middles claims that the crease halves the leg.
 func (s *shape) middles() []piece.Middle {
 	var out []piece.Middle
-	for _, part := range []string{"front", "back"} {
-		for _, l := range []struct {
-			name, from, to string
-			share          float64
-		}{{"thigh", "thigh", "thigh", 0}, {"knee", "knee", "knee", 0}, {"hem", "knee", "hem", nearHem}} {
-			out = append(out, piece.Middle{
-				Name: part + " crease at the " + l.name, Panel: part, Dir: geom.Vec{X: 1}, Tol: 0.5,
-				Through: s.rec.Point(part+".crease_"+l.from).Lerp(s.rec.Point(part+".crease_"+l.to), l.share),
-				Mend:    "set the leg half on each side of the crease",
-			})
-		}
+	for _, l := range []struct {
+		part, name, from, to string
+		share                float64
+	}{
+		{"front", say.Word("front crease at the thigh"), "thigh", "thigh", 0},
+		{"front", say.Word("front crease at the knee"), "knee", "knee", 0},
+		{"front", say.Word("front crease at the hem"), "knee", "hem", nearHem},
+		{"back", say.Word("back crease at the thigh"), "thigh", "thigh", 0},
+		{"back", say.Word("back crease at the knee"), "knee", "knee", 0},
+		{"back", say.Word("back crease at the hem"), "knee", "hem", nearHem},
+	} {
+		out = append(out, piece.Middle{
+			Name: l.name, Panel: l.part, Dir: geom.Vec{X: 1}, Tol: 0.5,
+			Through: s.rec.Point(l.part+".crease_"+l.from).Lerp(s.rec.Point(l.part+".crease_"+l.to), l.share),
+			Mend:    s.T("set the leg half on each side of the crease"),
+		})
 	}
 	return out
 }
@@ -220,12 +242,12 @@ func (s *shape) girths() []piece.Girth {
 		return out
 	}
 	gs := []piece.Girth{
-		s.girth("waist", body.WaistGirth, s.rule("waist_ease"), "give the waist its ease", waist...),
-		s.girth("hip", body.HipGirth, s.rule("hip_ease"), s.mend(trueHip, "keep the hip square to the seat line and give it its ease", "the darts or the seat tilt"), hip...),
-		s.girth("thigh", body.ThighGirth, s.rule("thigh_ease"), "change the thigh ease", leg("thigh", "thigh", 0)...),
-		s.girth("knee", body.KneeGirth, s.rule("knee_ease"), "the thigh is no wider than the knee wants to be: give the thigh more ease, or the knee less", leg("knee", "knee", 0)...),
-		s.girth("calf", body.CalfGirth, 0, "widen knee or hem: the calf does not go through", leg("knee", "hem", calfShare)...),
-		s.girth("hem", body.HeelGirth, 0, "", leg("knee", "hem", nearHem)...),
+		s.girth(say.Word("waist"), body.WaistGirth, s.rule("waist_ease"), s.T("give the waist its ease"), waist...),
+		s.girth(say.Word("hip"), body.HipGirth, s.rule("hip_ease"), s.mend(trueHip, s.T("keep the hip square to the seat line and give it its ease"), s.T("the darts or the seat tilt")), hip...),
+		s.girth(say.Word("thigh"), body.ThighGirth, s.rule("thigh_ease"), s.T("change the thigh ease"), leg("thigh", "thigh", 0)...),
+		s.girth(say.Word("knee"), body.KneeGirth, s.rule("knee_ease"), s.T("the thigh is no wider than the knee wants to be: give the thigh more ease, or the knee less"), leg("knee", "knee", 0)...),
+		s.girth(say.Word("calf"), body.CalfGirth, 0, s.T("widen knee or hem: the calf does not go through"), leg("knee", "hem", calfShare)...),
+		s.girth(say.Word("hem"), body.HeelGirth, 0, "", leg("knee", "hem", nearHem)...),
 	}
 	// A leg may be wider than the knee and the calf need.
 	gs[3].Roomy, gs[4].Roomy, gs[5].Told = true, true, true

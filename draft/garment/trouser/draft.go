@@ -8,6 +8,7 @@ import (
 	"chalkfold/draft/garment"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -25,7 +26,7 @@ type drafter struct {
 // measurements and rules cannot make a pair; anything else is a fault of this
 // package.
 func Draft(in garment.Input) (*garment.Draft, error) {
-	d := &drafter{Builder: construct.New(quantities(in), in.Formulas), in: in, style: in.Style}
+	d := &drafter{Builder: construct.New(quantities(in), in.Formulas, in.Format.Words), in: in, style: in.Style}
 	d.levels()
 	d.widths()
 	if err := d.possible(); err != nil {
@@ -62,30 +63,31 @@ func (d *drafter) has(option, choice string) bool { return d.style[option] == ch
 // quantities names every measurement and rule for the formulas. A measurement
 // taken of a garment that fits holds its ease already, so its ease is nought.
 func quantities(in garment.Input) []construct.Quantity {
+	w := in.Format.Words
 	var out []construct.Quantity
 	for _, def := range body.Defs() {
 		v, ok := in.Body[def.ID]
 		if !ok {
 			continue
 		}
-		source := "measured"
+		source := w.T("measured")
 		if v.Estimated {
-			source = "estimated: " + v.How
+			source = w.F("estimated: %s", v.How)
 		} else if v.Of == body.OfGarment {
-			source = "measured, of a garment that fits"
+			source = w.T("measured, of a garment that fits")
 		}
 		out = append(out, construct.Quantity{
-			Name: string(def.ID), Label: def.Name, Value: v.Length.MM(), Length: true, Source: source,
+			Name: string(def.ID), Label: w.T(def.Name), Value: v.Length.MM(), Length: true, Source: source,
 		})
 	}
 	for _, def := range in.Rules.Defs() {
 		q := construct.Quantity{
-			Name: string(def.ID), Label: def.Name, Source: "rule (" + in.Rules.Level(def.ID).String() + ")",
+			Name: string(def.ID), Label: w.T(def.Name), Source: w.F("rule (%s)", say.Name(in.Rules.Level(def.ID).String())),
 		}
 		q.Value, q.Length = ruleValue(in, def.ID)
 		for _, pair := range easeOf() {
 			if def.ID == pair.rule && in.Body[pair.of].Of == body.OfGarment {
-				q.Value, q.Source = 0, "none: the measurement of the garment holds its ease"
+				q.Value, q.Source = 0, w.T("none: the measurement of the garment holds its ease")
 			}
 		}
 		out = append(out, q)

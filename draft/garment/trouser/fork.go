@@ -160,8 +160,8 @@ func (d *drafter) letOutFork() {
 	if !ok || out < leastLetOut {
 		return
 	}
-	d.Solved("back.let_out", "back fork let out", math.Min(out, mostLetOut), "found so that smoothing the fork curve does not shorten the fork seam")
-	d.Renew("back.reach_let_out", "back fork extension, let out", "back.reach", "back.reach + back.let_out", "smoothing the fork curve may not shorten the fork seam")
+	d.Solved("back.let_out", d.T("back fork let out"), math.Min(out, mostLetOut), d.T("found so that smoothing the fork curve does not shorten the fork seam"))
+	d.Renew("back.reach_let_out", d.T("back fork extension, let out"), "back.reach", "back.reach + back.let_out", d.T("smoothing the fork curve may not shorten the fork seam"))
 }
 
 // forkCurve draws a fork curve as full as the rule asks, and tells how full;

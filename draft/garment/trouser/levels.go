@@ -6,6 +6,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -48,32 +49,32 @@ func (d *drafter) taken(id body.ID) bool {
 // levels: how far below the waist seam each line across lies. The band stands
 // above the waist seam, so its width comes off what is measured from its top.
 func (d *drafter) levels() {
-	d.Part("levels")
-	const why = "the band is outside the cloth, so its width comes off"
+	d.Part(say.Word("levels"))
+	why := d.T("the band is outside the cloth, so its width comes off")
 	if d.taken(body.BodyRise) {
-		d.Value("fork_level", "fork line", "body_rise + rise_ease - waistband_width", why)
+		d.Value("fork_level", d.T("fork line"), "body_rise + rise_ease - waistband_width", why)
 	} else {
-		d.Value("fork_level", "fork line", "rise - waistband_width", why)
+		d.Value("fork_level", d.T("fork line"), "rise - waistband_width", why)
 	}
 	hip := "hip_drop - waistband_width"
 	if d.taken(body.WaistToHips) {
 		hip = "waist_to_hips - waistband_width"
 	}
-	d.Value("hip_level", "hip line", hip, why)
+	d.Value("hip_level", d.T("hip line"), hip, why)
 	if d.in.Trues(trueLevel) {
 		d.keepHipLevel()
 	}
-	d.Value("thigh_level", "thigh line", "fork_level + thigh_drop", "the thigh is measured below the fork")
+	d.Value("thigh_level", d.T("thigh line"), "fork_level + thigh_drop", d.T("the thigh is measured below the fork"))
 	below := "" // the inside leg is measured from the body's fork, not from the room below it
 	if d.taken(body.BodyRise) && d.in.Body[body.BodyRise].Of != body.OfGarment {
 		below = " - rise_ease"
 	}
 	if d.taken(body.OutsideLegLength) || !d.taken(body.InsideLegLength) {
-		d.Value("hem_level", "hem line", "outside_leg_length - floor_clearance - waistband_width", why)
+		d.Value("hem_level", d.T("hem line"), "outside_leg_length - floor_clearance - waistband_width", why)
 	} else {
-		d.Value("hem_level", "hem line", "fork_level + inside_leg_length - floor_clearance"+below, "the inside leg hangs from the fork line")
+		d.Value("hem_level", d.T("hem line"), "fork_level + inside_leg_length - floor_clearance"+below, d.T("the inside leg hangs from the fork line"))
 	}
-	d.Value("knee_level", "knee line", "(fork_level + hem_level)/2 - knee_lift", "a little above the middle of the inside leg")
+	d.Value("knee_level", d.T("knee line"), "(fork_level + hem_level)/2 - knee_lift", d.T("a little above the middle of the inside leg"))
 }
 
 // keepHipLevel moves a hip line that leaves no room for a fork below it, or for
@@ -83,9 +84,9 @@ func (d *drafter) keepHipLevel() {
 	d.trued(trueLevel, func() {
 		switch {
 		case hip > fork-25.4:
-			d.Renew("hip_level_kept", "hip line, kept above the fork", "hip_level", "fork_level - 1 in", "the hip line must leave room for a fork below it")
+			d.Renew("hip_level_kept", d.T("hip line, kept above the fork"), "hip_level", "fork_level - 1 in", d.T("the hip line must leave room for a fork below it"))
 		case hip < fork*0.45:
-			d.Renew("hip_level_kept", "hip line, kept below the waist", "hip_level", "fork_level * 0.45", "the hip line must leave room for a seat line above it")
+			d.Renew("hip_level_kept", d.T("hip line, kept below the waist"), "hip_level", "fork_level * 0.45", d.T("the hip line must leave room for a seat line above it"))
 		}
 	})
 }
@@ -103,91 +104,91 @@ func (d *drafter) possible() error {
 	switch {
 	case lv("hip_level") < minStep*3:
 		return &garment.Impossible{
-			What: "the hip line falls " + f.Text(lv("hip_level")) + " below the waist seam",
-			Mend: "measure waist to hips again, or take a narrower waistband",
+			What: d.F("the hip line falls %s below the waist seam", f.Text(lv("hip_level"))),
+			Mend: d.T("measure waist to hips again, or take a narrower waistband"),
 		}
 	case lv("fork_level") < lv("hip_level")+minStep:
 		return &garment.Impossible{
-			What: "the fork line falls " + f.Text(lv("fork_level")-lv("hip_level")) + " below the hip line, too little to draw a fork",
-			Mend: "measure the body rise and waist to hips again",
+			What: d.F("the fork line falls %s below the hip line, too little to draw a fork", f.Text(lv("fork_level")-lv("hip_level"))),
+			Mend: d.T("measure the body rise and waist to hips again"),
 		}
 	case lv("knee_level") < lv("thigh_level")+minStep || lv("hem_level") < lv("knee_level")+minStep:
 		return &garment.Impossible{
-			What: "the leg is too short below the thigh line: hem at " + f.Text(lv("hem_level")) + " below the waist seam",
-			Mend: "measure the outside leg again",
+			What: d.F("the leg is too short below the thigh line: hem at %s below the waist seam", f.Text(lv("hem_level"))),
+			Mend: d.T("measure the outside leg again"),
 		}
 	case (lv("fly_width")-2*lv("seam_allowance"))/2 < leastFly:
 		return &garment.Impossible{
-			What: "the fly facing comes out " + f.Text((lv("fly_width")-2*lv("seam_allowance"))/2) + " wide when it is folded",
-			Mend: "take a wider fly, or a smaller seam allowance: it needs " + f.Text(leastFly),
+			What: d.F("the fly facing comes out %s wide when it is folded", f.Text((lv("fly_width")-2*lv("seam_allowance"))/2)),
+			Mend: d.F("take a wider fly, or a smaller seam allowance: it needs %s", f.Text(leastFly)),
 		}
 	case lv("front.hip_width") < minStep*5 || lv("front.waist_width") < minStep*5:
-		return &garment.Impossible{What: "the front comes out less than " + f.Text(minStep*5) + " wide", Mend: "measure waist and hip again"}
+		return &garment.Impossible{What: d.F("the front comes out less than %s wide", f.Text(minStep*5)), Mend: d.T("measure waist and hip again")}
 	}
 	return nil
 }
 
 // widths: the sums over girths, before anything is marked.
 func (d *drafter) widths() {
-	d.Part("widths")
-	d.Value("quarter_hip", "hip quarter", "hip_girth/4", "a quarter of the hip to each panel")
-	d.Value("quarter_waist", "waist quarter", "waist_girth/4", "a quarter of the waist to each panel")
+	d.Part(say.Word("widths"))
+	d.Value("quarter_hip", d.T("hip quarter"), "hip_girth/4", d.T("a quarter of the hip to each panel"))
+	d.Value("quarter_waist", d.T("waist quarter"), "waist_girth/4", d.T("a quarter of the waist to each panel"))
 	hip, waist := "quarter_hip", "quarter_waist"
 	d.trued(trueEase, func() {
-		d.Value("hip_room", "hip ease, a quarter", "hip_ease/4", "room over the body, a quarter to each panel")
-		d.Value("waist_room", "waist ease, a quarter", "waist_ease/4", "room over the body, a quarter to each panel")
+		d.Value("hip_room", d.T("hip ease, a quarter"), "hip_ease/4", d.T("room over the body, a quarter to each panel"))
+		d.Value("waist_room", d.T("waist ease, a quarter"), "waist_ease/4", d.T("room over the body, a quarter to each panel"))
 		hip, waist = "quarter_hip + hip_room", "quarter_waist + waist_room"
 	})
-	d.Value("hip_part", "hip of one panel", hip, "what one panel must measure at the hip")
-	d.Value("waist_part", "waist of one panel", waist, "what one panel must measure at the waist, darts closed")
+	d.Value("hip_part", d.T("hip of one panel"), hip, d.T("what one panel must measure at the hip"))
+	d.Value("waist_part", d.T("waist of one panel"), waist, d.T("what one panel must measure at the waist, darts closed"))
 	d.dartWidths()
 	tuck, tuckWaist := "", ""
 	if d.has("crease", "tuck") {
-		d.Value("tuck_cloth", "cloth for the crease tuck", "2 * crease_tuck", "a stitched tuck eats twice its depth")
+		d.Value("tuck_cloth", d.T("cloth for the crease tuck"), "2 * crease_tuck", d.T("a stitched tuck eats twice its depth"))
 		tuck = " + tuck_cloth"
 		if !d.frontDarted {
 			tuckWaist = tuck // with no dart to run out in, the tuck runs up into the band
 		}
 	}
-	d.Value("front.hip_width", "front hip width", "hip_part"+tuck, "hip quarter, and the tuck's cloth when there is one")
+	d.Value("front.hip_width", d.T("front hip width"), "hip_part"+tuck, d.T("hip quarter, and the tuck's cloth when there is one"))
 	dart := map[bool]string{true: " + front.dart"}[d.frontDarted]
-	d.Value("front.waist_width", "front waist width", "waist_part"+dart+tuckWaist, "a quarter of the waist plus the dart")
+	d.Value("front.waist_width", d.T("front waist width"), "waist_part"+dart+tuckWaist, d.T("a quarter of the waist plus the dart"))
 	dart = map[bool]string{true: " + back.dart"}[d.backDarted]
-	d.Value("back.waist_width", "back waist width", "waist_part"+dart, "a quarter of the waist plus the dart")
+	d.Value("back.waist_width", d.T("back waist width"), "waist_part"+dart, d.T("a quarter of the waist plus the dart"))
 
-	d.Value("front.reach", "front fork extension", "hip_girth/front_fork_part", "a sixteenth of the hip for the fork")
+	d.Value("front.reach", d.T("front fork extension"), "hip_girth/front_fork_part", d.T("a sixteenth of the hip for the fork"))
 	thigh := "thigh_girth"
 	d.trued(trueEase, func() { thigh = "thigh_girth + thigh_ease" })
-	d.Value("thigh_all", "finished thigh", thigh, "the thigh line all round")
-	d.Value("front.half_thigh", "front's half of the thigh", "thigh_girth/2", "half the thigh, centred on the crease")
+	d.Value("thigh_all", d.T("finished thigh"), thigh, d.T("the thigh line all round"))
+	d.Value("front.half_thigh", d.T("front's half of the thigh"), "thigh_girth/2", d.T("half the thigh, centred on the crease"))
 	if d.in.Trues(trueEase) {
 		d.Truing(trueEase, func() {
-			d.Value("front.thigh_share", "front's share of the thigh", "(thigh_all - back_leg_extra)/2", "half the finished thigh, less what the back is wider")
+			d.Value("front.thigh_share", d.T("front's share of the thigh"), "(thigh_all - back_leg_extra)/2", d.T("half the finished thigh, less what the back is wider"))
 		})
 	} else {
-		d.Value("front.thigh_share", "front's share of the thigh", "front.half_thigh", "half the thigh, centred on the crease")
+		d.Value("front.thigh_share", d.T("front's share of the thigh"), "front.half_thigh", d.T("half the thigh, centred on the crease"))
 	}
 	d.trued(trueReach, func() {
 		need, most := d.Get("front.thigh_share")+d.Get("thigh_taper")-d.Get("hip_part"), d.Get("hip_girth")/9
 		switch {
 		case need <= d.Get("front.reach") || most <= d.Get("front.reach"):
 		case need <= most:
-			d.Renew("front.reach_grown", "front fork extension, grown", "front.reach", "front.thigh_share + thigh_taper - hip_part", "the fork line must be wider than the leg below it")
+			d.Renew("front.reach_grown", d.T("front fork extension, grown"), "front.reach", "front.thigh_share + thigh_taper - hip_part", d.T("the fork line must be wider than the leg below it"))
 		default:
-			d.Renew("front.reach_grown", "front fork extension, grown", "front.reach", "hip_girth/9", "the fork line must be wider than the leg below it; a ninth of the hip at most")
+			d.Renew("front.reach_grown", d.T("front fork extension, grown"), "front.reach", "hip_girth/9", d.T("the fork line must be wider than the leg below it; a ninth of the hip at most"))
 		}
 	})
-	d.Value("back.reach", "back fork extension", "hip_girth/back_fork_part", "the back reaches a further sixteenth")
+	d.Value("back.reach", d.T("back fork extension"), "hip_girth/back_fork_part", d.T("the back reaches a further sixteenth"))
 	const front = "front.thigh_share"
 	shared := false
 	d.trued(trueThigh, func() {
 		if d.Get(front) > d.Get("hip_part")+d.Get("front.reach")-d.Get("thigh_taper")+0.01 {
-			d.Renew("front.thigh_trued", "front's share of the thigh, trued", front, "hip_part + front.reach - thigh_taper",
-				"the front leg may not be wider than the fork line above it")
+			d.Renew("front.thigh_trued", d.T("front's share of the thigh, trued"), front, "hip_part + front.reach - thigh_taper",
+				d.T("the front leg may not be wider than the fork line above it"))
 			shared = true
 		}
 	})
-	d.Value("front.thigh_width", "front thigh width", front+tuck, "at the thigh line, half on each side of the crease")
+	d.Value("front.thigh_width", d.T("front thigh width"), front+tuck, d.T("at the thigh line, half on each side of the crease"))
 	back := front + " + back_leg_extra"
 	if shared {
 		back = "thigh_all - " + front
@@ -195,7 +196,7 @@ func (d *drafter) widths() {
 			back = "thigh_all + back_leg_extra - " + front
 		}
 	}
-	d.Value("back.thigh_width", "back thigh width", back+tuck, "the back leg takes the rest")
+	d.Value("back.thigh_width", d.T("back thigh width"), back+tuck, d.T("the back leg takes the rest"))
 	d.legWidths(tuck)
 }
 
@@ -211,14 +212,14 @@ func (d *drafter) dartWidths() {
 			return false
 		}
 		rule := part + "_dart_width"
-		d.Value(part+".dart", part+" dart", rule, "taken in at the waist")
+		d.Value(part+".dart", d.F("%s dart", d.T(part)), rule, d.T("taken in at the waist"))
 		if !d.in.Trues(trueDart) {
 			return true
 		}
 		fits := true
 		d.Truing(trueDart, func() {
 			if room := d.Get("hip_part") - d.Get("waist_part"); room < d.Get(rule) {
-				d.Renew(part+".dart_kept", part+" dart, narrowed", part+".dart", "hip_part - waist_part", "no wider than the hip is larger than the waist")
+				d.Renew(part+".dart_kept", d.F("%s dart, narrowed", d.T(part)), part+".dart", "hip_part - waist_part", d.T("no wider than the hip is larger than the waist"))
 				fits = unit.Length(room) >= leastDart
 			}
 		})
@@ -239,10 +240,10 @@ func (d *drafter) legWidths(tuck string) {
 	if d.Get("hem_girth") > 0 {
 		hem = "hem_girth"
 	}
-	d.Value("leg.knee", "finished knee", knee, "the leg all round at the knee line")
-	d.Value("leg.hem", "finished hem", hem, "the leg all round at the hem")
+	d.Value("leg.knee", d.T("finished knee"), knee, d.T("the leg all round at the knee line"))
+	d.Value("leg.hem", d.T("finished hem"), hem, d.T("the leg all round at the hem"))
 	for _, at := range []string{"knee", "hem"} {
-		d.Value("front."+at+"_width", "front "+at+" width", "(leg."+at+" - back_leg_extra)/2"+tuck, "half the leg, less what the back is wider")
-		d.Value("back."+at+"_width", "back "+at+" width", "(leg."+at+" + back_leg_extra)/2"+tuck, "the back leg is wider, half on each side")
+		d.Value("front."+at+"_width", d.F("front %s width", d.T(at)), "(leg."+at+" - back_leg_extra)/2"+tuck, d.T("half the leg, less what the back is wider"))
+		d.Value("back."+at+"_width", d.F("back %s width", d.T(at)), "(leg."+at+" + back_leg_extra)/2"+tuck, d.T("the back leg is wider, half on each side"))
 	}
 }

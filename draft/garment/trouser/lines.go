@@ -29,17 +29,17 @@ func (d *drafter) lines() error {
 			return
 		}
 		fork = settled
-		d.Solved("back.tip_drop", "back fork tip dropped", fork.drop, "found so that the back inseam is as long as the front inseam, less what is stretched", "inseam_stretch")
-		d.Shift("back.fork_tip_dropped", "back fork tip, dropped", "back.fork_tip", down("straight down"), "back.tip_drop",
-			"until the inseams agree")
+		d.Solved("back.tip_drop", d.T("back fork tip dropped"), fork.drop, d.T("found so that the back inseam is as long as the front inseam, less what is stretched"), "inseam_stretch")
+		d.Shift("back.fork_tip_dropped", d.T("back fork tip, dropped"), "back.fork_tip", down(d.T("straight down")), "back.tip_drop",
+			d.T("until the inseams agree"))
 	})
 	if d.Err() != nil {
 		return nil
 	}
 	if tip, thigh := d.Point("back.fork_tip").Y, d.Point("back.thigh_in").Y; tip > thigh-minStep.MM() {
 		return &garment.Impossible{
-			What: "the back fork tip drops to " + d.in.Format.Text(unit.Length(thigh-tip)) + " above the thigh line",
-			Mend: "take a smaller back fork, or measure thigh and hip again",
+			What: d.F("the back fork tip drops to %s above the thigh line", d.in.Format.Text(unit.Length(thigh-tip))),
+			Mend: d.T("take a smaller back fork, or measure thigh and hip again"),
 		}
 	}
 	d.panelLines("front", fork.frontIn, fork.frontDir)
@@ -58,26 +58,26 @@ func (d *drafter) lines() error {
 // panelLines lays side, hem, inseam, fork and centre line of one panel.
 func (d *drafter) panelLines(part string, inseam geom.Path, tipDir geom.Vec) {
 	d.Part(part)
-	centre := map[string]string{"front": "centre-front line", "back": "seat line"}[part]
+	centre := map[string]string{"front": d.T("centre-front line"), "back": d.T("seat line")}[part]
 	start := d.forkMarks().start(part == "back")
-	d.Place(part+".fork_start", part+" fork curve leaves the "+centre, part+".waist_centre", "down the "+centre, start,
-		"the fork curve begins at the hip line, or above it where the rise is short")
+	d.Place(part+".fork_start", d.F("%s fork curve leaves the %s", d.T(part), centre), part+".waist_centre", d.F("down the %s", centre), start,
+		d.T("the fork curve begins at the hip line, or above it where the rise is short"))
 	top, tip := d.Point(part+".waist_centre"), d.Point(part+".fork_tip")
-	d.Curve(part+".centre", centre, geom.Polyline(start, top), "straight")
+	d.Curve(part+".centre", centre, geom.Polyline(start, top), d.T("straight"))
 	curve, full := d.forkCurve(start, start.Sub(top).Unit(), tip, tipDir)
 	d.maybeTrued(trueFork, func() {
-		why := "as the rule"
+		why := d.T("as the rule")
 		if full != d.Get("fork_fullness") {
-			why = "rounder than the rule, so that the allowance can follow the hollow"
+			why = d.T("rounder than the rule, so that the allowance can follow the hollow")
 		}
-		d.Ratio(part+".fork_fullness", part+" fork fullness, as drawn", full, why, "fork_fullness")
+		d.Ratio(part+".fork_fullness", d.F("%s fork fullness, as drawn", d.T(part)), full, why, "fork_fullness")
 		corner := map[string]string{"front": "front.fork_centre", "back": "back.fork_corner"}[part]
-		d.Into(part+".fork", part+" fork curve", geom.Path{curve}, corner, "from the centre line to the fork tip, running on smoothly into the other panel's", part+".fork_fullness")
+		d.Into(part+".fork", d.F("%s fork curve", d.T(part)), geom.Path{curve}, corner, d.T("from the centre line to the fork tip, running on smoothly into the other panel's"), part+".fork_fullness")
 	})
-	d.Curve(part+".side", part+" side seam", d.sideMarks(part).path(), "through the side marks")
-	d.Straight(part+".hem", part+" hem", "square to the crease", part+".hem_out", part+".hem_in")
-	d.Curve(part+".inseam", part+" inseam", inseam, "from the fork tip through the inside marks")
-	d.Straight(part+".crease", part+" crease", "on the grain", part+".crease_fork", part+".crease_hem")
+	d.Curve(part+".side", d.F("%s side seam", d.T(part)), d.sideMarks(part).path(), d.T("through the side marks"))
+	d.Straight(part+".hem", d.F("%s hem", d.T(part)), d.T("square to the crease"), part+".hem_out", part+".hem_in")
+	d.Curve(part+".inseam", d.F("%s inseam", d.T(part)), inseam, d.T("from the fork tip through the inside marks"))
+	d.Straight(part+".crease", d.F("%s crease", d.T(part)), d.T("on the grain"), part+".crease_fork", part+".crease_hem")
 }
 
 // maybeTrued lays body under a truing's name when it is on, and as spoken when
@@ -106,8 +106,8 @@ func (d *drafter) waistLines(part string, dart dartShape) {
 	}
 	if w.broken {
 		d.refuse = &garment.Impossible{
-			What: "the " + part + " dart does not lie inside the waist",
-			Mend: "set it nearer the centre, make it narrower, or leave it out",
+			What: d.F("the %s dart does not lie inside the waist", d.T(part)),
+			Mend: d.T("set it nearer the centre, make it narrower, or leave it out"),
 		}
 		return
 	}
@@ -115,7 +115,7 @@ func (d *drafter) waistLines(part string, dart dartShape) {
 		d.dartMarks(part, dart, w)
 	}
 	d.maybeTrued(trueWaist, func() {
-		d.Curve(part+".waist", part+" waist", w.path(), "from the centre to the side; over the dart as it lies when folded to the centre")
+		d.Curve(part+".waist", d.F("%s waist", d.T(part)), w.path(), d.T("from the centre to the side; over the dart as it lies when folded to the centre"))
 	})
 }
 
@@ -125,10 +125,11 @@ func (d *drafter) dartMarks(part string, dart dartShape, w waistShape) {
 	centre, side := part+".waist_centre", part+".waist_side"
 	from, length := part+".dart_from", part+"_dart_length"
 	lay := func(name, label string, at geom.Pt, why string) {
-		d.Offset(part+"."+name, part+" dart, "+label, centre, side, at, why, from, part+".dart", length)
+		d.Offset(part+"."+name, label, centre, side, at, why, from, part+".dart", length)
 	}
-	lay("dart_leg_in", "leg on the centre's side", w.legs[0], "half the dart on this side of its middle")
-	lay("dart_top", "middle, over the fold", w.cap[0].D, "the cloth of the dart, folded to the centre, must reach the waist seam")
-	lay("dart_leg_out", "leg on the side's side", w.legs[1], "half the dart on this side of its middle")
-	lay("dart_point", "point", dart.point, "the dart's length below the straight line")
+	half := d.T("half the dart on this side of its middle")
+	lay("dart_leg_in", d.F("%s dart, leg on the centre's side", d.T(part)), w.legs[0], half)
+	lay("dart_top", d.F("%s dart, middle, over the fold", d.T(part)), w.cap[0].D, d.T("the cloth of the dart, folded to the centre, must reach the waist seam"))
+	lay("dart_leg_out", d.F("%s dart, leg on the side's side", d.T(part)), w.legs[1], half)
+	lay("dart_point", d.F("%s dart, point", d.T(part)), dart.point, d.T("the dart's length below the straight line"))
 }

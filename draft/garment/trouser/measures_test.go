@@ -198,7 +198,7 @@ func TestSpoiltDraftsAreCaught(t *testing.T) {
 			t.Fatalf("%s is %s before anything is spoilt", tt.check, l)
 		}
 		tt.spoil(m)
-		m.Report = proof.Of(m.Panels, m.Pieces, m.Claims)
+		m.Report = proof.Of(m.Panels, m.Pieces, m.Claims, nil)
 		if l := m.level(t, tt.check); l == proof.Fine || tt.check != "hip girth" && l != proof.Stops {
 			t.Errorf("%s: %s is %s", tt.name, tt.check, l)
 		}

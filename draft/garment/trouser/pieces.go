@@ -3,6 +3,7 @@ package trouser
 import (
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -50,24 +51,24 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 	if s.rec.Has(part + ".dart_point") {
 		pt := s.rec.Point(part + ".dart_point")
 		legs := [2]geom.Pt{s.rec.Point(part + ".dart_leg_in"), s.rec.Point(part + ".dart_leg_out")}
-		label := "dart"
+		label, point := say.Word("dart"), say.Word("dart point")
 		if part == "front" && s.has("front_dart", "pressed") {
-			label = "pressed dart: fold, do not sew"
+			label, point = say.Word("pressed dart: fold, do not sew"), say.Word("pressed dart point")
 		}
 		for _, l := range legs {
 			p.Lines = append(p.Lines, piece.Line{Name: label, Kind: piece.DartLine, Path: geom.Polyline(l, pt)})
 			p.Notches = append(p.Notches, notchNear(waist, l, "", 0))
 		}
-		p.Marks = append(p.Marks, piece.Mark{Name: label + " point", At: pt})
+		p.Marks = append(p.Marks, piece.Mark{Name: point, At: pt})
 	}
 	if !s.has("crease", "none") {
 		top := s.rec.Point(part + ".crease_fork")
 		if part == "front" && s.rec.Has("front.dart_point") {
 			top = geom.Pt{X: top.X, Y: s.rec.Point("front.dart_point").Y}
 		}
-		label := "crease"
+		label := say.Word("crease")
 		if s.has("crease", "tuck") {
-			label = "crease tuck"
+			label = say.Word("crease tuck")
 		}
 		p.Lines = append(p.Lines, piece.Line{Name: label, Kind: piece.CreaseLine, Path: geom.Polyline(top, s.rec.Point(part+".crease_hem"))})
 	}
@@ -75,7 +76,7 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 }
 
 func (s *shape) frontPiece() piece.Piece {
-	p := s.legPiece("front", "Front")
+	p := s.legPiece("front", say.Word("Front"))
 	centre, _ := s.front.Edge("centre")
 	p.Notches = append(p.Notches, notchNear(centre, s.rec.Point("front.fly_end"), flyEnd, notchFly))
 	if !s.has("pocket", "slant") {
@@ -89,7 +90,7 @@ func (s *shape) frontPiece() piece.Piece {
 	waist.Sew, overMouth = waist.Sew.Split(sTop)
 	besideMouth, side.Sew = side.Sew.Split(sLow)
 	gone := overMouth.Join(besideMouth)
-	mouth := edge("pocket mouth", s.rec.Path("front.pocket_mouth"), s.rule("seam_allowance"))
+	mouth := edge(say.Word("pocket mouth"), s.rec.Path("front.pocket_mouth"), s.rule("seam_allowance"))
 	p.Edges = append([]piece.Edge{waist, mouth, side}, p.Edges[2:]...)
 	kept := p.Notches[:0:0]
 	for _, n := range p.Notches {
@@ -98,21 +99,21 @@ func (s *shape) frontPiece() piece.Piece {
 		}
 	}
 	p.Notches = append(kept,
-		notchAt(mouth, 0, "pocket mouth at the waist", notchPocketTop),
-		notchAt(mouth, mouth.Sew.Len(), "pocket mouth at the side", notchPocketLow))
+		notchAt(mouth, 0, say.Word("pocket mouth at the waist"), notchPocketTop),
+		notchAt(mouth, mouth.Sew.Len(), say.Word("pocket mouth at the side"), notchPocketLow))
 	return p
 }
 
 func (s *shape) backPiece() piece.Piece {
-	p := s.legPiece("back", "Back")
+	p := s.legPiece("back", say.Word("Back"))
 	if s.rule("centre_back_inlay") > 0 {
-		p.Note = "inlay at the centre back, to let out"
+		p.Note = s.T("inlay at the centre back, to let out")
 	}
 	return p
 }
 
 // flyEnd is the name of the notch where the zip ends.
-const flyEnd = "end of the fly"
+const flyEnd = "end of the fly" // a step is labelled so too
 
 // block is a rectangle with its long side on the grain: w across, h along. Its
 // edges are named from the top, clockwise.
@@ -128,7 +129,7 @@ func block(id, name string, cloth piece.Cloth, w, h unit.Length, names [4]string
 }
 
 func fold(p piece.Piece, x unit.Length, h unit.Length) piece.Piece {
-	p.Lines = append(p.Lines, piece.Line{Name: "fold", Kind: piece.FoldLine, Path: geom.Polyline(geom.Pt{X: x.MM()}, geom.Pt{X: x.MM(), Y: h.MM()})})
+	p.Lines = append(p.Lines, piece.Line{Name: say.Word("fold"), Kind: piece.FoldLine, Path: geom.Polyline(geom.Pt{X: x.MM()}, geom.Pt{X: x.MM(), Y: h.MM()})})
 	return p
 }
 
@@ -138,25 +139,25 @@ func fold(p piece.Piece, x unit.Length, h unit.Length) piece.Piece {
 func (s *shape) band() piece.Piece {
 	w, h := 2*s.rule("waistband_width"), s.mm("band.length")
 	wa, sa := s.rule("waist_allowance"), s.rule("seam_allowance")
-	names := [4]string{"front end", "inner edge", "lap end", "waist"}
+	names := [4]string{say.Word("front end"), "inner edge", say.Word("lap end"), "waist"}
 	if s.lap() == "right" {
 		names[0], names[2] = names[2], names[0]
 	}
-	p := block("waistband", "Waistband", piece.Main, w, h, names, [4]unit.Length{sa, wa, sa, wa})
+	p := block("waistband", say.Word("Waistband"), piece.Main, w, h, names, [4]unit.Length{sa, wa, sa, wa})
 	p = fold(p, w/2, h)
 	p.CrossGrain = true
-	p.Note = "drawn right side up; cut to the made-up waist: measure the sewn garment first"
+	p.Note = s.T("drawn right side up; cut to the made-up waist: measure the sewn garment first")
 	waist := p.Edges[3] // runs from the foot up to the top
 	total, run := waist.Sew.Len(), 0.0
 	if s.lap() == "right" {
 		run = s.rule("band_lap").MM()
-		p.Notches = append(p.Notches, notchAt(waist, total-run, "centre front, under the lap", 0))
+		p.Notches = append(p.Notches, notchAt(waist, total-run, say.Word("centre front, under the lap"), 0))
 	}
 	front, back := s.mm("band.front").MM(), s.mm("back.waist_closed").MM()
 	for _, n := range []struct {
 		step float64
 		name string
-	}{{front, "side seam"}, {back, "centre back"}, {back, "side seam"}, {front, "centre front, under the lap"}} {
+	}{{front, "side seam"}, {back, say.Word("centre back")}, {back, "side seam"}, {front, "centre front, under the lap"}} {
 		run += n.step
 		if run < total-1 {
 			p.Notches = append(p.Notches, notchAt(waist, total-run, n.name, 0))
@@ -166,23 +167,23 @@ func (s *shape) band() piece.Piece {
 }
 
 func (s *shape) flyFacing() piece.Piece {
-	p := s.flyBlock("fly-facing", "Fly facing")
-	p.Note = "for the " + s.lap() + " front, which laps over; fold it double and round the lower corner at the fold"
+	p := s.flyBlock("fly-facing", say.Word("Fly facing"))
+	p.Note = s.F("for the %s front, which laps over; fold it double and round the lower corner at the fold", s.T(s.lap()))
 	return p
 }
 
 func (s *shape) flyShield() piece.Piece {
-	p := s.flyBlock("fly-shield", "Fly shield")
-	p.Note = "for the front that lies under the " + s.lap() + "; fold it double and round the lower corner at the fold"
+	p := s.flyBlock("fly-shield", say.Word("Fly shield"))
+	p.Note = s.F("for the front that lies under the %s; fold it double and round the lower corner at the fold", s.T(s.lap()))
 	return p
 }
 
 // lap is the side, as worn, that lies on top.
 func (s *shape) lap() string {
 	if s.has("closure", "fly_right") {
-		return "right"
+		return say.Word("right")
 	}
-	return "left"
+	return say.Word("left")
 }
 
 // flyBlock is as wide and as long as it is cut: the rule gives the cut size, so
@@ -192,7 +193,7 @@ func (s *shape) flyBlock(id, name string) piece.Piece {
 	sa, wa := s.rule("seam_allowance"), s.rule("waist_allowance")
 	w, h := s.mm("fly.cut_width")-2*sa, s.mm("fly.cut_length")-wa-sa
 	p := block(id, name, piece.Main, w, h,
-		[4]string{"waist", "centre front, inner layer", "foot", "centre front"}, [4]unit.Length{wa, sa, sa, sa})
+		[4]string{"waist", say.Word("centre front, inner layer"), "foot", say.Word("centre front")}, [4]unit.Length{wa, sa, sa, sa})
 	fly := s.mm("fly.length").MM()
 	p.Notches = append(p.Notches,
 		notchAt(p.Edges[3], p.Edges[3].Sew.Len()-fly, flyEnd, notchFly), notchAt(p.Edges[1], fly, flyEnd, notchFly))
@@ -207,16 +208,16 @@ func quarter(a, b, c geom.Pt) geom.Curve {
 }
 
 func (s *shape) loops() piece.Piece {
-	p := block("loop-strip", "Belt-loop strip", piece.Main, s.rule("loop_strip_width"), s.mm("loops.strip"),
-		[4]string{"end", "edge", "end", "edge"}, [4]unit.Length{})
-	p.Note = "cut into " + s.in.Rules.Text("belt_loops") + " equal loops"
+	p := block("loop-strip", say.Word("Belt-loop strip"), piece.Main, s.rule("loop_strip_width"), s.mm("loops.strip"),
+		[4]string{say.Word("end"), say.Word("edge"), "end", "edge"}, [4]unit.Length{})
+	p.Note = s.F("cut into %s equal loops", s.in.Rules.Text("belt_loops"))
 	return p
 }
 
 func (s *shape) interfacings() []piece.Piece {
-	band := block("band-interfacing", "Waistband interfacing", piece.Interfacing, s.rule("waistband_width"), s.mm("band.length"),
+	band := block("band-interfacing", say.Word("Waistband interfacing"), piece.Interfacing, s.rule("waistband_width"), s.mm("band.length"),
 		[4]string{"front end", "fold", "lap end", "waist"}, [4]unit.Length{})
-	fly := s.flyBlock("fly-interfacing", "Fly interfacing")
-	fly.Cloth, fly.Note = piece.Interfacing, "for the fly facing"
+	fly := s.flyBlock("fly-interfacing", say.Word("Fly interfacing"))
+	fly.Cloth, fly.Note = piece.Interfacing, s.T("for the fly facing")
 	return []piece.Piece{band, fly}
 }

@@ -5,6 +5,7 @@ import (
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 )
 
 // pocketPieces are the mouth facing and side facing of the main cloth, and
@@ -26,27 +27,27 @@ func (s *shape) pocketPieces() []piece.Piece {
 	inTop, _ := waist.Sew.At(sTop - fw)
 	inLow, _ := side.Sew.At(sLow + facing)
 	mf := piece.Piece{
-		ID: "pocket-mouth-facing", Name: "Pocket mouth facing", Cloth: piece.Main, Count: 2, Pairs: true, On: "front",
+		ID: "pocket-mouth-facing", Name: say.Word("Pocket mouth facing"), Cloth: piece.Main, Count: 2, Pairs: true, On: "front",
 		Edges: []piece.Edge{
 			edge("waist", waist.Sew.Between(sTop-fw, sTop), wa),
 			edge("pocket mouth", mouth, seam),
 			edge("side", side.Sew.Between(sLow, sLow+facing), seam),
-			edge("inner edge", hollowed(inTop, inLow, s.rule("pocket_hollow").MM()).Reverse(), 0),
+			edge(say.Word("inner edge"), hollowed(inTop, inLow, s.rule("pocket_hollow").MM()).Reverse(), 0),
 		},
 		Grain: grain((inTop.X+mouth.Start().X)/2, inTop.Y+30, inTop.Y+100),
 	}
 
 	// Side facing: the cloth seen in the mouth, up to the side seam.
 	sf := piece.Piece{
-		ID: "side-facing", Name: "Side facing", Cloth: piece.Main, Count: 2, Pairs: true, On: "front",
+		ID: "side-facing", Name: say.Word("Side facing"), Cloth: piece.Main, Count: 2, Pairs: true, On: "front",
 		Edges: []piece.Edge{
 			edge("waist", waist.Sew.Between(sTop-fw, waist.Sew.Len()), wa),
 			edge("side", side.Sew.Between(0, sLow+facing), seam),
-			edge("inner edge", geom.Polyline(inLow, inTop), 0),
+			edge(say.Word("inner edge"), geom.Polyline(inLow, inTop), 0),
 		},
 		Grain: grain(waist.Sew.End().X-20, 30, 110),
 	}
-	list := []piece.Piece{mf, sf, s.bag("pocket-bag-front", "Pocket bag, front", true), s.bag("pocket-bag-back", "Pocket bag, back", false)}
+	list := []piece.Piece{mf, sf, s.bag("pocket-bag-front", say.Word("Pocket bag, front"), true), s.bag("pocket-bag-back", say.Word("Pocket bag, back"), false)}
 	for i := range list {
 		list[i].Notches = s.pocketNotches(list[i].Edges)
 	}
@@ -117,7 +118,7 @@ func (s *shape) bag(id, name string, cutAway bool) piece.Piece {
 	in := geom.Path{{A: foot.End(), B: geom.Pt{X: x0, Y: foot.End().Y - rise}, C: geom.Pt{X: top.X, Y: top.Y + rise}, D: top}}
 	p := piece.Piece{ID: id, Name: name, Cloth: piece.Lining, Count: 2, Pairs: true, On: "front", AnyGrain: true, Grain: geom.Line(
 		geom.Pt{X: (x0 + corner.X) / 2, Y: top.Y + 80}, geom.Pt{X: (x0 + corner.X) / 2, Y: bottom - 60})}
-	tail := []piece.Edge{edge("foot", foot, seam), edge("inner edge", in, seam)}
+	tail := []piece.Edge{edge(say.Word("foot"), foot, seam), edge("inner edge", in, seam)}
 	if cutAway {
 		p.Edges = append([]piece.Edge{
 			edge("waist", waist.Sew.Between(sIn, sTop), wa), edge("pocket mouth", mouth, seam),

@@ -6,18 +6,20 @@ import (
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // shape reads panels, pieces and claims from a finished construction.
 type shape struct {
+	*say.Words
 	rec         *construct.Record
 	in          garment.Input
 	front, back piece.Panel
 }
 
 func newShape(rec *construct.Record, in garment.Input) *shape {
-	s := &shape{rec: rec, in: in}
+	s := &shape{Words: in.Format.Words, rec: rec, in: in}
 	s.front, s.back = s.panel("front"), s.panel("back")
 	return s
 }
@@ -35,19 +37,19 @@ func edge(name string, sew geom.Path, allow unit.Length) piece.Edge {
 func (s *shape) panel(part string) piece.Panel {
 	seam := s.rule("seam_allowance")
 	path := func(n string) geom.Path { return s.rec.Path(part + "." + n) }
-	hem := edge("hem", path("hem"), s.rule("hem_allowance"))
+	hem := edge(say.Word("hem"), path("hem"), s.rule("hem_allowance"))
 	hem.Turned = true
-	inseam := edge("inseam", path("inseam").Reverse(), seam)
+	inseam := edge(say.Word("inseam"), path("inseam").Reverse(), seam)
 	inseam.Corner = piece.Square
-	centre := edge("centre", path("centre"), seam)
+	centre := edge(say.Word("centre"), path("centre"), seam)
 	if part == "back" {
 		centre.AllowEnd = seam + s.rule("centre_back_inlay")
 	}
 	return piece.Panel{Name: part, Edges: []piece.Edge{
-		edge("waist", path("waist"), s.rule("waist_allowance")),
-		edge("side", path("side"), seam),
+		edge(say.Word("waist"), path("waist"), s.rule("waist_allowance")),
+		edge(say.Word("side"), path("side"), seam),
 		hem, inseam,
-		edge("fork", path("fork").Reverse(), seam),
+		edge(say.Word("fork"), path("fork").Reverse(), seam),
 		centre,
 	}}
 }

@@ -87,7 +87,7 @@ func (o order) draft(t fataler) made {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return made{d, proof.Of(d.Panels, d.Pieces, d.Claims)}
+	return made{d, proof.Of(d.Panels, d.Pieces, d.Claims, nil)}
 }
 
 func (m made) panel(name string) piece.Panel {

@@ -132,10 +132,10 @@ func (d *drafter) squareFront(dart dartShape) {
 		turn := 2 * dart.half
 		rise = (lean+turn)*d.Get("waist_part")/2 - turn*(d.Get("front.waist_width")-d.Get("front.dart_from"))
 	}
-	d.Solved("front.side_rise", "front side raised", math.Max(0, math.Min(rise, mostRise)),
-		"found so that the waist, darts closed, runs fair and meets the leaning side squarely")
-	d.Shift("front.waist_side_raised", "front side at the waist, raised", "front.waist_side", up("straight up"), "front.side_rise",
-		"the waist must meet the side squarely")
+	d.Solved("front.side_rise", d.T("front side raised"), math.Max(0, math.Min(rise, mostRise)),
+		d.T("found so that the waist, darts closed, runs fair and meets the leaning side squarely"))
+	d.Shift("front.waist_side_raised", d.T("front side at the waist, raised"), "front.waist_side", up(d.T("straight up")), "front.side_rise",
+		d.T("the waist must meet the side squarely"))
 	centre, want := d.Point("front.waist_centre"), d.Get("waist_part")+d.frontWaistTuck()
 	at := d.Point("front.waist_side")
 	x, ok := solve(at.X, func(x float64) float64 {
@@ -146,15 +146,15 @@ func (d *drafter) squareFront(dart dartShape) {
 		d.refuseSide("front", m.hip.X-x)
 		return
 	}
-	d.Move("front.waist_side_kept", "front side at the waist, waist kept", "front.waist_side", "level", geom.Pt{X: x, Y: at.Y},
-		"until the waist line, dart closed, measures the waist of one panel")
+	d.Move("front.waist_side_kept", d.T("front side at the waist, waist kept"), "front.waist_side", d.T("level"), geom.Pt{X: x, Y: at.Y},
+		d.T("until the waist line, dart closed, measures the waist of one panel"))
 }
 
 // refuseSide says that no side seam can take up what hip and waist differ by.
 func (d *drafter) refuseSide(part string, in float64) {
 	d.refuse = &garment.Impossible{
-		What: "between hip and waist the " + part + " would have to be taken in by " + d.in.Format.Text(unit.Length(math.Abs(in))) + " at the side, more than so short a seam can",
-		Mend: "sew a " + part + " dart or a wider one, or take a narrower waistband",
+		What: d.F("between hip and waist the %s would have to be taken in by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(math.Abs(in)))),
+		Mend: d.F("sew a %s dart or a wider one, or take a narrower waistband", d.T(part)),
 	}
 }
 
@@ -203,13 +203,13 @@ func (d *drafter) squareBack() {
 	}
 	rise := start.Y - to.Y
 	d.trued(trueSide, func() {
-		d.Solved("back.side_rise", "back side raised", rise, "found so that the back side is as long as the front side")
-		d.Shift("back.waist_side_level", "back side at the waist, up or down", "back.waist_side", up("up"), "back.side_rise",
-			"until the back side is as long as the front side")
+		d.Solved("back.side_rise", d.T("back side raised"), rise, d.T("found so that the back side is as long as the front side"))
+		d.Shift("back.waist_side_level", d.T("back side at the waist, up or down"), "back.waist_side", up(d.T("up")), "back.side_rise",
+			d.T("until the back side is as long as the front side"))
 	})
 	d.trued(trueWaist, func() {
-		d.Move("back.waist_side_kept", "back side at the waist, waist kept", "back.waist_side", "level", geom.Pt{X: to.X, Y: d.Point("back.waist_side").Y},
-			"until the waist line, dart closed, measures the waist of one panel")
+		d.Move("back.waist_side_kept", d.T("back side at the waist, waist kept"), "back.waist_side", d.T("level"), geom.Pt{X: to.X, Y: d.Point("back.waist_side").Y},
+			d.T("until the waist line, dart closed, measures the waist of one panel"))
 	})
 }
 
