@@ -302,6 +302,7 @@ func (d *Desk) read() {
 // redraft drafts the job.
 func (d *Desk) redraft() {
 	d.read()
+	d.maker.core.Words = d.Words
 	d.work = d.maker.Make(d.job)
 	d.job.State = stateOf(d.job, d.work)
 	if r := d.work.Result; r != nil {
@@ -309,7 +310,7 @@ func (d *Desk) redraft() {
 			row := &d.sheet.Rows[i]
 			for _, e := range r.Estimates {
 				if e.ID == row.ID {
-					row.Estimate = "about " + r.Format.Text(e.Is) + ", not taken: " + e.How
+					row.Estimate = "about " + r.Format.Text(e.Is) + ", not taken: " + d.Say(e.How)
 				}
 			}
 		}

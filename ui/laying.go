@@ -84,8 +84,8 @@ func (l *laying) finish(r *draft.Result, laid *draft.Laid, err error) {
 	case errors.As(err, &wide):
 		l.missing = cloth.TooWide(wide, r.Format)
 	case errors.As(err, &bad):
-		l.missing = sentenceOf(bad.Problems[0].Why)
+		l.missing = sentenceOf(r.Format.Words.Say(bad.Problems[0].Why))
 	default:
-		l.missing = err.Error()
+		l.missing = r.Format.Words.Err(err)
 	}
 }

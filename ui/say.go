@@ -13,7 +13,7 @@ import (
 func whyUnread(err error) string {
 	var bad *unit.ParseError
 	if errors.As(err, &bad) {
-		return bad.Why
+		return bad.Why.String()
 	}
 	return err.Error()
 }

@@ -54,7 +54,7 @@ func (m *Maker) Make(j *Job) *Work {
 		w.Result = r
 	case errors.As(err, &bad):
 		for _, p := range bad.Problems {
-			w.Whys = append(w.Whys, Why{p.Path, named(p.Path), p.Why})
+			w.Whys = append(w.Whys, Why{p.Path, named(p.Path), m.core.Words.Say(p.Why)})
 		}
 	case errors.As(err, &no):
 		w.Whys = []Why{{What: no.What, Text: no.Mend}}

@@ -139,7 +139,7 @@ func draftJSON(r *draft.Result) draftedJSON {
 		Steps: []stepJSON{}, Changes: []changeJSON{}, Estimates: []string{},
 	}
 	for _, x := range r.Doubts {
-		d.Doubts = append(d.Doubts, doubtJSON{string(x.ID), x.Level.String(), mm(x.Low), mm(x.High), x.Text})
+		d.Doubts = append(d.Doubts, doubtJSON{string(x.ID), x.Level.String(), mm(x.Low), mm(x.High), r.Format.Words.Say(x.Text)})
 	}
 	for _, def := range r.Rules.Defs() {
 		d.Rules = append(d.Rules, ruleJSON{string(def.ID), r.Rules.Text(def.ID), r.Rules.Level(def.ID).String()})
@@ -216,7 +216,7 @@ func stepOf(r *draft.Result, s construct.Step) stepJSON {
 func measuredOf(r *draft.Result) []measuredJSON {
 	out := []measuredJSON{}
 	for _, l := range bodyLines(r) {
-		out = append(out, measuredJSON{string(l.def.ID), mm(l.value.Length), l.value.Given.String(), l.value.Of.String(), l.value.How})
+		out = append(out, measuredJSON{string(l.def.ID), mm(l.value.Length), l.value.Given.String(), l.value.Of.String(), r.Format.Words.Say(l.value.How)})
 	}
 	return out
 }

@@ -39,39 +39,41 @@ type wall struct {
 // stage lists what each stage of the core may import, below itself included.
 func stages() []wall {
 	return []wall{
-		{words: "unit imports nothing", who: []string{"draft/unit"}, only: []string{}},
-		{words: "geom and body import unit", who: []string{"draft/geom", "draft/body"}, only: []string{"draft/unit"}},
-		{words: "rules imports unit, body", who: []string{"draft/rules"}, only: []string{"draft/unit", "draft/body"}},
+		{words: "say imports nothing", who: []string{"draft/say"}, only: []string{}},
+		{words: "unit imports say alone", who: []string{"draft/unit"}, only: []string{"draft/say"}},
+		{words: "geom imports unit", who: []string{"draft/geom"}, only: []string{"draft/unit"}},
+		{words: "body imports unit, say", who: []string{"draft/body"}, only: []string{"draft/unit", "draft/say"}},
+		{words: "rules imports unit, say, body", who: []string{"draft/rules"}, only: []string{"draft/unit", "draft/say", "draft/body"}},
 		{
-			words: "construct imports geom, unit, rules, body", who: []string{"draft/construct"},
-			only: []string{"draft/geom", "draft/unit", "draft/rules", "draft/body"},
+			words: "construct imports geom, unit, say, rules, body", who: []string{"draft/construct"},
+			only: []string{"draft/geom", "draft/unit", "draft/say", "draft/rules", "draft/body"},
 		},
 		{
 			words: "a piece is made of sew lines", who: []string{"draft/piece"},
-			only: []string{"draft/geom", "draft/unit"},
+			only: []string{"draft/geom", "draft/unit", "draft/say"},
 		},
 		{
 			words: "garment/* imports construct, piece and below", who: []string{"draft/garment/..."},
 			// draft/garment says what a garment is; no garment knows another.
 			only: []string{
 				"draft/garment", "draft/construct", "draft/piece",
-				"draft/geom", "draft/unit", "draft/rules", "draft/body",
+				"draft/geom", "draft/unit", "draft/say", "draft/rules", "draft/body",
 			},
 		},
 		{
 			words: "proof imports piece, construct, body", who: []string{"draft/proof"},
-			only: []string{"draft/piece", "draft/construct", "draft/body", "draft/geom", "draft/unit", "draft/rules"},
+			only: []string{"draft/piece", "draft/construct", "draft/body", "draft/geom", "draft/unit", "draft/say", "draft/rules"},
 		},
 		{
-			words: "lay imports piece, geom", who: []string{"draft/lay"},
-			only: []string{"draft/piece", "draft/geom", "draft/unit"},
+			words: "lay imports piece, geom and below", who: []string{"draft/lay"},
+			only: []string{"draft/piece", "draft/geom", "draft/unit", "draft/say"},
 		},
 		{
 			words: "chalk, sheet, bench are drawn from the results",
 			who:   []string{"draft/chalk", "draft/sheet/...", "draft/bench"},
 			only: []string{
 				"draft/construct", "draft/piece", "draft/proof", "draft/lay",
-				"draft/geom", "draft/unit", "draft/rules", "draft/body", "draft/sheet", "draft/sheet/...",
+				"draft/geom", "draft/unit", "draft/say", "draft/rules", "draft/body", "draft/sheet", "draft/sheet/...",
 			},
 		},
 	}
@@ -213,10 +215,11 @@ func TestImports(t *testing.T) {
 // TestWallsStand breaks each wall once and expects to be told.
 func TestWallsStand(t *testing.T) {
 	tests := []struct{ who, imported, words string }{
-		{"draft/unit", "chalkfold/draft/geom", "unit imports nothing"},
-		{"draft/geom", "chalkfold/draft/body", "geom and body import unit"},
-		{"draft/body", "chalkfold/draft/geom", "geom and body import unit"},
-		{"draft/rules", "chalkfold/draft/geom", "rules imports unit, body"},
+		{"draft/say", "chalkfold/draft/unit", "say imports nothing"},
+		{"draft/unit", "chalkfold/draft/geom", "unit imports say alone"},
+		{"draft/geom", "chalkfold/draft/say", "geom imports unit"},
+		{"draft/body", "chalkfold/draft/geom", "body imports unit, say"},
+		{"draft/rules", "chalkfold/draft/geom", "rules imports unit, say, body"},
 		{"draft/construct", "chalkfold/draft/piece", "construct imports"},
 		{"draft/piece", "chalkfold/draft/construct", "a piece is made of sew lines"},
 		{"draft/garment/trouser", "chalkfold/draft/proof", "garment/* imports"},
@@ -251,6 +254,7 @@ func TestWallsStand(t *testing.T) {
 	}
 	fine := []struct{ who, imported string }{
 		{"draft/construct", "chalkfold/draft/unit"},
+		{"draft/unit", "chalkfold/draft/say"},
 		{"draft/garment/trouser", "chalkfold/draft/piece"},
 		{"draft", "chalkfold/draft/garment/trouser"},
 		{"draft/sheet/pdf", "chalkfold/draft/sheet"},

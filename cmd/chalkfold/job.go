@@ -76,7 +76,7 @@ func warnStopped(command string, r *draft.Result, errs io.Writer) error {
 		return nil
 	}
 	for _, f := range stops {
-		fmt.Fprintf(errs, "chalkfold %s: do not cut yet: %s: %s; %s\n", command, f.Check, f.Say, f.Mend)
+		fmt.Fprintf(errs, "chalkfold %s: do not cut yet: %s: %s; %s\n", command, f.Name, f.Say, f.Mend)
 	}
 	return errStopped
 }

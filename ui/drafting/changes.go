@@ -34,7 +34,7 @@ func Changes(r *draft.Result) []Truing {
 func Stops(r *draft.Result) []string {
 	var out []string
 	for _, f := range r.Report.At(proof.Stops) {
-		out = append(out, f.Check+": "+f.Say+", "+figures(f, r.Format))
+		out = append(out, f.Name+": "+f.Say+", "+figures(f, r.Format))
 	}
 	return out
 }

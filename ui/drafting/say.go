@@ -25,7 +25,7 @@ func Findings(r *draft.Result) []Finding {
 	out := make([]Finding, 0, len(r.Report.Findings))
 	for _, f := range r.Report.Findings {
 		out = append(out, Finding{
-			Tone: tone(f.Level), Check: f.Check, Say: f.Say, Figures: figures(f, r.Format), Mend: f.Mend,
+			Tone: tone(f.Level), Check: f.Name, Say: f.Say, Figures: figures(f, r.Format), Mend: f.Mend,
 			Lit: Lit{Panel: f.Panel, At: f.At},
 		})
 	}

@@ -57,7 +57,7 @@ func Read(needs []body.ID, typed map[body.ID]Entry, figure body.Figure, assume u
 		i := slices.IndexFunc(s.Rows, func(r Row) bool { return r.ID == doubt.ID })
 		if i >= 0 {
 			r := &s.Rows[i]
-			r.Doubts = append(r.Doubts, doubt.Text)
+			r.Doubts = append(r.Doubts, doubt.Text.String())
 			r.Kept = typed[r.ID].Kept == r.Text
 		}
 	}
@@ -110,9 +110,9 @@ func why(err error) string {
 	var taking *body.BadTaking
 	switch {
 	case errors.As(err, &parse):
-		return parse.Why
+		return parse.Why.String()
 	case errors.As(err, &taking):
-		return taking.Why
+		return taking.Why.String()
 	}
 	return err.Error()
 }
