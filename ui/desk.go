@@ -47,7 +47,10 @@ type Desk struct {
 	job     *Job       // nil until it is read
 	keeper  *Keeper
 	backed  store.Record // of the last backup; see backupKind
-	fault   string       // why no job can be opened, or why the store is not there
+	// settings are those of this device, which device keeps; see set.
+	settings Settings
+	device   *Keeper
+	fault    string // why no job can be opened, or why the store is not there
 
 	garment garment.Garment
 	maker   Maker
@@ -131,11 +134,17 @@ func (d *Desk) openStore() {
 			records, err = clearAway(d.ctx, s, records, d.deps.Now())
 		}
 		var backed store.Record
+		var settings Settings
+		var rev uint32
 		if err == nil {
 			backed = readBacked(d.ctx, s)
+			settings, rev = readSettings(d.ctx, s)
 		}
 		d.ctx.Dispatch(func(app.Context) {
 			d.backed = backed
+			if err == nil {
+				d.settings, d.device = settings, NewKeeper(deviceKind, deviceID, rev, d.deps.Now)
+			}
 			d.opened(s, records, err)
 		})
 	})

@@ -1,0 +1,92 @@
+package ui
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"testing"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/rules"
+	"chalkfold/sync/store"
+	"chalkfold/ui/day"
+)
+
+// clientOfAll has something of everything that a client's record holds.
+func clientOfAll() *Client {
+	return &Client{
+		Name: "Choir, altos", Note: "stands with the left hip out", Figure: body.Women,
+		Rules: rules.Values{"seat_tilt": "1½ in"}, Deleted: 1_936_872_000_000,
+	}
+}
+
+func TestClientRecord(t *testing.T) {
+	data, err := clientOfAll().Encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	old, err := os.ReadFile("testdata/client-1.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(old) != string(data) {
+		t.Errorf("version 1 was written as\n%s, now\n%s", old, data)
+	}
+	c, err := DecodeClient(old)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := fmt.Sprint(*c), fmt.Sprint(*clientOfAll()); got != want {
+		t.Errorf("read again it is %s, was %s", got, want)
+	}
+	for _, bad := range []string{"", "{}", `{"version": 2}`, `{"version": 1, "name": 3}`} {
+		if _, err := DecodeClient([]byte(bad)); err == nil {
+			t.Errorf("%q was read as a client", bad)
+		}
+	}
+}
+
+// jobFor is a kept job of a client with hip and days.
+func jobFor(client, ticket, hip string, on day.Day) *shelved {
+	j := NewJob("trousers")
+	j.Client = client
+	j.SetName(ticket)
+	j.Measure(body.HipGirth, hip, on)
+	return &shelved{Record: store.Record{ID: ticket}, job: j}
+}
+
+func TestEarlierTakings(t *testing.T) {
+	deleted := jobFor("a", "Deleted", "40", "2031-03-01")
+	deleted.job.Deleted = 1
+	ofGarment := jobFor("a", "Alto 2", "43 1/2", "2031-02-01")
+	ofGarment.job.SetOf(body.HipGirth, body.OfGarment)
+	undated := jobFor("a", "Alto 0", "39", "2031-01-01")
+	undated.job.Taken = map[body.ID]day.Day{}
+	d := NewDesk(Deps{})
+	open := jobFor("a", "Alto 4", "44", "2031-05-17")
+	d.records = []*shelved{
+		open, undated, jobFor("a", "Alto 1", "41", "2030-01-31"), deleted, ofGarment,
+		jobFor("b", "Bass 1", "50", "2031-04-01"), jobFor("", "Nobody's", "51", "2031-04-01"),
+		jobFor("a", "Alto 3", "106,7 cm", "2031-02-01"), jobFor("a", "Untaken", "", "2031-04-01"),
+		{Record: store.Record{ID: "unread"}},
+	}
+	d.job, d.keeper = open.job, NewKeeper(recordKind, open.ID, 1, clock)
+	var got []string
+	for _, e := range d.earlierTakings(body.HipGirth) {
+		got = append(got, fmt.Sprintf("%s %s %s %s", e.Day, e.Taking.Value, e.Taking.Of, e.Ticket))
+	}
+	want := []string{
+		"2031-02-01 43½ in garment Alto 2", "2031-02-01 106.7 cm body Alto 3",
+		"2030-01-31 41 in body Alto 1", " 39 in body Alto 0",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("earlier takings\n%q, want\n%q", got, want)
+	}
+	if other := d.earlierTakings(body.WaistGirth); len(other) > 0 {
+		t.Errorf("the waist was never taken: %v", other)
+	}
+	d.job = jobFor("", "Nobody's", "1", "2031-05-17").job
+	if others := d.earlierTakings(body.HipGirth); len(others) > 0 {
+		t.Errorf("a job of nobody in particular has the takings of %v", others)
+	}
+}

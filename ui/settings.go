@@ -1,0 +1,101 @@
+package ui
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/sync/store"
+)
+
+// The record of the settings.
+const (
+	deviceKind = "device"
+	deviceID   = "this"
+)
+
+// settingsVersion is the version of the record.
+const settingsVersion = 1
+
+// Settings are how this device shows the work. They are no part of a backup.
+type Settings struct {
+	Language string // its tag, as say.Find knows it; empty until one is chosen
+	Singly   bool   // the tape asks for one measurement at a time
+}
+
+type keptSettings struct {
+	Version  int    `json:"version"`
+	Language string `json:"language,omitempty"`
+	Singly   bool   `json:"singly,omitempty"`
+}
+
+func (s Settings) encode() ([]byte, error) {
+	return json.Marshal(keptSettings{settingsVersion, s.Language, s.Singly})
+}
+
+// decodeSettings reads settings; what cannot be read is as if nothing had been
+// chosen, since every setting can be chosen again.
+func decodeSettings(data []byte) Settings {
+	var k keptSettings
+	if json.Unmarshal(data, &k) != nil || k.Version != settingsVersion {
+		return Settings{}
+	}
+	return Settings{k.Language, k.Singly}
+}
+
+// readSettings reads the settings and their revision. Without an answer nothing
+// was chosen.
+func readSettings(ctx context.Context, s store.Store) (Settings, uint32) {
+	r, err := s.Get(ctx, deviceKind, deviceID)
+	if err != nil {
+		return Settings{}, r.Rev
+	}
+	return decodeSettings(r.Data), r.Rev
+}
+
+// set changes the settings, and keeps them.
+func (d *Desk) set(change func(*Settings)) {
+	change(&d.settings)
+	k := d.device
+	if k == nil {
+		return
+	}
+	data, err := d.settings.encode()
+	if err != nil {
+		d.fault = err.Error()
+		return
+	}
+	k.Retry()
+	k.Change(data)
+	d.saveSettings()
+}
+
+// saveSettings saves as save does, but where another window was first, the
+// choice made last stands: this one.
+func (d *Desk) saveSettings() {
+	k, s := d.device, d.store
+	r, ok := k.Next()
+	if !ok {
+		return
+	}
+	d.ctx.Async(func() {
+		err := s.Put(d.ctx, r)
+		var rev uint32
+		if errors.Is(err, store.ErrStale) {
+			_, rev = readSettings(d.ctx, s)
+		}
+		d.ctx.Dispatch(func(app.Context) {
+			k.Done(err)
+			switch k.Saving() {
+			case Elsewhere:
+				k.Overwrite(rev)
+			case Failed:
+				d.fault = k.Fault().Error()
+			case Saved, Writing:
+			}
+			d.saveSettings()
+		})
+	})
+}
