@@ -168,4 +168,20 @@ type Claims struct {
 	Bounds []Bound
 	Middle []Middle
 	Turns  []Turn
+	// Mends are the changes that may cure a check, by what it is known by.
+	Mends map[string][]Mend
+}
+
+// Mend is one change of the job that may cure what a check has found. It is
+// only a proposal: whoever offers it sees first whether it does.
+type Mend struct {
+	// Path is what is changed: "rules.fly_length", "style.front_dart", "drafting",
+	// "untrued.hip"; "measurements.body_rise" is to be taken again.
+	Path string
+	// To is what it is changed to. It is empty for a measurement, and for a rule
+	// that is found by Per.
+	To string
+	// Per is how far the rule goes, in its own numbers, for each millimetre or
+	// degree that the figure lacks.
+	Per float64
 }

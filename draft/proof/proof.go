@@ -54,6 +54,7 @@ type Finding struct {
 	Least, Most *Figure
 	Say         string // in words, without figures
 	Mend        string // what to do; "" when fine
+	Mends       []piece.Mend
 	Panel       string // where to look; "" for the whole
 	At          *geom.Pt
 }
@@ -101,12 +102,13 @@ type prover struct {
 	pieces []piece.Piece
 	edges  map[piece.Ref]piece.Edge
 	paired map[int]bool // numbers of notches that met in a seam
+	mends  map[string][]piece.Mend
 	rep    Report
 }
 
 // Of proves a draft, and tells the findings in w.
 func Of(panels []piece.Panel, pieces []piece.Piece, claims piece.Claims, w *say.Words) Report {
-	p := &prover{Words: w, panels: map[string]piece.Panel{}, pieces: pieces, edges: map[piece.Ref]piece.Edge{}, paired: map[int]bool{}}
+	p := &prover{Words: w, panels: map[string]piece.Panel{}, pieces: pieces, edges: map[piece.Ref]piece.Edge{}, paired: map[int]bool{}, mends: claims.Mends}
 	for _, x := range pieces {
 		for _, e := range x.Edges {
 			p.edges[piece.Ref{Piece: x.ID, Edge: e.Name}] = e
@@ -153,6 +155,8 @@ func (p *prover) add(about say.Told, f Finding) {
 	f.Check, f.Name = about.In(nil), about.In(p.Words)
 	if f.Level == Fine {
 		f.Mend = ""
+	} else {
+		f.Mends = p.mends[f.Check]
 	}
 	p.rep.Findings = append(p.rep.Findings, f)
 }

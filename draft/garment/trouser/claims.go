@@ -20,7 +20,7 @@ func ref(panel, edge string) piece.Ref  { return piece.Ref{Panel: panel, Edge: e
 func ofPiece(id, edge string) piece.Ref { return piece.Ref{Piece: id, Edge: edge} }
 
 func (s *shape) claims() piece.Claims {
-	c := piece.Claims{Seams: s.seams(), Girths: s.girths(), Angles: s.angles(), Darts: s.darts(), Middle: s.middles(), Turns: s.turns()}
+	c := piece.Claims{Seams: s.seams(), Girths: s.girths(), Angles: s.angles(), Darts: s.darts(), Middle: s.middles(), Turns: s.turns(), Mends: s.mends()}
 	c.Bounds = append(c.Bounds, s.openings()...)
 	c.Bounds = append(c.Bounds, s.forkSeam()...)
 	c.Bounds = append(c.Bounds, s.pocketBounds()...)

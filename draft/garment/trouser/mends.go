@@ -1,0 +1,77 @@
+package trouser
+
+import (
+	"chalkfold/draft/body"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/unit"
+)
+
+// mends are the changes that may cure each check, the likeliest first. How far
+// a rule must go for what is lacking is what the construction makes of it: a
+// fly counts twice in the opening, a rise in front and behind.
+func (s *shape) mends() map[string][]piece.Mend {
+	out := map[string][]piece.Mend{}
+	add := func(check string, mends ...piece.Mend) { out[check] = append(out[check], mends...) }
+	rule := func(id string, per float64) piece.Mend { return piece.Mend{Path: "rules." + id, Per: per} }
+	style := func(option, choice string) piece.Mend {
+		return piece.Mend{Path: "style." + option, To: choice}
+	}
+	again := func(ids ...body.ID) (out []piece.Mend) {
+		for _, id := range ids {
+			out = append(out, piece.Mend{Path: "measurements." + string(id)})
+		}
+		return out
+	}
+
+	for check, truing := range map[string]string{
+		"inseam": trueInseam, "side seam": trueSide, "waist girth": trueEase, "hip girth": trueHip, "thigh girth": trueThigh,
+		"fork at the inseam": trueFork, "waist at the side": trueWaist, "waist at the centre front": trueWaist, "waist at the centre back": trueWaist,
+		"front dart, waist across it": trueWaist, "back dart, waist across it": trueWaist,
+		"turn of the front inseam": trueReach, "turn of the back inseam": trueLeg,
+	} {
+		switch {
+		case s.in.Spoken:
+			add(check, piece.Mend{Path: "drafting", To: "trued"})
+		case !s.in.Trues(truing):
+			add(check, piece.Mend{Path: "untrued." + truing, To: "on"})
+		}
+	}
+
+	add("knee girth", rule("thigh_ease", 1), rule("knee_ease", -1))
+	add("calf girth", rule("knee_ease", 1/(1-calfShare)), rule("taper", -1/calfShare))
+
+	add("stepping in", rule("fly_length", 0.5), rule("waistband_width", 0.5), rule("waist_ease", 1))
+	if heel, _, _ := s.measure(body.HeelGirth); heel > 0 {
+		add("foot through the hem", piece.Mend{Path: "rules.hem_girth", To: unit.Format{System: unit.Inches}.Text(heel + unit.Inch/8)})
+	}
+	add("fly", rule("fly_length", -1), rule("waistband_width", -1))
+	add("band lap", rule("band_lap", 1), rule("fly_width", -2))
+
+	rise := rule("rise", 0.5)
+	if v, ok := s.in.Body[body.BodyRise]; ok && !v.Estimated && v.Of != body.OfGarment {
+		rise = rule("rise_ease", 0.5)
+	}
+	for _, check := range []string{"fork seam", "fork seam, far too short"} {
+		add(check, rise, rule("centre_back_raise", 1), rule("back_fork_part", -0.2))
+		add(check, again(body.BodyRise, body.TotalCrotchLength)...)
+	}
+	add("fork seam, front", rule(rise.Path[len("rules."):], 1), rule("front_fork_part", -0.2))
+	add("fork seam, back", rule("centre_back_raise", 1), rule("back_fork_part", -0.2))
+	add("fork seam, front", again(body.FrontCrotchLength)...)
+	add("fork seam, back", again(body.BackCrotchLength)...)
+	add("hip line", again(body.WaistToHips, body.BodyRise)...)
+	add("inside leg", again(body.InsideLegLength, body.OutsideLegLength, body.BodyRise)...)
+
+	add("pocket along the waist", rule("front_dart_from", -1), rule("pocket_along_waist", -1), style("front_dart", "none"))
+	add("pocket mouth", rule("pocket_down_side", 1))
+	add("pocket depth", rule("pocket_depth", 1))
+	add("pocket clears crease and fly", rule("pocket_width", -1))
+
+	add("front dart", rule("front_dart_width", -1), style("front_dart", "none"))
+	add("back dart", rule("back_dart_width", -1), style("back_dart", "none"))
+	add("side lean", rule("front_dart_width", -1), rule("back_dart_width", 1))
+	for _, turn := range []string{"turn of the front inseam", "turn of the back inseam", "turn of the front side", "turn of the back side"} {
+		add(turn, rule("thigh_ease", -2), rule("thigh_drop", 2))
+	}
+	return out
+}
