@@ -12,6 +12,7 @@
 //	proof          6  what is claimed, measured on the finished outlines
 //	lay            7  pieces on cloth
 //	chalk, sheet   8  marks to draw by hand, in order; drawings and sheets of paper
+//	sketch            the garment as it is worn, front and back
 //
 // The flow has one direction and no stage changes what it was given, so a
 // Result can be kept, shown and compared. Same job, same result: no clock, no

@@ -42,6 +42,8 @@ type Result struct {
 	Record    *construct.Record
 	Panels    []piece.Panel
 	Pieces    []piece.Piece
+	Darts     []piece.Dart // in the panels
+	Worn      piece.Worn
 	Report    proof.Report
 	Format    unit.Format // how the job's lengths are shown
 }
@@ -114,6 +116,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 		return nil, fmt.Errorf("%s: %w", g.ID, err)
 	}
 	r.Record, r.Panels, r.Pieces = d.Record, d.Panels, d.Pieces
+	r.Darts, r.Worn = d.Claims.Darts, d.Worn
 
 	// The proof, on nothing but the finished outlines and what is claimed of them.
 	r.Report = proof.Of(d.Panels, d.Pieces, d.Claims, m.Words)

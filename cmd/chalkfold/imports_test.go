@@ -69,6 +69,10 @@ func stages() []wall {
 			only: []string{"draft/piece", "draft/geom", "draft/unit", "draft/say"},
 		},
 		{
+			words: "sketch is drawn from panels", who: []string{"draft/sketch"},
+			only: []string{"draft/piece", "draft/geom", "draft/unit"},
+		},
+		{
 			words: "chalk, sheet, bench are drawn from the results",
 			who:   []string{"draft/chalk", "draft/sheet/...", "draft/bench"},
 			only: []string{

@@ -88,12 +88,14 @@ type Input struct {
 func (in Input) Trues(name string) bool { return !in.Spoken && !slices.Contains(in.Untrued, name) }
 
 // Draft is a drafted garment: the record of its construction, the panels that
-// the record draws, the pieces cut for them, and what is claimed of them.
+// the record draws, the pieces cut for them, what is claimed of them, and how they
+// look when they are worn.
 type Draft struct {
 	Record *construct.Record
 	Panels []piece.Panel
 	Pieces []piece.Piece
 	Claims piece.Claims
+	Worn   piece.Worn
 }
 
 // Impossible says that no draft can be made of these measurements and rules,

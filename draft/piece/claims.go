@@ -9,14 +9,27 @@ import (
 // Panel is a whole part of the garment as it goes round the body, before
 // pockets are cut out of it: what seams and girths are proved on.
 type Panel struct {
-	Name  string // "front"
-	Edges []Edge // closed, clockwise as seen on the cloth
+	Name   string // "front"
+	Edges  []Edge // closed, clockwise as seen on the cloth
+	Behind bool   // goes round the back of the body
+	Seen   []Seen // on the finished garment
 }
 
 // Edge returns the edge of that name; false when there is none.
 func (p Panel) Edge(name string) (Edge, bool) {
 	for _, e := range p.Edges {
 		if e.Name == name {
+			return e, true
+		}
+	}
+	return Edge{}, false
+}
+
+// At returns the edge that lies there in the garment as it is worn; false when
+// there is none.
+func (p Panel) At(place Place) (Edge, bool) {
+	for _, e := range p.Edges {
+		if e.Place == place {
 			return e, true
 		}
 	}

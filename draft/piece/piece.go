@@ -39,6 +39,7 @@ type Edge struct {
 	// takes the mirrored shape of its neighbours, whatever their Corner says.
 	Turned bool
 	Fold   bool // lies on the fold of the cloth: no allowance, mirrored there
+	Place  Place
 }
 
 // Notch is a small mark across the allowance. A numbered notch is paired with

@@ -62,15 +62,11 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 		p.Marks = append(p.Marks, piece.Mark{Name: point, At: pt})
 	}
 	if !s.has("crease", "none") {
-		top := s.rec.Point(part + ".crease_fork")
-		if part == "front" && s.rec.Has("front.dart_point") {
-			top = geom.Pt{X: top.X, Y: s.rec.Point("front.dart_point").Y}
-		}
 		label := say.Word("crease")
 		if s.has("crease", "tuck") {
 			label = say.Word("crease tuck")
 		}
-		p.Lines = append(p.Lines, piece.Line{Name: label, Kind: piece.CreaseLine, Path: geom.Polyline(top, s.rec.Point(part+".crease_hem"))})
+		p.Lines = append(p.Lines, piece.Line{Name: label, Kind: piece.CreaseLine, Path: s.crease(part)})
 	}
 	return p
 }

@@ -45,13 +45,17 @@ func (s *shape) panel(part string) piece.Panel {
 	if part == "back" {
 		centre.AllowEnd = seam + s.rule("centre_back_inlay")
 	}
-	return piece.Panel{Name: part, Edges: []piece.Edge{
+	p := piece.Panel{Name: part, Behind: part == "back", Seen: s.seen(part), Edges: []piece.Edge{
 		edge(say.Word("waist"), path("waist"), s.rule("waist_allowance")),
 		edge(say.Word("side"), path("side"), seam),
 		hem, inseam,
 		edge(say.Word("fork"), path("fork").Reverse(), seam),
 		centre,
 	}}
+	for i, at := range []piece.Place{piece.Top, piece.Side, piece.Foot, piece.BetweenLegs, piece.Fork, piece.Centre} {
+		p.Edges[i].Place = at
+	}
+	return p
 }
 
 // numbers of the notches, the same on both pieces of a seam.

@@ -1,0 +1,65 @@
+package piece
+
+import (
+	"chalkfold/draft/geom"
+	"chalkfold/draft/unit"
+)
+
+// Place is where an edge of a panel lies in the garment as it is worn.
+type Place uint8
+
+// The places. The zero Place is nowhere in particular.
+const (
+	Elsewhere   Place = iota
+	Top               // under the band
+	Side              // between front and back
+	Foot              // a hem
+	BetweenLegs       // the inside of a leg
+	Fork              // from there to the centre
+	Centre            // in the middle of the body
+)
+
+// Hand is a side of the body, as its wearer tells it.
+type Hand uint8
+
+// The hands. The zero Hand is both.
+const (
+	BothHands Hand = iota
+	LeftHand
+	RightHand
+)
+
+// SeenKind is what a line that is seen is.
+type SeenKind uint8
+
+// The kinds of line that are seen on the finished garment.
+const (
+	Stitching SeenKind = iota // from the right side through all layers
+	Mouth                     // of a pocket
+	Pressed                   // a crease
+	Tucked                    // a crease that is stitched
+)
+
+// Seen is a line on a panel that is seen from outside on the finished garment.
+type Seen struct {
+	Kind SeenKind
+	Path geom.Path
+	On   Hand // which of the two panels has it
+	// Takes is how much cloth it takes in across, all along: a tuck.
+	Takes unit.Length
+}
+
+// Loop is a loop over the band, in its place on the top edge of a panel. One
+// that is not in the middle of the body is there on both hands.
+type Loop struct {
+	Panel string
+	At    geom.Pt
+}
+
+// Worn is what shows of the finished garment besides its panels.
+type Worn struct {
+	Band      unit.Length // height of the band above the panels
+	Lap       Hand        // which end lies on top at the centre front; BothHands when none does
+	Loops     []Loop
+	LoopWidth unit.Length
+}

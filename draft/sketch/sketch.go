@@ -1,0 +1,83 @@
+package sketch
+
+import (
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+)
+
+// Role is what a shape of a sketch is.
+type Role uint8
+
+// The roles, in the order in which they are drawn over each other.
+const (
+	Within    Role = iota // an area: the inside of the back, seen over the front
+	Cloth                 // an area: the outline of the garment
+	Band                  // an area: the band
+	Seam                  // a seam, or a dart that is sewn
+	Stitching             // seen from outside
+	Crease                // pressed
+	Tuck                  // a crease that is stitched
+	Folded                // the edge of a fold that opens below
+	Under                 // the edge of a fold on the inside
+	Mouth                 // of a pocket
+	Loop                  // an area
+	Fastening             // a button, an area
+)
+
+// Shape is a line, or an area where its role says so.
+type Shape struct {
+	Role Role
+	Path geom.Path
+}
+
+// Area reports whether the inside of the shape belongs to it.
+func (s Shape) Area() bool {
+	switch s.Role {
+	case Within, Cloth, Band, Loop, Fastening:
+		return true
+	case Seam, Stitching, Crease, Tuck, Folded, Under, Mouth:
+	}
+	return false
+}
+
+// View is the garment from one side.
+type View []Shape
+
+// Flat is the garment from both sides.
+type Flat struct{ Front, Back View }
+
+// Box returns the box around both views, so that they can be shown alike.
+func (f Flat) Box() geom.Rect {
+	var pts []geom.Pt
+	for _, v := range []View{f.Front, f.Back} {
+		for _, s := range v {
+			if s.Role == Cloth || s.Role == Band || s.Role == Within {
+				pts = append(pts, s.Path.Flatten(1)...)
+			}
+		}
+	}
+	return geom.BoundsOf(pts)
+}
+
+// Of draws the garment of these panels. It is not ok where the panels do not
+// make a front and a back that hang from a waist.
+func Of(panels []piece.Panel, darts []piece.Dart, worn piece.Worn) (f Flat, ok bool) {
+	front, okFront := newHalf(panels, darts, false)
+	back, okBack := newHalf(panels, darts, true)
+	if !okFront || !okBack {
+		return Flat{}, false
+	}
+	o, ok := newOutline(front, back)
+	if !ok {
+		return Flat{}, false
+	}
+	return Flat{Front: o.view(front, back, worn), Back: o.view(back, front, worn)}, true
+}
+
+// mirrored is a path on the other hand, drawn in the same direction round.
+func mirrored(p geom.Path) geom.Path { return p.Map(geom.MirrorX(0)) }
+
+// closed is the area of a right half that begins and ends in the middle.
+func closed(half geom.Path) geom.Path {
+	return half.Join(mirrored(half).Reverse())
+}
