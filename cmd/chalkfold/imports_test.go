@@ -123,7 +123,7 @@ func walls() []wall {
 		},
 		{
 			words: "the browser driver is for tests: only wasm/browser has it",
-			who:   []string{"..."}, not: []string{"wasm/browser"},
+			who:   []string{"..."}, not: []string{"wasm/browser/..."},
 			never: []string{"github.com/chromedp/..."},
 		},
 	}...)

@@ -70,7 +70,7 @@ func (d *Drawing) center(el app.Value) {
 func (d *Drawing) Render() app.UI {
 	return Div().Class("drawing", d.Size, "zoom"+strconv.Itoa(d.Zoom)).Role("img").Aria("label", d.Label).
 		TabIndex(0).
-		Body(Div().Class("paper"))
+		Body(Div().Class("paper").Aria("hidden", "true"))
 }
 
 // ZoomKeys look nearer and further at a drawing; on is told by how many steps.

@@ -1,0 +1,199 @@
+package main
+
+import (
+	"net/http"
+	"testing"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+
+	"chalkfold/wasm/browser"
+)
+
+// A stop of the tour is one screen in one telling state.
+type stop struct {
+	name string // also of its picture
+	at   string // the stage, as in the address; empty stays where the tour is
+	do   []act  // what brings the state about
+	till string // what then stands on the page
+	all  bool   // pictured on its side and on a laptop too, not on a phone alone
+}
+
+// A tour is a tab on its way through the page.
+type tour struct {
+	t   *testing.T
+	b   *browser.Browser
+	s   *stall
+	tab *browser.Tab
+}
+
+// An act is what a hand does, or what happens to it.
+type act func(*tour)
+
+func presses(name string) act { return func(on *tour) { press(on.tab, name) } }
+
+func taps(selector string) act { return func(on *tour) { tap(on.tab, selector) } }
+
+// writes types into a field, in place of what is there.
+func writes(id, text string) act { return func(on *tour) { retype(on.tab, id, text) } }
+
+func enters(id string) act {
+	return func(on *tour) {
+		on.tab.Until(`document.getElementById("` + id + `")`)
+		on.tab.Do(chromedp.Focus(chromedp.ID(id)))
+	}
+}
+
+// scrolls brings an element to the middle of the screen.
+func scrolls(selector string) act {
+	return func(on *tour) {
+		on.tab.Until("((e) => e && (e.scrollIntoView({block: 'center'}), true))(document.querySelector(`" + selector + "`))")
+	}
+}
+
+// waits waits until an expression is true on the page.
+func waits(js string) act { return func(on *tour) { on.tab.Until(js) } }
+
+// saved waits until every change is kept.
+func saved() act { return waits(`document.querySelector("#saving").textContent === "Saved"`) }
+
+// opens opens the page anew.
+func opens(path string) act { return func(on *tour) { on.tab.Goto(on.s.url(path)) } }
+
+// without opens the page where something of the browser is not there.
+func without(js, path string) act {
+	return func(on *tour) {
+		made := browser.Call(on.tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: js})
+		on.tab.Goto(on.s.url(path))
+		browser.Call(on.tab, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams{Identifier: made.Identifier})
+	}
+}
+
+// elsewhere changes the open job in another window, and then in this one.
+func elsewhere(on *tour) {
+	other := on.b.Tab()
+	defer other.Close()
+	other.Goto(on.s.url("/#tape"))
+	other.Until(`document.querySelector("#ticket")?.value === "Alto 3"`)
+	retype(other, "ticket", "Alto 4")
+	other.Until(savedAs("Alto 4"))
+	retype(on.tab, "ticket", "Alto 5")
+}
+
+// updated serves the next version, and has the page look for it.
+func updated(on *tour) {
+	built, list := builtPage(on.t)
+	on.s.put(nextVersion(on.t, built, list))
+	on.tab.Until(readyOffline)
+	browser.Eval[string](on.tab, lookForUpdate)
+}
+
+// stops is the tour: every screen, in the states that tell something. It is one
+// walk: what is done at a stop holds at those after it.
+func stops() []stop {
+	const (
+		stands  = `document.querySelector("main .stage")`
+		drafted = `document.querySelector("#verdict")`
+		laid    = `document.querySelector("#lay-verdict") && document.querySelector("#laying").hidden`
+	)
+	return []stop{
+		// Before the program runs, and where it cannot.
+		{name: "first", do: []act{holdsProgram}, till: `document.querySelector("#first-say").textContent.startsWith("Laying")`, all: true},
+		{name: "first-fails", do: []act{losesProgram}, till: `document.querySelector("#first-say").textContent.includes("could not be fetched")`},
+		{name: "no-store", do: []act{without(`IDBFactory.prototype.open = () => { throw new DOMException("the records are damaged", "UnknownError") }`, "/?no-store#tape")}, till: `document.querySelector(".warnings .note")`},
+
+		// The first visit.
+		{name: "tape-empty", do: []act{opens("/?first#tape")}, till: deskStands, all: true},
+		{name: "book-empty", at: "book", till: stands},
+		{name: "style-empty", at: "style", till: stands},
+		{name: "draft-empty", at: "draft", till: stands},
+		{name: "cloth-empty", at: "cloth", till: stands},
+		{name: "chalk-empty", at: "chalk", till: stands},
+
+		// What cannot be so.
+		{name: "tape-refused", at: "tape", do: []act{writes("waist_girth", "98"), writes("hip_girth", "wide"), saved()}, till: `document.querySelector("#hip_girth[aria-invalid]")`},
+		{name: "draft-refused", at: "draft", till: `document.querySelector(".card")`},
+		{name: "cloth-refused", at: "cloth", till: stands},
+
+		// The sample.
+		{name: "draft", at: "book", do: []act{presses("Open the sample"), waits(savedAs("Alto 3"))}, till: drafted, all: true},
+		{name: "draft-found", do: []act{taps("#fine"), taps(".finding:nth-of-type(3)"), presses("+")}, till: `document.querySelector(".paper .spot")`},
+		{name: "draft-girths", do: []act{presses("Girths")}, till: `document.querySelector("#girths")`},
+		{name: "draft-sums", do: []act{presses("Sums"), taps(`.sum[data-step="hip_part"]`), waits(`document.querySelector("#reasons")`), scrolls("#reasons")}, till: `document.querySelector("#reasons").textContent.includes("hip girth")`},
+		{name: "draft-trued", do: []act{presses("Trued")}, till: `document.querySelector("#changes")`},
+		{name: "tape", at: "tape", till: value("hip_girth") + ` === "42"`, all: true},
+		{name: "tape-keys", do: []act{enters("waist_girth"), taps("#waist_girth ~ .help")}, till: `document.querySelector(".key") && document.querySelector(".help[aria-expanded=true]")`},
+		{name: "tape-more", do: []act{taps("#more")}, till: `document.querySelector("#more[aria-expanded=true]")`},
+		{name: "style", at: "style", till: stands, all: true},
+		{name: "style-truings", do: []act{taps("#truings"), scrolls("#truings")}, till: `document.querySelector("#truings[aria-expanded=true]")`},
+		{name: "style-rule", do: []act{taps("#group-fork"), taps("#fork_fullness ~ .help"), scrolls("#fork_fullness")}, till: `document.querySelector(".about")`},
+		{name: "style-rule-refused", do: []act{writes("fork_fullness", "9"), scrolls("#fork_fullness")}, till: `document.querySelector("#fork_fullness[aria-invalid]")`},
+		{name: "draft-spoken", at: "style", do: []act{taps("#undo"), waits(`!document.querySelector("#fork_fullness[aria-invalid]")`), presses("as it is spoken"), goes("draft")}, till: `document.querySelector("#verdict").textContent.includes("Do not cut")`},
+		{name: "chalk-stopped", at: "chalk", till: `document.querySelector(".note-stop")`},
+		{name: "cloth", at: "style", do: []act{presses("trued"), goes("cloth")}, till: laid, all: true},
+		{name: "cloth-lay", do: []act{scrolls(".lay .drawing")}, till: laid},
+		{name: "cloth-short", do: []act{writes("cloth-main-width", "60"), writes("cloth-main-length", "1")}, till: laid + ` && document.querySelector("#lay-verdict").textContent.includes("short by")`},
+		{name: "chalk", at: "chalk", do: []act{waits(`document.querySelector("#mark-next")`), taps("#mark-next"), taps("#mark-next")}, till: `document.querySelector("#mark-figure:not([hidden])")`, all: true},
+		{name: "chalk-list", do: []act{presses("List")}, till: `document.querySelector("#marks")`},
+		{name: "book", at: "book", do: []act{saved()}, till: ticketsIn("jobs") + ` !== ""`, all: true},
+		{name: "book-sure", do: []act{presses("New job"), writes("ticket", "Bass 1"), saved(), goes("book"), taps(keyOf("Delete", "Bass 1"))}, till: `document.querySelector('` + keyOf("Yes, delete", "Bass 1") + `')`},
+		{name: "book-deleted", do: []act{taps(keyOf("Yes, delete", "Bass 1"))}, till: ticketsIn("deleted") + ` === "Bass 1"`},
+		{name: "book-backup", do: []act{scrolls("#backup")}, till: `document.querySelector("#nudge:not([hidden])")`},
+		{name: "elsewhere", at: "tape", do: []act{waits(ticketText + ` === "Alto 3"`), elsewhere}, till: `document.querySelector(".warnings").textContent.includes("another window")`},
+		{name: "update", do: []act{presses("The other window's"), updated}, till: `document.querySelector(".warnings").textContent.includes("newer Chalkfold")`},
+	}
+}
+
+// goes turns to a stage by the address.
+func goes(stage string) act {
+	return func(on *tour) {
+		browser.Eval[any](on.tab, `void (location.hash = "#`+stage+`")`)
+		on.tab.Until(`document.querySelector("main .stage")?.getAttribute("aria-label")?.toLowerCase() === "` + stage + `"`)
+	}
+}
+
+// holdsProgram opens the page on a line so slow that the program does not come.
+func holdsProgram(on *tour) {
+	held := make(chan struct{})
+	on.t.Cleanup(func() { close(held) })
+	on.s.instead("/app.wasm", func(w http.ResponseWriter, r *http.Request) {
+		select {
+		case <-held:
+		case <-r.Context().Done():
+		}
+	})
+	on.tab.Goto(on.s.url("/?held"))
+}
+
+// losesProgram opens the page on a line that breaks off.
+func losesProgram(on *tour) {
+	on.s.instead("/app.wasm", func(http.ResponseWriter, *http.Request) { panic(http.ErrAbortHandler) })
+	on.tab.Goto(on.s.url("/?lost"))
+	on.tab.Until(`document.querySelector("#first-say").textContent.includes("could not")`)
+	on.s.put(builtPage(on.t))
+}
+
+// afresh lets go of what the last stop has left: the focus, and what was
+// scrolled.
+const afresh = `void (document.activeElement?.blur(), scrollTo(0, 0), document.querySelectorAll("main *").forEach((e) => e.scrollTo(0, 0)))`
+
+// walk makes the tour, and calls at each stop.
+func walk(t *testing.T, look func(on *tour, st stop)) {
+	t.Helper()
+	on := &tour{t: t, b: browser.Open(t, ""), s: openStall(t)}
+	on.tab = on.b.Tab()
+	on.tab.On(browser.Screens()[0])
+	on.tab.Calm()
+	for _, st := range stops() {
+		browser.Eval[any](on.tab, afresh)
+		if st.at != "" {
+			goes(st.at)(on)
+		}
+		for _, do := range st.do {
+			do(on)
+		}
+		on.tab.Until(st.till)
+		on.tab.Still()
+		look(on, st)
+	}
+}
