@@ -2,6 +2,8 @@
 # make test    every check that must hold before a change lands
 # make bench   speed, native and in wasm
 # make prove   drafts for every surveyed body, in several styles
+# make screens takes the pictures of every screen anew, into testdata/screens
+# make perf    what the page costs and how fast it is on a slow phone: .build/perf.md
 # make fuzz    longer fuzzing than make test does (FUZZTIME=5m)
 
 GO       ?= go
@@ -14,7 +16,7 @@ LINT := .build/bin/golangci-lint-v2.15.0
 IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm
 NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 
-.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench prove fuzz clean
+.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench prove screens perf fuzz clean
 
 # ADDR=127.0.0.1:9000 chooses the port; without it, 8765 or the next free one.
 run: build
@@ -71,6 +73,11 @@ bench:
 
 prove:
 	$(GO) run ./cmd/chalkfold prove -bodies testdata/body/ansur2_garment_columns.csv
+
+# Look at the pictures before committing them.
+screens: tools build
+	rm -f testdata/screens/*
+	CHALKFOLD_BROWSER=need CHALKFOLD_SCREENS=refresh $(GO) test ./cmd/chalkfold -count=1 -run '^Test(Tour|Screens)$$'
 
 clean:
 	rm -rf .build

@@ -18,18 +18,24 @@ const (
 	mostPictures = 1_500_000
 )
 
+// pictured tells whether the stop has a picture on that screen.
+func (st stop) pictured(on browser.Screen) bool {
+	return st.all || on.Name == browser.Screens()[0].Name
+}
+
+func (st stop) picture(on browser.Screen) string { return st.name + "." + on.Name + ".webp" }
+
 // TestTour goes through every screen and holds each, on each size of screen,
 // against the rules of axe-core and the checks of this project. With
-// CHALKFOLD_SCREENS it writes the pictures anew; make screens does.
+// CHALKFOLD_SCREENS set it takes the pictures anew; make screens does.
 func TestTour(t *testing.T) {
-	dir := os.Getenv("CHALKFOLD_SCREENS")
+	refresh := os.Getenv("CHALKFOLD_SCREENS") != ""
 	walk(t, func(on *tour, st stop) {
 		a := audit.Of(t, on.tab)
 		for _, screen := range browser.Screens() {
 			on.tab.On(screen)
-			if dir != "" && (st.all || screen.Name == "phone") {
-				name := filepath.Join(dir, st.name+"."+screen.Name+".webp")
-				if err := os.WriteFile(name, on.tab.Picture(), 0o644); err != nil {
+			if refresh && st.pictured(screen) {
+				if err := os.WriteFile(filepath.Join(screens, st.picture(screen)), on.tab.Picture(), 0o644); err != nil {
 					t.Fatal(err)
 				}
 			}
@@ -44,4 +50,41 @@ func TestTour(t *testing.T) {
 			t.Errorf("%s: %s", st.name, f)
 		}
 	})
+}
+
+// TestScreens counts and weighs the pictures.
+func TestScreens(t *testing.T) {
+	want := map[string]bool{}
+	for _, st := range stops() {
+		for _, screen := range browser.Screens() {
+			if st.pictured(screen) {
+				want[st.picture(screen)] = true
+			}
+		}
+	}
+	files, err := os.ReadDir(screens)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all int64
+	for _, f := range files {
+		info, err := f.Info()
+		if err != nil {
+			t.Fatal(err)
+		}
+		all += info.Size()
+		if info.Size() > mostPicture {
+			t.Errorf("%s has %d bytes, want %d at most", f.Name(), info.Size(), mostPicture)
+		}
+		if !want[f.Name()] {
+			t.Errorf("%s is of no stop of the tour: run make screens", f.Name())
+		}
+		delete(want, f.Name())
+	}
+	for name := range want {
+		t.Errorf("%s is missing: run make screens, and look at it", name)
+	}
+	if all > mostPictures {
+		t.Errorf("the pictures have %d bytes, want %d at most", all, mostPictures)
+	}
 }

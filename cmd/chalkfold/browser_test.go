@@ -63,20 +63,6 @@ func (s *stall) put(built fs.FS, list static.List) {
 	s.mu.Unlock()
 }
 
-// instead answers otherwise for one path, until something else is put there.
-func (s *stall) instead(path string, answer http.HandlerFunc) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	site := s.site
-	s.site = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if r.URL.Path == path {
-			answer(w, r)
-			return
-		}
-		site.ServeHTTP(w, r)
-	})
-}
-
 // open starts the server, on the same address as before.
 func (s *stall) open() {
 	s.t.Helper()

@@ -2,6 +2,7 @@ package main
 
 import (
 	"net/http"
+	"sync"
 	"testing"
 
 	"github.com/chromedp/cdproto/page"
@@ -25,6 +26,8 @@ type tour struct {
 	b   *browser.Browser
 	s   *stall
 	tab *browser.Tab
+
+	release func() // lets the program come that holdsProgram holds
 }
 
 // An act is what a hand does, or what happens to it.
@@ -65,7 +68,7 @@ func without(js, path string) act {
 	return func(on *tour) {
 		made := browser.Call(on.tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: js})
 		on.tab.Goto(on.s.url(path))
-		browser.Call(on.tab, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams{Identifier: made.Identifier})
+		browser.Call(on.tab, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams(made))
 	}
 }
 
@@ -98,8 +101,8 @@ func stops() []stop {
 	)
 	return []stop{
 		// Before the program runs, and where it cannot.
-		{name: "first", do: []act{holdsProgram}, till: `document.querySelector("#first-say").textContent.startsWith("Laying")`, all: true},
-		{name: "first-fails", do: []act{losesProgram}, till: `document.querySelector("#first-say").textContent.includes("could not be fetched")`},
+		{name: "first", do: []act{holdsProgram}, till: firstSays + `.startsWith("Laying")`, all: true},
+		{name: "first-fails", do: []act{losesProgram}, till: mayRetry},
 		{name: "no-store", do: []act{without(`IDBFactory.prototype.open = () => { throw new DOMException("the records are damaged", "UnknownError") }`, "/?no-store#tape")}, till: `document.querySelector(".warnings .note")`},
 
 		// The first visit.
@@ -133,7 +136,7 @@ func stops() []stop {
 		{name: "cloth", at: "style", do: []act{presses("trued"), goes("cloth")}, till: laid, all: true},
 		{name: "cloth-lay", do: []act{scrolls(".lay .drawing")}, till: laid},
 		{name: "cloth-short", do: []act{writes("cloth-main-width", "60"), writes("cloth-main-length", "1")}, till: laid + ` && document.querySelector("#lay-verdict").textContent.includes("short by")`},
-		{name: "chalk", at: "chalk", do: []act{waits(`document.querySelector("#mark-next")`), taps("#mark-next"), taps("#mark-next")}, till: `document.querySelector("#mark-figure:not([hidden])")`, all: true},
+		{name: "chalk", at: "chalk", do: []act{waits(`document.querySelector("#mark-next")`), taps("#mark-next")}, till: `document.querySelector("#mark-place")?.textContent.includes(" 2 of ")`, all: true},
 		{name: "chalk-list", do: []act{presses("List")}, till: `document.querySelector("#marks")`},
 		{name: "book", at: "book", do: []act{saved()}, till: ticketsIn("jobs") + ` !== ""`, all: true},
 		{name: "book-sure", do: []act{presses("New job"), writes("ticket", "Bass 1"), saved(), goes("book"), taps(keyOf("Delete", "Bass 1"))}, till: `document.querySelector('` + keyOf("Yes, delete", "Bass 1") + `')`},
@@ -141,6 +144,7 @@ func stops() []stop {
 		{name: "book-backup", do: []act{scrolls("#backup")}, till: `document.querySelector("#nudge:not([hidden])")`},
 		{name: "elsewhere", at: "tape", do: []act{waits(ticketText + ` === "Alto 3"`), elsewhere}, till: `document.querySelector(".warnings").textContent.includes("another window")`},
 		{name: "update", do: []act{presses("The other window's"), updated}, till: `document.querySelector(".warnings").textContent.includes("newer Chalkfold")`},
+		{name: "stopped", do: []act{stopsProgram}, till: `document.querySelector("#stopped-fault")`},
 	}
 }
 
@@ -155,22 +159,29 @@ func goes(stage string) act {
 // holdsProgram opens the page on a line so slow that the program does not come.
 func holdsProgram(on *tour) {
 	held := make(chan struct{})
-	on.t.Cleanup(func() { close(held) })
-	on.s.instead("/app.wasm", func(w http.ResponseWriter, r *http.Request) {
-		select {
-		case <-held:
-		case <-r.Context().Done():
-		}
-	})
+	on.release = sync.OnceFunc(func() { close(held) })
+	on.t.Cleanup(on.release)
+	on.s.instead("/app.wasm", func(http.ResponseWriter, *http.Request) { <-held })
 	on.tab.Goto(on.s.url("/?held"))
 }
 
 // losesProgram opens the page on a line that breaks off.
 func losesProgram(on *tour) {
-	on.s.instead("/app.wasm", func(http.ResponseWriter, *http.Request) { panic(http.ErrAbortHandler) })
+	on.s.instead("/app.wasm", func(w http.ResponseWriter, _ *http.Request) {
+		http.Error(w, "the line is broken", http.StatusServiceUnavailable)
+	})
+	on.release()
 	on.tab.Goto(on.s.url("/?lost"))
-	on.tab.Until(`document.querySelector("#first-say").textContent.includes("could not")`)
+	on.tab.Until(mayRetry + ` && ` + firstSays + `.includes("could not be fetched")`)
 	on.s.put(builtPage(on.t))
+}
+
+// stopsProgram has the program run into a fault.
+func stopsProgram(on *tour) {
+	browser.Eval[any](on.tab, `void setTimeout(() => {
+		chalkfold.files = () => { throw new Error("a fault for the test") };
+		dispatchEvent(new Event("chalkfold-files"));
+	})`)
 }
 
 // afresh lets go of what the last stop has left: the focus, and what was

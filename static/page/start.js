@@ -101,6 +101,7 @@
   const stopped = (why) => {
     if (over) return;
     over = true;
+    for (const el of document.body.children) el.inert = true;
     document.body.append(document.getElementById("stopped").content.cloneNode(true));
     const fault = document.getElementById("stopped-fault");
     fault.textContent = [why, tail, navigator.userAgent, state.version].filter(Boolean).join("\n");
