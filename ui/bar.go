@@ -21,7 +21,7 @@ func (d *Desk) bar() app.UI {
 				app.Range(stages()).Slice(func(i int) app.UI { return d.link(stages()[i], "stage-link") }),
 				d.link(houseRules(), "stage-link"),
 			),
-		kit.Div().Class("bar").Body(
+		app.Elem("nav").Class("bar").Aria("label", d.T("Stages beside this one")).Body(
 			d.link(stages()[0], "bar-key"),
 			d.side(before, "bar-back", markBack),
 			kit.Key().ID("all-stages").Class("bar-key").Aria("expanded", kit.YesNo(d.view.stages)).Aria("controls", "stages").Body(

@@ -101,7 +101,8 @@ func (d *Desk) OnNav(ctx app.Context) {
 	if next == d.stage {
 		return
 	}
-	d.stage, d.view.tape.focus, d.view.tape.help = next, "", ""
+	d.stage, d.view.stages = next, false
+	d.view.tape.focus, d.view.tape.help = "", ""
 	d.wantLay()
 	if next == stageBook {
 		d.listJobs()

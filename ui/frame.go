@@ -8,15 +8,15 @@ import (
 
 // Render implements app.Composer.
 func (d *Desk) Render() app.UI {
-	return kit.Div().Class("desk").Body(
-		d.header(),
-		app.Elem("main").Class("page").Body(
-			d.warnings(),
-			d.stageView(),
-			d.footer(),
-		),
-		d.bar(),
+	page := kit.Div().Body(
+		d.warnings(),
+		d.stageView(),
+		d.footer(),
 	)
+	if d.view.stages { // the stages lie over it
+		page = page.Attr("inert", "true")
+	}
+	return kit.Div().Class("desk").Body(d.header(), app.Elem("main").Class("page").Body(page), d.bar())
 }
 
 func (d *Desk) header() app.UI {

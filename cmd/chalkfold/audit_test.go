@@ -1,8 +1,10 @@
 package main
 
 import (
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"chalkfold/wasm/browser"
@@ -30,6 +32,7 @@ func (st stop) picture(on browser.Screen) string { return st.name + "." + on.Nam
 // CHALKFOLD_SCREENS set it takes the pictures anew; make screens does.
 func TestTour(t *testing.T) {
 	refresh := os.Getenv("CHALKFOLD_SCREENS") != ""
+	faults := faults{}
 	walk(t, func(on *tour, st stop) {
 		a := audit.Of(t, on.tab)
 		for _, screen := range browser.Screens() {
@@ -40,16 +43,25 @@ func TestTour(t *testing.T) {
 				}
 			}
 			for _, check := range []func() []string{a.Axe, a.Look, a.Names} {
-				for _, f := range check() {
-					t.Errorf("%s on a %s: %s", st.name, screen.Name, f)
-				}
+				faults.add(st.name+" on a "+screen.Name, check())
 			}
 		}
 		on.tab.On(browser.Screens()[0])
-		for _, f := range a.Focus() {
-			t.Errorf("%s: %s", st.name, f)
-		}
+		faults.add(st.name, a.Focus())
 	})
+	for _, fault := range slices.Sorted(maps.Keys(faults)) {
+		at := faults[fault]
+		t.Errorf("%s\n\tat %s, one of %d places", fault, at[0], len(at))
+	}
+}
+
+// faults are those found, each with the places where it was met.
+type faults map[string][]string
+
+func (f faults) add(at string, found []string) {
+	for _, fault := range found {
+		f[fault] = append(f[fault], at)
+	}
 }
 
 // TestScreens counts and weighs the pictures.

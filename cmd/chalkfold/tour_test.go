@@ -112,6 +112,10 @@ func stops() []stop {
 		{name: "draft-empty", at: "draft", till: stands},
 		{name: "cloth-empty", at: "cloth", till: stands},
 		{name: "chalk-empty", at: "chalk", till: stands},
+		{name: "bench-empty", at: "bench", till: stands},
+		{name: "fitting-empty", at: "fitting", till: stands},
+		{name: "share-empty", at: "share", till: stands},
+		{name: "stages", at: "book", do: []act{taps("#all-stages[aria-expanded=false]")}, till: `document.querySelector("#stages[data-open=true]")`},
 
 		// What cannot be so.
 		{name: "tape-refused", at: "tape", do: []act{writes("waist_girth", "98"), writes("hip_girth", "wide"), saved()}, till: `document.querySelector("#hip_girth[aria-invalid]")`},
@@ -138,6 +142,10 @@ func stops() []stop {
 		{name: "cloth-short", do: []act{writes("cloth-main-width", "60"), writes("cloth-main-length", "1")}, till: laid + ` && document.querySelector("#lay-verdict").textContent.includes("short by")`},
 		{name: "chalk", at: "chalk", do: []act{waits(`document.querySelector("#mark-next")`), taps("#mark-next")}, till: `document.querySelector("#mark-place")?.textContent.includes(" 2 of ")`, all: true},
 		{name: "chalk-list", do: []act{presses("List")}, till: `document.querySelector("#marks")`},
+		{name: "bench", at: "bench", till: stands, all: true},
+		{name: "fitting", at: "fitting", till: stands, all: true},
+		{name: "share", at: "share", till: stands, all: true},
+		{name: "house", at: "house", till: stands, all: true},
 		{name: "book", at: "book", do: []act{saved()}, till: ticketsIn("jobs") + ` !== ""`, all: true},
 		{name: "book-sure", do: []act{presses("New job"), writes("ticket", "Bass 1"), saved(), goes("book"), taps(keyOf("Delete", "Bass 1"))}, till: `document.querySelector('` + keyOf("Yes, delete", "Bass 1") + `')`},
 		{name: "book-deleted", do: []act{taps(keyOf("Yes, delete", "Bass 1"))}, till: ticketsIn("deleted") + ` === "Bass 1"`},
@@ -152,7 +160,7 @@ func stops() []stop {
 func goes(stage string) act {
 	return func(on *tour) {
 		browser.Eval[any](on.tab, `void (location.hash = "#`+stage+`")`)
-		on.tab.Until(`document.querySelector("main .stage")?.getAttribute("aria-label")?.toLowerCase() === "` + stage + `"`)
+		on.tab.Until(`document.querySelector("main .stage") && document.querySelector('[data-stage="` + stage + `"][aria-current]')`)
 	}
 }
 
