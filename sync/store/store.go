@@ -17,6 +17,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -34,6 +35,10 @@ type Record struct {
 	// Updated is when the caller made this revision, by the caller's clock. It
 	// is kept to the millisecond, in UTC.
 	Updated time.Time
+	// Damaged says that what is kept under this kind and id is no record: Data
+	// is what could be read of it, Rev and Updated may be guesses. It is only
+	// ever read; Put puts a whole record over it.
+	Damaged bool
 }
 
 // The errors that a caller may want to tell apart, by errors.Is.
@@ -42,7 +47,9 @@ var (
 	ErrStale    = errors.New("the record was changed elsewhere: read it again")
 	ErrFull     = errors.New("there is no room left to save: make room on the device, or save a backup file")
 	ErrBusy     = errors.New("another window holds the records: close the other windows of this program")
-	ErrClosed   = errors.New("the records were closed by a newer version of this program: reload the page")
+	ErrClosed   = errors.New("the records belong to a newer version of this program: reload the page")
+	ErrCleared  = errors.New("the records were cleared: save a backup file of what is open, then reload the page")
+	ErrDamaged  = errors.New("the records cannot be opened: keep a copy of them, and begin others beside them")
 )
 
 // Store keeps records. Every method may be called from several goroutines at
@@ -58,8 +65,11 @@ type Store interface {
 	// record.
 	Get(ctx context.Context, kind, id string) (Record, error)
 	// List returns the records of one kind in the order of their ids, byte by
-	// byte, without those that were deleted.
+	// byte, without those that were deleted. A damaged record does not keep the
+	// others from being read.
 	List(ctx context.Context, kind string) ([]Record, error)
+	// All returns the records of every kind, by kind and id, as List does.
+	All(ctx context.Context) ([]Record, error)
 	// Delete removes a record, with the same care as Put. rev is the revision
 	// that the caller knows; when a higher one is kept, the error is ErrStale. One
 	// that is not there, or was deleted before, is no error.
@@ -110,6 +120,11 @@ func CheckKey(kind, id string) error {
 		return fmt.Errorf("record %q %q: kind and id must be UTF-8", kind, id)
 	}
 	return nil
+}
+
+// Compare orders records by kind and id, byte by byte.
+func Compare(a, b Record) int {
+	return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.ID, b.ID))
 }
 
 // Normal returns the record as a store gives it back: the time in UTC and to

@@ -17,10 +17,12 @@ import (
 	"chalkfold/sync/store/storetest"
 )
 
+func quiet(error) {}
+
 // open opens a database of this test's own; each run has a new browser profile.
 func open(t *testing.T, name string) store.Store {
 	t.Helper()
-	s, err := idb.Open(context.Background(), t.Name()+" "+name)
+	s, err := idb.Open(context.Background(), t.Name()+" "+name, quiet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +34,7 @@ func TestStore(t *testing.T) { storetest.Run(t, open) }
 
 func TestSurvivesClosing(t *testing.T) {
 	ctx := context.Background()
-	first, err := idb.Open(ctx, "survives")
+	first, err := idb.Open(ctx, "survives", quiet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +44,7 @@ func TestSurvivesClosing(t *testing.T) {
 	if err := first.Close(); err != nil {
 		t.Fatal(err)
 	}
-	again, err := idb.Open(ctx, "survives")
+	again, err := idb.Open(ctx, "survives", quiet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -115,6 +117,18 @@ const makeLayout = `(name, layout, done) => {
 	open.onerror = () => done(String(open.error));
 }`
 
+// ask calls a function of JavaScript with some texts and a place for its answer.
+func ask(function string, texts ...any) string {
+	answer := make(chan string, 1)
+	done := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		answer <- args[0].String()
+		return nil
+	})
+	defer done.Release()
+	js.Global().Call("eval", function).Invoke(append(texts, done)...)
+	return <-answer
+}
+
 // TestEarlierLayouts opens what every earlier version has left.
 func TestEarlierLayouts(t *testing.T) {
 	ctx := context.Background()
@@ -136,17 +150,11 @@ func TestEarlierLayouts(t *testing.T) {
 			if err := json.Unmarshal(text, &fixture); err != nil || fixture.Version != version || len(fixture.Records) < 3 {
 				t.Fatalf("the fixture: version %d, %d records, %v", fixture.Version, len(fixture.Records), err)
 			}
-			name, made := t.Name(), make(chan string, 1)
-			done := js.FuncOf(func(_ js.Value, args []js.Value) any {
-				made <- args[0].String()
-				return nil
-			})
-			defer done.Release()
-			js.Global().Call("eval", makeLayout).Invoke(name, string(text), done)
-			if fault := <-made; fault != "" {
+			name := t.Name()
+			if fault := ask(makeLayout, name, string(text)); fault != "" {
 				t.Fatal(fault)
 			}
-			s, err := idb.Open(ctx, name)
+			s, err := idb.Open(ctx, name, quiet)
 			if err != nil {
 				t.Fatal(err)
 			}

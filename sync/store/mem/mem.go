@@ -3,7 +3,6 @@
 package mem
 
 import (
-	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -78,18 +77,27 @@ func (s *Store) Get(ctx context.Context, kind, id string) (store.Record, error) 
 
 // List implements store.Store.
 func (s *Store) List(ctx context.Context, kind string) ([]store.Record, error) {
+	return s.list(ctx, func(r store.Record) bool { return r.Kind == kind })
+}
+
+// All implements store.Store.
+func (s *Store) All(ctx context.Context) ([]store.Record, error) {
+	return s.list(ctx, func(store.Record) bool { return true })
+}
+
+func (s *Store) list(ctx context.Context, wanted func(store.Record) bool) ([]store.Record, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	var list []store.Record
-	for k, r := range s.records {
-		if k.kind == kind && !r.deleted {
+	for _, r := range s.records {
+		if wanted(r.Record) && !r.deleted {
 			list = append(list, r.Normal())
 		}
 	}
-	slices.SortFunc(list, func(a, b store.Record) int { return cmp.Compare(a.ID, b.ID) })
+	slices.SortFunc(list, store.Compare)
 	return list, nil
 }
 

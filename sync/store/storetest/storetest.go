@@ -31,6 +31,7 @@ func Run(t *testing.T, open Opener) {
 		{"all or none", allOrNone},
 		{"twice in one put", twiceInOne},
 		{"list", list},
+		{"all", all},
 		{"delete", remove},
 		{"stale delete", staleDelete},
 		{"put after someone else's delete", putAfterDelete},
@@ -192,6 +193,31 @@ func list(t *testing.T, open Opener) {
 	}
 	for i, r := range got {
 		same(t, r, record("job", ids[i], 1, ids[i]))
+	}
+}
+
+func all(t *testing.T, open Opener) {
+	s := open(t, "all")
+	if got, err := s.All(context.Background()); err != nil || len(got) != 0 {
+		t.Errorf("of an empty store: %d records, %v", len(got), err)
+	}
+	want := []store.Record{
+		record("client", "b", 1, "a client"), record("job", "\uFF5E", 2, "by bytes"), record("job", "\U0001F9F5", 1, "not by UTF-16"),
+		record("\uFF5E", "a", 1, "a kind"), record("\U0001F9F5", "a", 1, "another"),
+	}
+	for _, i := range []int{3, 0, 4, 2, 1} {
+		put(t, s, want[i])
+	}
+	put(t, s, record("job", "gone", 1, "x"))
+	if err := s.Delete(context.Background(), "job", "gone", 1); err != nil {
+		t.Fatal(err)
+	}
+	got, err := s.All(context.Background())
+	if err != nil || len(got) != len(want) {
+		t.Fatalf("%d records, %v; want %d", len(got), err, len(want))
+	}
+	for i, r := range got {
+		same(t, r, want[i])
 	}
 }
 
@@ -359,6 +385,9 @@ func cancelled(t *testing.T, open Opener) {
 	}
 	if _, err := s.List(ctx, "job"); !errors.Is(err, context.Canceled) {
 		t.Errorf("list: %v, want the context's error", err)
+	}
+	if _, err := s.All(ctx); !errors.Is(err, context.Canceled) {
+		t.Errorf("all: %v, want the context's error", err)
 	}
 	if err := s.Delete(ctx, "job", "a", 1); !errors.Is(err, context.Canceled) {
 		t.Errorf("delete: %v, want the context's error", err)
