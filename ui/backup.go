@@ -4,28 +4,36 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"strconv"
 	"time"
+	"unicode/utf8"
 
 	"chalkfold/sync/store"
 )
 
 // backupVersion is the version of a backup file; the records in it have their
 // own.
-const backupVersion = 1
+//
+//	1  every job, by id
+//	2  every record, by kind and id, readable or not
+const backupVersion = 2
 
-// backup is a backup file: every job that is not deleted, by id, as it is kept.
+// backup is a backup file: every record that is not deleted, as it is kept.
 type backup struct {
 	Version int             `json:"chalkfold_backup"`
-	Sum     string          `json:"sum"` // of the jobs as they stand here without spaces; see sumOf
-	Jobs    json.RawMessage `json:"jobs"`
+	Sum     string          `json:"sum"` // of what follows as it stands here without spaces; see sumOf
+	Records json.RawMessage `json:"records,omitempty"`
+	Jobs    json.RawMessage `json:"jobs,omitempty"` // of version 1
 }
 
+// backedUp is one record. What it holds is nobody's business here.
 type backedUp struct {
+	Kind    string          `json:"kind"`
 	ID      string          `json:"id"`
-	Changed int64           `json:"changed"` // ms since 1970
-	Job     json.RawMessage `json:"job"`     // the record; see kept
+	Changed int64           `json:"changed"`         // ms since 1970
+	Data    json.RawMessage `json:"data,omitempty"`  // an object as this program writes it, or
+	Bytes   []byte          `json:"bytes,omitempty"` // anything else, byte for byte
+	Job     json.RawMessage `json:"job,omitempty"`   // the same in version 1
 }
 
 // sumOf is the FNV-1a sum of 64 bits: against damage, not against deceit.
@@ -38,20 +46,53 @@ func sumOf(data []byte) string {
 	return strconv.FormatUint(h, 16)
 }
 
-// writeBackup writes the jobs of a list, in its order. The same jobs make the
-// same bytes. One that cannot be read is left out.
+// carried reports whether a backup carries the records of a kind: all but those
+// about this device.
+func carried(kind string) bool { return kind != backupKind && kind != deviceKind }
+
+// deletedAt is when a record was deleted, in ms since 1970: nought for one that
+// was not. Every kind that can be recovered tells it as jobs do; see kept.
+func deletedAt(data []byte) int64 {
+	var r struct {
+		Deleted int64 `json:"deleted"`
+	}
+	if json.Unmarshal(data, &r) != nil {
+		return 0 // it cannot be read, and stays
+	}
+	return r.Deleted
+}
+
+// writeBackup writes the records, in their order. The same records make the
+// same bytes.
 func writeBackup(records []store.Record) ([]byte, error) {
 	all := []backedUp{}
 	for _, r := range records {
-		if job, err := DecodeJob(r.Data); err == nil && job.Deleted == 0 {
-			all = append(all, backedUp{r.ID, r.Updated.UnixMilli(), r.Data})
+		if !carried(r.Kind) || deletedAt(r.Data) > 0 {
+			continue
 		}
+		e := backedUp{Kind: r.Kind, ID: r.ID, Changed: r.Updated.UnixMilli()}
+		if asWritten(r.Data) {
+			e.Data = r.Data
+		} else {
+			e.Bytes = r.Data
+		}
+		all = append(all, e)
 	}
-	jobs, err := json.Marshal(all)
+	text, err := json.Marshal(all)
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(backup{backupVersion, sumOf(jobs), jobs})
+	return json.Marshal(backup{Version: backupVersion, Sum: sumOf(text), Records: text})
+}
+
+// asWritten reports whether data is an object that is the same, byte for byte,
+// when it is written into another and read out again.
+func asWritten(data []byte) bool {
+	if !bytes.HasPrefix(data, []byte("{")) || !utf8.Valid(data) {
+		return false
+	}
+	again, err := json.Marshal(json.RawMessage(data))
+	return err == nil && bytes.Equal(again, data)
 }
 
 // backupName is the name of a backup file of that day.
@@ -67,138 +108,63 @@ var (
 	errTooNew   = errors.New("this backup file is of a newer Chalkfold: open the page once with the network, take the newer version, and choose the file again")
 )
 
-// readBackup reads the jobs of a backup file.
-func readBackup(text []byte) ([]*shelved, error) {
+// restoring is what a backup file holds.
+type restoring struct {
+	records []store.Record
+	version int
+}
+
+// readBackup reads a backup file of every version there was.
+func readBackup(text []byte) (*restoring, error) {
 	var b backup
-	var jobs bytes.Buffer
-	var all []backedUp
 	if json.Unmarshal(text, &b) != nil || b.Version < 1 {
 		return nil, errNoBackup
 	}
 	if b.Version > backupVersion {
 		return nil, errTooNew
 	}
-	if json.Compact(&jobs, b.Jobs) != nil || sumOf(jobs.Bytes()) != b.Sum || json.Unmarshal(jobs.Bytes(), &all) != nil {
+	list := b.Records
+	if b.Version == 1 {
+		list = b.Jobs
+	}
+	var plain bytes.Buffer
+	var all []backedUp
+	if json.Compact(&plain, list) != nil || sumOf(plain.Bytes()) != b.Sum || json.Unmarshal(plain.Bytes(), &all) != nil {
 		return nil, errDamaged
 	}
-	var out []*shelved
+	r := &restoring{version: b.Version}
+	seen := map[name]bool{}
 	for _, e := range all {
-		s := &shelved{Record: store.Record{Kind: recordKind, ID: e.ID, Rev: 1, Data: e.Job, Updated: time.UnixMilli(e.Changed)}}
-		s.job, s.err = DecodeJob(e.Job)
-		switch {
-		case errors.Is(s.err, errNewer):
-			return nil, errTooNew
-		case s.err != nil || find(out, e.ID) != nil || s.Check() != nil:
-			return nil, errDamaged
-		}
-		out = append(out, s)
-	}
-	return out, nil
-}
-
-// restoring is a backup file that was looked at, against the jobs that are
-// here.
-type restoring struct {
-	jobs             []*shelved
-	fresh, differing int
-}
-
-// look compares a file with the jobs that are here.
-func look(file, here []*shelved) *restoring {
-	r := &restoring{jobs: file}
-	for _, f := range file {
-		switch h := find(here, f.ID); {
-		case h == nil || h.deleted() && sameJob(h, f):
-			r.fresh++
-		case !sameJob(h, f):
-			r.differing++
-		}
-	}
-	return r
-}
-
-// find returns the job of that id, nil if there is none.
-func find(all []*shelved, id string) *shelved {
-	for _, s := range all {
-		if s.ID == id {
-			return s
-		}
-	}
-	return nil
-}
-
-// sameJob reports whether the same was entered in both.
-func sameJob(a, b *shelved) bool {
-	if a.job == nil || b.job == nil {
-		return bytes.Equal(a.Data, b.Data)
-	}
-	x, errX := a.job.Content()
-	y, errY := b.job.Content()
-	return errX == nil && errY == nil && bytes.Equal(x, y)
-}
-
-// puts are the records to put for a restore. Of a job that differs the newer
-// one stays under its name and the other beside it, named for where it comes
-// from; the same file restored again adds nothing. To replace, what is here and
-// not in the file goes to the deleted ones. A job that is not here has the
-// revision 1.
-func (r *restoring) puts(here []*shelved, replace bool, now time.Time) ([]store.Record, error) {
-	var out []store.Record
-	add := func(s *shelved, id, name string, rev uint32, deleted int64) error {
-		job, err := DecodeJob(s.Data) // a copy
-		if err != nil {
-			return fmt.Errorf("job %q: %w", s.ID, err)
-		}
-		job.Deleted = deleted
-		if name != "" {
-			job.SetName(job.File.Name + name)
-			job.past = history{}
-		}
-		data, err := job.Encode()
-		out = append(out, store.Record{Kind: recordKind, ID: id, Rev: rev, Data: data, Updated: s.Updated})
-		return err
-	}
-	// beside keeps a job under an id of its own, made of what is in it.
-	beside := func(s *shelved, name string, deleted int64) error {
-		id := s.ID + "-" + sumOf(s.Data)
-		if find(here, id) != nil {
-			return nil
-		}
-		return add(s, id, name, 1, deleted)
-	}
-	for _, f := range r.jobs {
-		h := find(here, f.ID)
-		var err error
-		switch {
-		case h == nil:
-			err = add(f, f.ID, "", 1, 0)
-		case sameJob(h, f):
-			if h.deleted() {
-				err = add(h, f.ID, "", h.Rev+1, 0)
-			}
-		case h.job == nil: // cannot be read: it stays
-			err = beside(f, " (from backup)", 0)
-		case replace:
-			if err = beside(h, "", now.UnixMilli()); err == nil {
-				err = add(f, f.ID, "", h.Rev+1, 0)
-			}
-		case f.Updated.After(h.Updated):
-			if err = beside(h, " (before restoring)", h.job.Deleted); err == nil {
-				err = add(f, f.ID, "", h.Rev+1, 0)
-			}
-		default:
-			err = beside(f, " (from backup)", 0)
-		}
+		record, err := e.record(b.Version)
 		if err != nil {
 			return nil, err
 		}
-	}
-	for _, h := range here {
-		if replace && h.job != nil && !h.deleted() && find(r.jobs, h.ID) == nil {
-			if err := add(h, h.ID, "", h.Rev+1, now.UnixMilli()); err != nil {
-				return nil, err
-			}
+		if seen[nameOf(record)] || record.Check() != nil || !carried(record.Kind) {
+			return nil, errDamaged
 		}
+		seen[nameOf(record)] = true
+		r.records = append(r.records, record)
 	}
-	return out, nil
+	return r, nil
+}
+
+// record is the record of an entry, as it was.
+func (e backedUp) record(version int) (store.Record, error) {
+	r := store.Record{Kind: e.Kind, ID: e.ID, Rev: 1, Data: e.Data, Updated: time.UnixMilli(e.Changed).UTC()}
+	if e.Data == nil {
+		r.Data = e.Bytes
+	}
+	if version > 1 {
+		return r, nil
+	}
+	// Of version 1 every job could be read.
+	r.Kind, r.Data = recordKind, e.Job
+	_, err := DecodeJob(e.Job)
+	switch {
+	case errors.Is(err, errNewer):
+		return r, errTooNew
+	case err != nil:
+		return r, errDamaged
+	}
+	return r, nil
 }

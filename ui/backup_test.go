@@ -8,6 +8,7 @@ import (
 	"errors"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -41,7 +42,7 @@ func shelfOf(t *testing.T, jobs ...string) *mem.Store {
 
 func backupOf(t *testing.T, s store.Store) []byte {
 	t.Helper()
-	records, err := s.List(context.Background(), recordKind)
+	records, err := s.All(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,6 +51,18 @@ func backupOf(t *testing.T, s store.Store) []byte {
 		t.Fatal(err)
 	}
 	return file
+}
+
+// restore restores a file into a store.
+func restore(t *testing.T, s store.Store, file []byte, replace bool) {
+	t.Helper()
+	r, err := readBackup(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := r.into(context.Background(), s, replace, clock(), nil); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // on tells the jobs of a store by name, the deleted ones in brackets.
@@ -95,19 +108,22 @@ func TestRestore(t *testing.T) {
 			ctx, s := context.Background(), shelfOf(t, tt.here...)
 			file := backupOf(t, shelfOf(t, tt.file...))
 			for round := range 2 { // the second adds nothing
-				jobs, err := readBackup(file)
+				r, err := readBackup(file)
 				if err != nil {
 					t.Fatal(err)
 				}
-				here, err := shelve(ctx, s)
+				here, err := s.All(ctx)
 				if err != nil {
 					t.Fatal(err)
 				}
-				r := look(jobs, here)
-				if got := [2]int{r.fresh, r.differing}; round == 0 && got != tt.found {
+				var got [2]int
+				for _, f := range r.look(here) {
+					got = [2]int{f.fresh, f.differs}
+				}
+				if round == 0 && got != tt.found {
 					t.Errorf("%s: new and differing %v, want %v", tt.what, got, tt.found)
 				}
-				if err := restoreInto(ctx, s, r, replace, clock()); err != nil {
+				if err := r.into(ctx, s, replace, clock(), nil); err != nil {
 					t.Fatalf("%s: %v", tt.what, err)
 				}
 				if got := on(t, s); got != want {
@@ -126,17 +142,7 @@ func TestRestoreDeleted(t *testing.T) {
 	file := backupOf(t, s)
 	restored := func() {
 		t.Helper()
-		jobs, err := readBackup(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		here, err := shelve(ctx, s)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := restoreInto(ctx, s, look(jobs, here), false, clock()); err != nil {
-			t.Fatal(err)
-		}
+		restore(t, s, file, false)
 		if got := on(t, s); got != "Alto 3; Bass 1" {
 			t.Errorf("restored: %q", got)
 		}
@@ -170,24 +176,225 @@ func TestRestoreDeleted(t *testing.T) {
 	restored()
 }
 
-// TestEarlierBackup opens the file that version 1 wrote. It is never changed.
-func TestEarlierBackup(t *testing.T) {
-	const name = "testdata/backup-1.json"
-	file, err := os.ReadFile(name)
+// TestEarlierBackups opens the files that earlier versions wrote, and this one.
+// They are never changed.
+func TestEarlierBackups(t *testing.T) {
+	for version := 1; version <= backupVersion; version++ {
+		file, err := os.ReadFile("testdata/backup-" + strconv.Itoa(version) + ".json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := readBackup(file)
+		if err != nil {
+			t.Fatalf("version %d: %v", version, err)
+		}
+		jobs := 0
+		for i, f := range r.records {
+			if f.Kind != recordKind {
+				continue
+			}
+			name := []string{"Alto 3 “<&>”", "Ẹlẹ́ṣin"}[jobs]
+			jobs++
+			want := NewJob("trousers")
+			want.SetName(name)
+			got, err := DecodeJob(f.Data)
+			if err != nil {
+				t.Fatalf("version %d, record %d: %v", version, i, err)
+			}
+			if got, want := contentOf(t, got), contentOf(t, want); got != want {
+				t.Errorf("version %d: read as\n%s\nwant\n%s", version, got, want)
+			}
+			if jobs == 2 {
+				break // what follows is of no job
+			}
+		}
+		if jobs != 2 {
+			t.Errorf("version %d: %d jobs, want 2", version, jobs)
+		}
+		s := &mem.Store{}
+		restore(t, s, file, false)
+		if again := backupOf(t, s); version == backupVersion && !bytes.Equal(again, file) {
+			t.Errorf("restored and saved again it is\n%s\nwas\n%s", again, file)
+		}
+	}
+}
+
+// others are records of other kinds than jobs, one of them on its way out, and
+// jobs that nobody can read.
+func others() []store.Record {
+	at := time.Date(2031, 5, 3, 0, 0, 0, 0, time.UTC)
+	return []store.Record{
+		{Kind: "client", ID: "c", Rev: 2, Data: []byte(`{"version":1,"ticket":"Alto 3"}`), Updated: at},
+		{Kind: "client", ID: "gone", Rev: 2, Data: []byte(`{"version":1,"ticket":"Bass 9","deleted":1935360000000}`), Updated: at},
+		{Kind: "device", ID: "screen", Rev: 1, Data: []byte(`{"awake":true}`), Updated: at},
+		{Kind: "house", ID: "first", Rev: 7, Data: []byte(`{ "laid out":  "by hand" }`), Updated: at},
+		{Kind: "job", ID: "newer", Rev: 1, Data: []byte(`{"version":99,"what":"only a later one knows"}`), Updated: at},
+		{Kind: "job", ID: "torn", Rev: 1, Data: []byte("{\"version\":2,\xff\x00"), Updated: at},
+		{Kind: "job", ID: "void", Rev: 1, Data: []byte{}, Updated: at},
+		{Kind: "later", ID: "null", Rev: 1, Data: []byte(`null`), Updated: at},
+	}
+}
+
+// TestEveryKind: a backup carries every record but those of this device and the
+// deleted ones, and gives each back byte for byte.
+func TestEveryKind(t *testing.T) {
+	ctx := context.Background()
+	s := shelfOf(t, "a, Alto 3, 1")
+	if err := s.Put(ctx, others()...); err != nil {
+		t.Fatal(err)
+	}
+	file := backupOf(t, s)
+	for _, left := range []string{"Bass 9", "awake"} {
+		if bytes.Contains(file, []byte(left)) {
+			t.Errorf("%q is in the file", left)
+		}
+	}
+	wiped := &mem.Store{}
+	restore(t, wiped, file, true)
+	was, err := s.All(ctx)
 	if err != nil {
 		t.Fatal(err)
 	}
-	jobs, err := readBackup(file)
-	if err != nil || len(jobs) != 2 || jobs[0].job.File.Name != "Alto 3 “<&>”" || jobs[1].ID != "b" {
-		t.Errorf("read as %+v, %v", jobs, err)
+	back, err := wiped.All(ctx)
+	if err != nil {
+		t.Fatal(err)
 	}
-	for i, name := range []string{"Alto 3 “<&>”", "Ẹlẹ́ṣin"} {
-		j := NewJob("trousers")
-		j.SetName(name)
-		if got, want := contentOf(t, jobs[i].job), contentOf(t, j); got != want {
-			t.Errorf("read as\n%s\nwant\n%s", got, want)
+	was = slices.DeleteFunc(was, func(r store.Record) bool { return r.Kind == "device" || r.ID == "gone" })
+	if len(back) != len(was) {
+		t.Fatalf("%d records came back of %d", len(back), len(was))
+	}
+	for i := range was {
+		if back[i].Kind != was[i].Kind || back[i].ID != was[i].ID || !bytes.Equal(back[i].Data, was[i].Data) || !back[i].Updated.Equal(was[i].Updated) {
+			t.Errorf("came back as %+v\nwas %+v", back[i], was[i])
 		}
 	}
+}
+
+// TestMergeOfKinds: of two clients one is kept under the name, the other where
+// it can be recovered; what cannot be read is never touched.
+func TestMergeOfKinds(t *testing.T) {
+	ctx := context.Background()
+	client := func(day int, ticket string) store.Record {
+		return store.Record{
+			Kind: "client", ID: "c", Rev: 4, Data: []byte(`{"ticket":"` + ticket + `"}`),
+			Updated: time.Date(2031, 5, day, 0, 0, 0, 0, time.UTC),
+		}
+	}
+	tell := func(s store.Store) string {
+		t.Helper()
+		all, err := s.All(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var told []string
+		for _, r := range all {
+			text := string(r.Data)
+			if at := deletedAt(r.Data); at > 0 {
+				text = "[" + strings.Replace(text, `"deleted":`+strconv.FormatInt(at, 10)+",", "", 1) + "]"
+			}
+			if r.ID != "c" {
+				text += "*"
+			}
+			told = append(told, text)
+		}
+		return strings.Join(told, " ")
+	}
+	for _, tt := range []struct {
+		what             string
+		file, here       store.Record
+		merged, replaced string
+	}{
+		{"newer in the file", client(9, "new"), client(1, "old"), `{"ticket":"new"} [{"ticket":"old"}]*`, `{"ticket":"new"} [{"ticket":"old"}]*`},
+		{"older in the file", client(1, "old"), client(9, "new"), `{"ticket":"new"} [{"ticket":"old"}]*`, `{"ticket":"old"} [{"ticket":"new"}]*`},
+		{"the same", client(1, "x"), client(9, "x"), `{"ticket":"x"}`, `{"ticket":"x"}`},
+	} {
+		for _, replace := range []bool{false, true} {
+			from, s := &mem.Store{}, &mem.Store{}
+			if err := errors.Join(from.Put(ctx, tt.file), s.Put(ctx, tt.here)); err != nil {
+				t.Fatal(err)
+			}
+			want := tt.merged
+			if replace {
+				want = tt.replaced
+			}
+			for range 2 { // the second adds nothing
+				restore(t, s, backupOf(t, from), replace)
+				if got := tell(s); got != want {
+					t.Errorf("%s, replace %v: %s, want %s", tt.what, replace, got, want)
+				}
+			}
+		}
+	}
+
+	s := shelfOf(t, "torn, Alto 3, 1", "left, Bass 1, 1")
+	if err := s.Put(ctx, others()...); !errors.Is(err, store.ErrStale) {
+		t.Fatal("the torn job was to stand at a higher rev")
+	}
+	torn := &mem.Store{}
+	if err := torn.Put(ctx, others()...); err != nil {
+		t.Fatal(err)
+	}
+	restore(t, s, backupOf(t, torn), true)
+	all, err := s.All(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, r := range all {
+		if r.Kind == recordKind {
+			got = append(got, r.ID+" "+strconv.FormatBool(readable(r))+" "+strconv.FormatBool(deletedAt(r.Data) > 0))
+		}
+	}
+	want := []string{"left true true", "newer false false", "torn true false", "torn-" + sumOf([]byte("{\"version\":2,\xff\x00")) + " false false", "void false false"}
+	if !slices.Equal(got, want) {
+		t.Errorf("of the jobs there are\n%q, want\n%q", got, want)
+	}
+}
+
+// TestFirstVersionReplaces: a file of before other kinds were kept replaces the
+// jobs alone.
+func TestFirstVersionReplaces(t *testing.T) {
+	ctx := context.Background()
+	s := shelfOf(t, "z, Bass 1, 1")
+	if err := s.Put(ctx, others()...); err != nil {
+		t.Fatal(err)
+	}
+	file, err := os.ReadFile("testdata/backup-1.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	restore(t, s, file, true)
+	for _, tt := range []struct {
+		kind, id string
+		deleted  bool
+	}{{"client", "c", false}, {"house", "first", false}, {recordKind, "z", true}, {recordKind, "a", false}} {
+		r, err := s.Get(ctx, tt.kind, tt.id)
+		if err != nil || (deletedAt(r.Data) > 0) != tt.deleted {
+			t.Errorf("%s %s: %s, %v; want deleted %v", tt.kind, tt.id, r.Data, err, tt.deleted)
+		}
+	}
+}
+
+// FuzzBackup: whatever the bytes of a record are, they come back.
+func FuzzBackup(f *testing.F) {
+	for _, r := range others() {
+		f.Add(r.Kind, r.Data)
+	}
+	f.Add("client", []byte(`{"a":"<\u2028"}`))
+	f.Fuzz(func(t *testing.T, kind string, data []byte) {
+		was := store.Record{Kind: kind, ID: "a", Rev: 1, Data: data, Updated: time.UnixMilli(1).UTC()}
+		if was.Check() != nil || !carried(kind) || deletedAt(data) > 0 {
+			t.Skip()
+		}
+		file, err := writeBackup([]store.Record{was})
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := readBackup(file)
+		if err != nil || len(r.records) != 1 || r.records[0].Kind != kind || !bytes.Equal(r.records[0].Data, data) {
+			t.Errorf("%q came back as %+v, %v", data, r, err)
+		}
+	})
 }
 
 func TestDamagedBackups(t *testing.T) {
@@ -197,7 +404,7 @@ func TestDamagedBackups(t *testing.T) {
 			t.Fatalf("%d of %d bytes: %v, want it refused", n, len(file), err)
 		}
 	}
-	start := strings.Index(file, `"jobs":[`) + len(`"jobs":[`)
+	start := strings.Index(file, `"records":[`) + len(`"records":[`)
 	for n := start; n < len(file)-2; n++ { // one bit
 		bad := []byte(file)
 		bad[n] ^= 1
@@ -205,7 +412,10 @@ func TestDamagedBackups(t *testing.T) {
 			t.Fatalf("a flipped bit at byte %d was not seen", n)
 		}
 	}
-	sealed := func(jobs string) string {
+	sealed := func(records string) string {
+		return `{"chalkfold_backup":2,"sum":"` + sumOf([]byte(records)) + `","records":` + records + `}`
+	}
+	first := func(jobs string) string {
 		return `{"chalkfold_backup":1,"sum":"` + sumOf([]byte(jobs)) + `","jobs":` + jobs + `}`
 	}
 	for _, tt := range []struct {
@@ -215,19 +425,40 @@ func TestDamagedBackups(t *testing.T) {
 		{"nothing", "", errNoBackup},
 		{"another file", `{"chalkfold": 1}`, errNoBackup},
 		{"a list", `[]`, errNoBackup},
-		{"newer", strings.Replace(file, `"chalkfold_backup":1`, `"chalkfold_backup":2`, 1), errTooNew},
-		{"a newer job", sealed(`[{"id":"a","changed":1,"job":{"version":99}}]`), errTooNew},
-		{"no job", sealed(`[{"id":"a","changed":1,"job":{}}]`), errDamaged},
-		{"jobs of another kind", sealed(`7`), errDamaged},
+		{"newer", strings.Replace(file, `"chalkfold_backup":2`, `"chalkfold_backup":3`, 1), errTooNew},
+		{"a newer job", first(`[{"id":"a","changed":1,"job":{"version":99}}]`), errTooNew},
+		{"no job", first(`[{"id":"a","changed":1,"job":{}}]`), errDamaged},
+		{"no list", sealed(`7`), errDamaged},
+		{"no list at all", `{"chalkfold_backup":2,"sum":"` + sumOf(nil) + `"}`, errDamaged},
+		{"no kind", sealed(`[{"id":"a","changed":1,"data":{}}]`), errDamaged},
+		{"of this device", sealed(`[{"kind":"device","id":"a","changed":1,"data":{}}]`), errDamaged},
+		{"twice", sealed(`[{"kind":"a","id":"a","changed":1,"data":{}},{"kind":"a","id":"a","changed":1,"data":{}}]`), errDamaged},
 		{"no id", strings.Replace(file, `"id":"a"`, `"id":""`, 1), errDamaged},
 	} {
 		if _, err := readBackup([]byte(tt.file)); !errors.Is(err, tt.want) {
 			t.Errorf("%s: %v, want %v", tt.what, err, tt.want)
 		}
 	}
-	if jobs, err := readBackup([]byte(strings.ReplaceAll(strings.ReplaceAll(file, `,"`, `, "`), "{", "{\n"))); err != nil || len(jobs) != 2 {
-		t.Errorf("laid out anew by an editor: %d jobs, %v", len(jobs), err)
+	if r, err := readBackup([]byte(strings.ReplaceAll(strings.ReplaceAll(file, `,"`, `, "`), "{", "{\n"))); err != nil || len(r.records) != 2 {
+		t.Errorf("laid out anew by an editor: %+v, %v", r, err)
 	}
+}
+
+// handed is what a desk hands over.
+type handed struct {
+	name string
+	file []byte
+	send bool
+}
+
+// catch has a desk hand its files to the test, which says whether they went out.
+func (b tried) catch(out bool) *handed {
+	h := &handed{}
+	b.handOver = func(name string, file []byte, send bool, done func(bool)) {
+		*h = handed{name, file, send}
+		done(out)
+	}
+	return h
 }
 
 func TestDeskBackup(t *testing.T) {
@@ -243,14 +474,19 @@ func TestDeskBackup(t *testing.T) {
 	b.listJobs()
 	b.settle()
 	b.shows("No backup yet")
-	var name string
-	var file []byte
-	b.download = func(n string, f []byte) { name, file = n, f }
-	b.bookView().OnBackup()
+	h := b.catch(false)
+	b.saveBackup(true)
+	b.settle()
+	b.shows("Nothing was sent", "No backup yet")
+	if !h.send {
+		t.Error("it was saved, not sent")
+	}
+	h = b.catch(true)
+	b.saveBackup(false)
 	b.settle()
 	b.shows("Handed over as chalkfold-backup-2031-05-17.json")
-	if name != "chalkfold-backup-2031-05-17.json" || b.backupNudge(1) != "" {
-		t.Errorf("named %q, and then it says %q", name, b.backupNudge(1))
+	if h.name != "chalkfold-backup-2031-05-17.json" || b.backupNudge(1) != "" {
+		t.Errorf("named %q, and then it says %q", h.name, b.backupNudge(1))
 	}
 	was := b.deps.Now
 	b.deps.Now = func() time.Time { return was().Add(backupAge + time.Hour) }
@@ -259,20 +495,21 @@ func TestDeskBackup(t *testing.T) {
 	// In a window of an empty phone: refused, looked at, merged.
 	other := open(t, &mem.Store{}, nil)
 	other.stage = stageBook
-	other.bookView().OnFile(string(file[:len(file)-9]))
+	other.takeFile(string(h.file[:len(h.file)-9]))
 	other.shows("Nothing was restored and nothing is changed", "choose another")
-	other.bookView().OnFile(string(file))
-	other.shows("The file has 1 job: 1 is new, 0 differ from what is here, 0 are the same")
-	other.bookView().OnMerge()
+	other.takeFile(string(h.file))
 	other.settle()
-	other.shows("Restored 1 job")
-	if got := backupOf(t, other.store); !bytes.Equal(got, file) {
-		t.Errorf("a backup of what was restored is\n%s\nwas\n%s", got, file)
+	other.shows("Jobs in the file: 1. New here: 1. Different from here: 0.")
+	other.restore(false)
+	other.settle()
+	other.shows("Restored 1 record.")
+	if got := backupOf(t, other.store); !bytes.Equal(got, h.file) {
+		t.Errorf("a backup of what was restored is\n%s\nwas\n%s", got, h.file)
 	}
 	if other.job.File.Name != "Alto 3" {
 		t.Errorf("%q lies on the desk", other.job.File.Name)
 	}
-	if next := open(t, s, nil); next.backed.Rev != 1 {
-		t.Errorf("the next window does not know of the backup: %+v", next.backed)
+	if next := open(t, s, nil); next.noted.backup.Rev != 1 {
+		t.Errorf("the next window does not know of the backup: %+v", next.noted)
 	}
 }

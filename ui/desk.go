@@ -18,11 +18,11 @@ import (
 
 // Deps is what the page works with.
 type Deps struct {
-	Open func(context.Context) (store.Store, error) // opens the place where jobs are kept
-	// Persist asks the browser not to clear it, and says what it answered.
-	Persist func(context.Context) (bool, error)
-	NewID   func() string
-	Now     func() time.Time
+	// Open opens the place where records are kept. told hears, on any goroutine,
+	// what Open waits for and, later, why the place was lost; see package store.
+	Open  func(ctx context.Context, told func(error)) (store.Store, error)
+	NewID func() string
+	Now   func() time.Time
 }
 
 // Run shows the page. It returns when the page is closed.
@@ -36,8 +36,8 @@ type Desk struct {
 	app.Compo
 	*say.Words // of the reader
 	deps       Deps
-	// download has the browser save a file.
-	download func(name string, file []byte)
+	// handOver has the browser save a file or send it; see handOverFile.
+	handOver func(name string, file []byte, send bool, done func(out bool))
 	store    store.Store
 	// ctx is the desk's own: the context of an event ends with the node that it
 	// came from, and with it the answer of the store.
@@ -46,11 +46,12 @@ type Desk struct {
 	records []*shelved // the jobs that are kept, as they were read last, the newest first
 	job     *Job       // nil until it is read
 	keeper  *Keeper
-	backed  store.Record // of the last backup; see backupKind
+	noted   noted
 	// settings are those of this device, which device keeps; see set.
 	settings Settings
 	device   *Keeper
-	fault    string // why no job can be opened, or why the store is not there
+	fault    string // why something was not done
+	harm     error  // what is wrong with the store as a whole
 
 	garment garment.Garment
 	maker   Maker
@@ -63,9 +64,10 @@ type Desk struct {
 	turn  func(stage string) // to another stage
 	view  viewed
 
-	files     files
-	persisted bool
-	asked     bool // whether the browser has answered about keeping the jobs
+	files   files
+	browser browser
+	asked   bool // the browser was asked to keep the work
+	keeping keepViewed
 }
 
 // viewed is how the stages are looked at. It is not kept.
@@ -83,7 +85,7 @@ type viewed struct {
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
 	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0]}
-	d.turn, d.download = d.navigate, download
+	d.turn, d.handOver = d.navigate, d.handOverFile
 	return d
 }
 
@@ -92,7 +94,8 @@ func (d *Desk) OnMount(ctx app.Context) {
 	d.ctx = ctx
 	d.stage = stageFromFragment(ctx.Page().URL().Fragment)
 	d.hearFiles()
-	d.openStore()
+	d.hearBrowser()
+	d.openStore(ctx.Page().URL().Fragment == newJobFragment)
 }
 
 // OnNav implements app.Navigator.
@@ -105,6 +108,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	d.view.tape.focus, d.view.tape.help = "", ""
 	d.wantLay()
 	if next == stageBook {
+		d.lookAtBrowser(false)
 		d.listJobs()
 	}
 	ctx.Defer(func(app.Context) { app.Window().Call("scrollTo", 0, 0) })
@@ -124,9 +128,11 @@ func (d *Desk) hearFiles() {
 }
 
 // openStore opens the job that was changed last, or a new one.
-func (d *Desk) openStore() {
+func (d *Desk) openStore(newJob bool) {
 	d.ctx.Async(func() {
-		s, err := d.deps.Open(d.ctx)
+		s, err := d.deps.Open(d.ctx, func(why error) {
+			d.ctx.Dispatch(func(app.Context) { d.harm = why })
+		})
 		var records []*shelved
 		if err == nil {
 			records, err = shelve(d.ctx, s)
@@ -134,34 +140,38 @@ func (d *Desk) openStore() {
 		if err == nil {
 			records, err = clearAway(d.ctx, s, records, d.deps.Now())
 		}
-		var backed store.Record
+		var kept noted
 		var settings Settings
 		var rev uint32
 		if err == nil {
-			backed = readBacked(d.ctx, s)
+			kept = readNoted(d.ctx, s)
 			settings, rev = readSettings(d.ctx, s)
 		}
 		d.ctx.Dispatch(func(app.Context) {
-			d.backed = backed
+			d.noted, d.harm = kept, err
 			if err == nil {
 				d.settings, d.device = settings, NewKeeper(deviceKind, deviceID, rev, d.deps.Now)
 			}
-			d.opened(s, records, err)
+			d.opened(s, records)
+			if newJob {
+				d.newJob()
+			}
 		})
 	})
 }
 
 // opened takes the records of the store. Without a store the page works, and
 // says that nothing is kept.
-func (d *Desk) opened(s store.Store, records []*shelved, err error) {
-	if err != nil {
-		d.fault = "Nothing is saved: " + err.Error()
+func (d *Desk) opened(s store.Store, records []*shelved) {
+	if d.harm != nil {
 		d.lay(NewJob(d.garment.ID))
 		return
 	}
 	d.store, d.records = s, records
 	d.openNewest()
-	d.askToPersist()
+	if len(records) > 0 {
+		d.askToKeep()
+	}
 }
 
 func (d *Desk) newKeeper() *Keeper {
@@ -214,15 +224,12 @@ func (d *Desk) lay(job *Job) {
 	d.redraft()
 }
 
-// askToPersist asks the browser to keep the jobs, and notes its answer.
-func (d *Desk) askToPersist() {
-	if d.deps.Persist == nil {
-		return
+// askToKeep asks the browser once, when there is work to lose, not to clear it.
+func (d *Desk) askToKeep() {
+	if !d.asked {
+		d.asked = true
+		d.lookAtBrowser(true)
 	}
-	d.ctx.Async(func() {
-		granted, err := d.deps.Persist(d.ctx)
-		d.ctx.Dispatch(func(app.Context) { d.persisted, d.asked = granted, err == nil })
-	})
 }
 
 // changed is called after each change of the job: what was typed is understood
@@ -280,6 +287,9 @@ func (d *Desk) save(k *Keeper) {
 		d.ctx.Dispatch(func(app.Context) {
 			k.Done(err)
 			d.save(k)
+			if err == nil {
+				d.askToKeep()
+			}
 			if d.stage == stageBook && k.Saving() == Saved {
 				d.listJobs()
 			}

@@ -33,10 +33,16 @@ func (s *shown) OnPreRender(ctx app.Context) { s.OnMount(ctx) }
 
 func open(t *testing.T, s store.Store, err error) tried {
 	t.Helper()
+	return opening(t, func(context.Context, func(error)) (store.Store, error) { return s, err })
+}
+
+// opening shows a desk whose store opens in a way of its own.
+func opening(t *testing.T, store func(context.Context, func(error)) (store.Store, error)) tried {
+	t.Helper()
 	ids := 0
 	now := clock()
 	d := NewDesk(Deps{
-		Open: func(context.Context) (store.Store, error) { return s, err },
+		Open: store,
 		NewID: func() string {
 			ids++
 			return "id-" + strconv.Itoa(ids) + "-" + t.Name()
@@ -122,7 +128,7 @@ func (*full) Put(context.Context, ...store.Record) error { return store.ErrFull 
 
 func TestDeskWithoutAStore(t *testing.T) {
 	b := open(t, nil, errors.New("private windows keep nothing"))
-	b.shows("Nothing is saved: private windows keep nothing", "Not saved")
+	b.shows("Nothing is saved on this device", "private windows keep nothing", "Not saved")
 	b.tapeView().OnText(body.WaistGirth, "34")
 	b.tapeView().OnText(body.HipGirth, "42")
 	b.tapeView().OnText(body.OutsideLegLength, "40")
@@ -137,7 +143,7 @@ func TestDeskWithoutAStore(t *testing.T) {
 	b = open(t, &full{}, nil)
 	b.openSample()
 	b.settle()
-	b.shows("Not saved", "make room on the device")
+	b.shows("Not saved", "There is no room left on this device")
 	b.newJob() // must not take the place of what is not saved
 	b.settle()
 	if b.job.File.Name != "Alto 3" {

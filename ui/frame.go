@@ -65,12 +65,8 @@ func (d *Desk) sayingSaved() string {
 func (d *Desk) warnings() app.UI {
 	return kit.Div().Class("warnings").Body(
 		app.If(d.fault != "", func() app.UI { return kit.Note(kit.Stop, d.fault) }),
-		app.If(d.keeper != nil && d.keeper.Saving() == Failed, func() app.UI {
-			return kit.Div().Body(
-				kit.Note(kit.Stop, "The last change is not saved", d.keeper.Fault().Error()),
-				kit.Button("Try again", func() { d.keeper.Retry(); d.save(d.keeper) }),
-			)
-		}),
+		app.If(d.harm != nil, d.harmView),
+		app.If(d.harm == nil && d.keeper != nil && d.keeper.Saving() == Failed, d.unsavedView),
 		app.If(d.keeper != nil && d.keeper.Saving() == Elsewhere, func() app.UI {
 			return kit.Div().Body(
 				kit.Note(kit.Stop, "This job was changed in another window", "Which one is to be kept?"),
@@ -124,16 +120,8 @@ func (d *Desk) stageView() app.UI {
 }
 
 func (d *Desk) footer() app.UI {
-	kept := ""
-	if d.asked {
-		kept = "The browser may clear the jobs when the phone is full: install the page on the home screen."
-		if d.persisted {
-			kept = "The browser keeps the jobs when the phone is full."
-		}
-	}
 	return app.Elem("footer").Class("foot quiet").Body(
 		kit.P().ID("files").Text(d.files.say()),
-		kit.P().Hidden(kept == "").Text(kept),
 		kit.P().Hidden(d.files.Version == "").Text("Version "+d.files.Version),
 	)
 }

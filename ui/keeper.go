@@ -83,6 +83,15 @@ func (k *Keeper) Done(err error) {
 	}
 }
 
+// Unsaved returns the record of the newest state while the store has not said
+// that it is on the disk.
+func (k *Keeper) Unsaved() (r store.Record, ok bool) {
+	if k.saving == Saved || k.data == nil {
+		return store.Record{}, false
+	}
+	return store.Record{Kind: k.kind, ID: k.id, Rev: k.rev + 1, Data: k.data, Updated: k.now()}, true
+}
+
 // Retry makes Next offer the newest state again after it failed.
 func (k *Keeper) Retry() {
 	if k.saving == Failed {

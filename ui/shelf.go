@@ -42,6 +42,16 @@ type shelved struct {
 // deleted reports whether it only waits to be recovered.
 func (s *shelved) deleted() bool { return s.job != nil && s.job.Deleted > 0 }
 
+// find returns the job of that id, nil if there is none.
+func find(all []*shelved, id string) *shelved {
+	for _, s := range all {
+		if s.ID == id {
+			return s
+		}
+	}
+	return nil
+}
+
 // deletedFor is how long a deleted job can be recovered.
 const deletedFor = 30 * 24 * time.Hour
 
@@ -86,9 +96,7 @@ func clearAway(ctx context.Context, s store.Store, all []*shelved, now time.Time
 
 // bookViewed is how the book is looked at.
 type bookViewed struct {
-	sure      string     // the job that a tap more deletes
-	restoring *restoring // a backup file that was looked at
-	told      string     // what became of one
+	sure string // the job that a tap more deletes
 }
 
 // bookView lists the jobs, the newest first.
@@ -125,7 +133,7 @@ func (d *Desk) bookView() *book.View {
 		e.State, e.Says = sayState(r.job.State), when(r.Updated.Local())
 		v.Jobs = append(v.Jobs, e)
 	}
-	d.backupView(v)
+	v.Keep = d.keepView(len(v.Jobs))
 	return v
 }
 

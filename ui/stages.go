@@ -15,6 +15,9 @@ const (
 	stageHouse   = "house"
 )
 
+// newJobFragment asks for a new job; see the shortcuts of the manifest.
+const newJobFragment = "new"
+
 // A stage of the work that has a screen.
 type stage struct {
 	id, name string

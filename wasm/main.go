@@ -15,20 +15,16 @@ import (
 	"chalkfold/ui"
 )
 
-// databaseName is where the browser keeps the records.
-const databaseName = "chalkfold"
-
 func main() {
 	if !js.Global().Get("document").Truthy() {
 		work()
 		return
 	}
 	ui.Run(ui.Deps{
-		Open: func(ctx context.Context) (store.Store, error) {
-			return idb.Open(ctx, databaseName)
+		Open: func(ctx context.Context, told func(error)) (store.Store, error) {
+			return idb.Open(ctx, js.Global().Get("chalkfold").Call("place").String(), told)
 		},
-		Persist: persist,
-		NewID:   newID,
-		Now:     time.Now, //nolint:forbidigo // the one clock of the page, handed in here
+		NewID: newID,
+		Now:   time.Now, //nolint:forbidigo // the one clock of the page, handed in here
 	})
 }

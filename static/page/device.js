@@ -33,11 +33,17 @@
     }
   };
 
-  // beside has the next opening begin a database beside the one that cannot be
-  // opened, which stays as it is.
+  // beside begins a database beside the one that cannot be opened, which stays
+  // as it is, and opens the page anew.
   const beside = () => {
     const [, n] = place().split("-");
-    localStorage.setItem(CHOSEN, DATABASE + "-" + ((Number(n) || 1) + 1));
+    try {
+      localStorage.setItem(CHOSEN, DATABASE + "-" + ((Number(n) || 1) + 1));
+    } catch {
+      return false;
+    }
+    location.reload();
+    return true;
   };
 
   // look asks how much is used, and whether it is kept. ask asks the browser to

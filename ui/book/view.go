@@ -28,25 +28,14 @@ type View struct {
 	Sure    string  // id of the job that one more tap deletes
 	Busy    bool    // the open job is not saved yet: none may take its place
 
-	Nudge string // why a backup is due; "" when it is not
-	Told  string // what became of a backup file
-	Found string // what is in the file that was chosen; "" when none is
+	Keep app.UI // what keeps the work safe
 
 	OnOpen    func(id string)
 	OnNew     func()
 	OnSample  func()
 	OnDelete  func(id string)
 	OnRecover func(id string)
-	OnBackup  func()
-	OnChoose  func()            // opens the browser's own choice of files
-	OnFile    func(text string) // the file that was chosen
-	OnMerge   func()
-	OnReplace func()
-	OnLeave   func()
 }
-
-// FileID is the id of the input that takes a file.
-const FileID = "backup-file"
 
 // Render returns the nodes of the stage.
 func (v *View) Render() app.UI {
@@ -85,56 +74,8 @@ func (v *View) Render() app.UI {
 				)
 			}),
 		),
-		v.backup(),
+		v.Keep,
 	)
-}
-
-// backup saves every job to one file, and restores them from it.
-func (v *View) backup() app.UI {
-	return kit.Div().ID("backup").Class("jobs").Body(
-		kit.H2().Text("Backup"),
-		kit.P().ID("nudge").Class("doubt").Hidden(v.Nudge == "").Text(v.Nudge),
-		app.Elem("input").ID(FileID).Attr("type", "file").Attr("accept", ".json,application/json").Hidden(true).OnChange(v.onFile),
-		kit.Div().Class("actions").Body(
-			kit.Button("Save a backup file", v.OnBackup),
-			kit.Button("Restore from a file", v.OnChoose),
-		),
-		kit.P().ID("told").Role("status").Hidden(v.Told == "").Text(v.Told),
-		kit.Div().ID("found").Class("card").Hidden(v.Found == "").Body(
-			kit.Strong().Text(v.Found),
-			kit.Button("Merge", v.OnMerge),
-			kit.P().Class("quiet").Text("The newer of each is kept, and the other beside it."),
-			kit.Button("Replace", v.OnReplace),
-			kit.P().Class("quiet").Text("As in the file. What is here now goes to the deleted ones for 30 days."),
-			kit.Button("Leave it", v.OnLeave),
-		),
-	)
-}
-
-// onFile reads the file that was chosen. The input is emptied, so that the same
-// file can be chosen again.
-func (v *View) onFile(ctx app.Context, _ app.Event) {
-	in := ctx.JSSrc()
-	file := in.Get("files").Index(0)
-	if !file.Truthy() {
-		return
-	}
-	var read, failed app.Func
-	take := func(text string) {
-		read.Release()
-		failed.Release()
-		ctx.Dispatch(func(app.Context) { v.OnFile(text) })
-	}
-	read = app.FuncOf(func(_ app.Value, args []app.Value) any {
-		take(args[0].String())
-		return nil
-	})
-	failed = app.FuncOf(func(app.Value, []app.Value) any {
-		take("") // which is no backup file
-		return nil
-	})
-	file.Call("text").Call("then", read, failed)
-	in.Set("value", "")
 }
 
 // key is a key beside one job.

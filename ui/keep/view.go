@@ -1,0 +1,119 @@
+// Package keep is the part of the book that keeps the work safe: the backup
+// file, what the browser promises, and the place on the home screen.
+package keep
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/say"
+	"chalkfold/ui/kit"
+)
+
+// View is what is shown of it and whom it tells.
+type View struct {
+	*say.Words
+
+	Nudge string   // why a backup is due; "" when it is not
+	Told  string   // what became of a backup file
+	Found []string // what is in the file that was chosen; none when none is
+	Sends bool     // a file can be handed to another program
+	Raw   string   // why a copy of everything as it stands is offered; "" when it is not
+
+	Promise string // whether the browser keeps it all
+	Used    string // how much room it takes
+
+	Install bool   // the browser would put the page on the home screen now
+	Way     string // how it is put there by hand; "" when it is there, or not yet due
+
+	OnBackup  func(send bool)
+	OnChoose  func()            // opens the browser's own choice of files
+	OnFile    func(text string) // the file that was chosen
+	OnMerge   func()
+	OnReplace func()
+	OnLeave   func()
+	OnRaw     func()
+	OnInstall func()
+	OnNotNow  func()
+}
+
+// FileID is the id of the input that takes a file.
+const FileID = "backup-file"
+
+// Render returns the nodes.
+func (v *View) Render() app.UI {
+	return kit.Div().ID("keep").Class("keep").Body(
+		v.install(),
+		kit.H2().Text(v.T("Backup")),
+		kit.P().ID("nudge").Class("doubt").Hidden(v.Nudge == "").Text(v.Nudge),
+		app.Elem("input").ID(FileID).Attr("type", "file").Attr("accept", ".json,.txt,application/json,text/plain").Hidden(true).OnChange(v.onFile),
+		kit.Div().Class("actions").Body(
+			kit.Button(v.T("Save a backup file"), func() { v.OnBackup(false) }),
+			second(v.T("Send it to another program"), func() { v.OnBackup(true) }).Hidden(!v.Sends),
+			second(v.T("Restore from a file"), v.OnChoose),
+		),
+		kit.P().ID("told").Role("status").Hidden(v.Told == "").Text(v.Told),
+		v.found(),
+		kit.Div().ID("raw").Class("card").Hidden(v.Raw == "").Body(
+			kit.P().Text(v.Raw),
+			second(v.T("Save a copy as they are"), v.OnRaw),
+		),
+		kit.H2().Text(v.T("On this device")),
+		kit.P().ID("promise").Text(v.Promise),
+		kit.P().ID("used").Class("quiet").Hidden(v.Used == "").Text(v.Used),
+	)
+}
+
+func (v *View) install() app.UI {
+	return kit.Div().ID("install").Class("card").Hidden(v.Way == "" && !v.Install).Body(
+		kit.Strong().Text(v.T("Keep Chalkfold on the home screen")),
+		kit.P().Text(v.T("It opens from there without a network, and the browser does not clear it away.")),
+		kit.P().Class("quiet").Hidden(v.Install).Text(v.Way),
+		kit.Div().Class("actions").Body(
+			kit.Button(v.T("Put it there"), v.OnInstall).(app.HTMLElem).Hidden(!v.Install),
+			second(v.T("Not now"), v.OnNotNow),
+		),
+	)
+}
+
+func (v *View) found() app.UI {
+	return kit.Div().ID("found").Class("card").Hidden(len(v.Found) == 0).Body(
+		app.Range(v.Found).Slice(func(i int) app.UI { return kit.P().Text(v.Found[i]) }),
+		kit.Button(v.T("Merge"), v.OnMerge),
+		kit.P().Class("quiet").Text(v.T("The newer of each is kept, and the other beside it.")),
+		kit.Button(v.T("Replace"), v.OnReplace),
+		kit.P().Class("quiet").Text(v.T("As in the file. What is here now goes to the deleted ones for 30 days.")),
+		second(v.T("Leave it"), v.OnLeave),
+	)
+}
+
+// second is a key that is not the first choice.
+func second(name string, do func()) app.HTMLElem {
+	return kit.Key().Class("choice").Text(name).
+		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(name))
+}
+
+// onFile reads the file that was chosen. The input is emptied, so that the same
+// file can be chosen again.
+func (v *View) onFile(ctx app.Context, _ app.Event) {
+	in := ctx.JSSrc()
+	file := in.Get("files").Index(0)
+	if !file.Truthy() {
+		return
+	}
+	var read, failed app.Func
+	take := func(text string) {
+		read.Release()
+		failed.Release()
+		ctx.Dispatch(func(app.Context) { v.OnFile(text) })
+	}
+	read = app.FuncOf(func(_ app.Value, args []app.Value) any {
+		take(args[0].String())
+		return nil
+	})
+	failed = app.FuncOf(func(app.Value, []app.Value) any {
+		take("") // which is no backup file
+		return nil
+	})
+	file.Call("text").Call("then", read, failed)
+	in.Set("value", "")
+}
