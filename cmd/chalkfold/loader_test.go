@@ -38,7 +38,7 @@ func TestProgramNotFetched(t *testing.T) {
 		http.Error(w, "the network's own page", http.StatusServiceUnavailable)
 	})
 	tab := browser.Open(t, "").Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(mayRetry + ` && ` + firstSays + `.includes("could not be fetched")`)
 	for _, f := range browser.Eval[[]string](tab, measure) {
 		t.Errorf("the first screen: %s", f)
@@ -84,7 +84,7 @@ func TestProgramComesSlowly(t *testing.T) {
 		_, _ = w.Write([]byte(strings.Replace(start, patience, "PATIENCE = 500", 1)))
 	})
 	tab := browser.Open(t, "").Tab()
-	tab.Goto(s.url("/"))
+	tab.Goto(s.url("/#tape"))
 	tab.Until(`["49 %", "50 %"].includes(document.querySelector("#first-part").textContent)`)
 	tab.Until(mayRetry + ` && ` + firstSays + `.includes("network is slow")`)
 	shot(t, tab, "first-slow")
@@ -104,7 +104,7 @@ func TestProgramStops(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			s := openStall(t)
 			tab := browser.Open(t, "").Tab()
-			tab.Goto(s.url("/"))
+			tab.Goto(s.url("/#tape"))
 			tab.Until(deskStands)
 			tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "Alto 3"))
 			tab.Until(savedAs("Alto 3"))
