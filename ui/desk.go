@@ -53,12 +53,13 @@ type Desk struct {
 	fault    string // why something was not done
 	harm     error  // what is wrong with the store as a whole
 
-	garment garment.Garment
-	maker   Maker
-	sheet   tape.Sheet
-	work    *Work
-	waiting bool // a draft is to be made at the next frame
-	laying  *laying
+	garment   garment.Garment
+	maker     Maker
+	sheet     tape.Sheet
+	work      *Work
+	waiting   bool // a draft is to be made at the next frame
+	laying    *laying
+	sketching sketching
 
 	stage string             // id
 	turn  func(stage string) // to another stage
@@ -107,6 +108,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	d.stage, d.view.stages = next, false
 	d.view.tape.focus, d.view.tape.help = "", ""
 	d.wantLay()
+	d.wantSketches()
 	if next == stageBook {
 		d.lookAtBrowser(false)
 		d.listJobs()
@@ -336,6 +338,7 @@ func (d *Desk) redraft() {
 		}
 	}
 	d.wantLay()
+	d.wantSketches()
 }
 
 // takeTheirs and keepMine answer for a job that another window has changed.

@@ -10,14 +10,31 @@ import (
 
 // styleViewed is how the style is looked at.
 type styleViewed struct {
+	option  string // the question that is open
+	folded  bool   // the sketch is folded away
 	group   string
 	rule    rules.ID
 	truings bool
 }
 
 func (d *Desk) styleView() style.View {
+	j, middle := d.toSketch()
+	pictures := make([][]string, len(d.garment.Options))
+	for i, o := range d.garment.Options {
+		pictures[i] = d.sketching.choices(j, o)
+	}
 	return style.View{
-		Words:   d.Words,
+		Words:  d.Words,
+		Sketch: d.sketching.picture(j, d.Words), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option,
+		Middle: middle, Measured: len(d.job.File.Measurements) > 0,
+		OnFold: func() { d.view.style.folded = !d.view.style.folded },
+		OnOption: func(id string) {
+			if d.view.style.option == id {
+				id = ""
+			}
+			d.view.style.option = id
+			d.wantSketches()
+		},
 		Options: d.garment.Options, Chosen: d.job.File.Style, Truings: d.garment.Truings,
 		Spoken: d.job.File.Drafting == job.Spoken, Untrued: d.job.File.Untrued, Rules: d.rules(),
 		Group: d.view.style.group, Rule: d.view.style.rule, Truing: d.view.style.truings,

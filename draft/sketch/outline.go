@@ -47,10 +47,10 @@ func newOutline(front, back half) (outline, bool) {
 	}
 	for i := range samples {
 		s := fork * float64(i) / samples
-		o.add(front, s, 0, (front.seat(s)+back.seat(s))/2)
+		o.add(front, s, (front.seat(s)+back.seat(s))/2)
 	}
 	if !o.legs {
-		o.add(front, end, 0, (front.seat(end)+back.seat(end))/2)
+		o.add(front, end, (front.seat(end)+back.seat(end))/2)
 	} else {
 		o.layLegs(front, back, fork, end)
 	}
@@ -81,9 +81,9 @@ func (o *outline) fitWaist(front, back half) {
 	}
 }
 
-func (o *outline) add(front half, s, in, edge float64) {
+func (o *outline) add(front half, s, edge float64) {
 	at, _ := front.side.At(s)
-	o.rows = append(o.rows, row{s: s, y: at.Y, in: in, edge: edge})
+	o.rows = append(o.rows, row{s: s, y: at.Y, edge: edge})
 }
 
 // layLegs measures the legs from where they are settled, and leans them out as
@@ -91,13 +91,13 @@ func (o *outline) add(front half, s, in, edge float64) {
 func (o *outline) layLegs(front, back half, fork, end float64) {
 	seat := (front.seat(fork) + back.seat(fork)) / 2
 	leg := o.hemY - o.forkY
-	o.add(front, fork, 0, seat)
+	o.add(front, fork, seat)
 	from := end - (end-fork)*(1-settled)
 	for i := range samples + 1 {
 		s := from + (end-from)*float64(i)/samples
 		f, _ := front.leg(s)
 		b, _ := back.leg(s * back.side.Len() / end)
-		o.add(front, s, 0, (f+b)/2)
+		o.add(front, s, (f+b)/2)
 	}
 	hem := o.rows[len(o.rows)-1].edge
 	lean := math.Max(parted, parted+(hem-seat)/2/leg)

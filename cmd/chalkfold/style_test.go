@@ -1,0 +1,50 @@
+package main
+
+import (
+	"strconv"
+	"testing"
+
+	"chalkfold/wasm/browser"
+)
+
+// drawnSmall is how many choices of the open question have their drawing.
+const drawnSmall = `[...document.querySelectorAll(".drawn .small")].filter((s) => s.querySelector("svg path")).length`
+
+// TestStyleIsDrawn asks the questions of style: every answer is a drawing, and
+// the sketch changes with what is chosen, before and after anyone is measured.
+func TestStyleIsDrawn(t *testing.T) {
+	s := openStall(t)
+	tab := browser.Open(t, t.TempDir()).Tab()
+	tab.Goto(s.url("/#style"))
+	tab.Until(`document.querySelector(".on-style svg path") && document.querySelector(".sketch").textContent.includes("until the client is measured")`)
+	shot(t, tab, "style-middle")
+
+	turnTo(tab, "book")
+	press(tab, "Open the sample")
+	tab.Until(savedAs("Alto 3"))
+	turnTo(tab, "style")
+	tab.Until(`document.querySelectorAll(".ask .small svg path").length > 0 && !document.querySelector(".ask .small:empty")`)
+	shot(t, tab, "style-questions")
+	for _, q := range []struct{ option, choice string }{
+		{"closure", "front fly, right over left"}, {"front_dart", "sewn"}, {"back_dart", "none"},
+		{"pocket", "none"}, {"leg", "free from the thigh"}, {"crease", "pressed"},
+	} {
+		tap(tab, "#ask-"+q.option)
+		tab.Until(drawnSmall + ` === document.querySelectorAll(".drawn").length`)
+		before := browser.Eval[string](tab, `document.querySelector(".on-style svg").outerHTML`)
+		browser.Eval[any](tab, `document.querySelector("#ask-`+q.option+`").scrollIntoView({block: "center"})`)
+		shot(t, tab, "style-"+q.option)
+		press(tab, q.choice)
+		tab.Until(`[...document.querySelectorAll(".drawn[aria-pressed=true]")].some((k) => k.textContent === "` + q.choice + `")`)
+		browser.Eval[any](tab, `window.sketchBefore = `+quoted(before))
+		tab.Until(`document.querySelector(".on-style svg").outerHTML !== sketchBefore`)
+		tap(tab, "#ask-"+q.option)
+	}
+	shot(t, tab, "style-all-changed")
+	tap(tab, "#fold-sketch")
+	tab.Until(`document.querySelector(".on-style").getClientRects().length === 0`)
+	noProblems(t, tab)
+}
+
+// quoted is a text as a script writes it.
+func quoted(s string) string { return strconv.Quote(s) }

@@ -1,0 +1,88 @@
+package style
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/garment"
+	"chalkfold/ui/kit"
+)
+
+// board keeps the sketch in sight over the questions.
+func (v View) board() app.UI {
+	return kit.Div().Class("board", "sketch").Body(
+		kit.Div().Hidden(v.Folded).Body(
+			&kit.Drawing{SVG: v.Sketch, Label: v.T("The garment laid flat, front and back"), Size: "on-style"},
+		),
+		kit.P().Class("quiet").Hidden(!v.Middle || v.Folded).Text(v.onWhom()),
+		kit.Key().ID("fold-sketch").Class("fold").Aria("expanded", kit.YesNo(!v.Folded)).Body(
+			kit.Span().Text(v.T("Sketch")),
+		).OnClick(func(app.Context, app.Event) { v.OnFold() }),
+	)
+}
+
+// onWhom says on whom the garment is shown when it is not the client.
+func (v View) onWhom() string {
+	if v.Measured {
+		return v.T("Shown on a middle figure: no draft is made of these measurements yet.")
+	}
+	return v.T("Shown on a middle figure until the client is measured.")
+}
+
+// question is one question with its answer; open, it shows every choice.
+func (v View) question(i int) app.UI {
+	o := v.Options[i]
+	open, answer := v.Option == o.ID, v.Answer(o)
+	return kit.Div().Class("question").Body(
+		kit.Key().ID("ask-"+o.ID).Class("ask").Aria("expanded", kit.YesNo(open)).Body(
+			small(v.picture(i, answer)),
+			kit.Span().Class("words").Body(
+				kit.Strong().Text(kit.Sentence(v.T(o.Name))),
+				kit.Span().Text(v.T(named(o, answer))),
+			),
+		).OnClick(func(app.Context, app.Event) { v.OnOption(o.ID) }, app.EventScope(o.ID)),
+		app.If(open, func() app.UI {
+			return kit.Div().Class("answers").ID("choose-"+o.ID).Role("group").Aria("label", v.T(o.Name)).Body(
+				kit.P().Class("quiet").Text(v.T(o.Explain)),
+				kit.Div().Class("grid").Body(app.Range(o.Choices).Slice(func(n int) app.UI { return v.choice(i, o.Choices[n], answer) })),
+			)
+		}),
+	)
+}
+
+func (v View) choice(question int, c garment.Choice, answer string) app.UI {
+	o := v.Options[question]
+	return kit.Key().Class("drawn").Aria("pressed", kit.YesNo(c.ID == answer)).Body(
+		small(v.picture(question, c.ID)),
+		kit.Span().Text(v.T(c.Name)),
+	).OnClick(func(app.Context, app.Event) { v.On(o.ID, c.ID) }, app.EventScope(o.ID, c.ID))
+}
+
+// named is the name of an answer.
+func named(o garment.Option, answer string) string {
+	for _, c := range o.Choices {
+		if c.ID == answer {
+			return c.Name
+		}
+	}
+	return answer
+}
+
+// picture is the small drawing of an answer, empty until it is made.
+func (v View) picture(question int, answer string) string {
+	if question >= len(v.Pictures) {
+		return ""
+	}
+	for i, p := range v.Pictures[question] {
+		if v.Options[question].Choices[i].ID == answer {
+			return p
+		}
+	}
+	return ""
+}
+
+// small shows a small drawing, or the place where it will be.
+func small(svg string) app.UI {
+	return kit.Span().Class("paper", "small").Aria("hidden", "true").Body(
+		app.If(svg != "", func() app.UI { return app.Raw(svg) }),
+	)
+}

@@ -1,0 +1,84 @@
+package style
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
+	"chalkfold/ui/kit"
+)
+
+// levelWords says for whom a value is kept.
+func levelWords(w *say.Words, l rules.Level) string {
+	switch l {
+	case rules.House:
+		return w.T("house rule")
+	case rules.Client:
+		return w.T("for this client")
+	case rules.Job:
+		return w.T("for this job")
+	case rules.Built:
+	}
+	return w.T("default")
+}
+
+// changed says where a value comes from that is not the default.
+func (v View) changed(r Rule) string {
+	switch r.Level {
+	case rules.House:
+		return v.F("house rule; the default is %s", r.Def.Default)
+	case rules.Client:
+		return v.F("for this client; the default is %s", r.Def.Default)
+	case rules.Job:
+		return v.F("for this job; the default is %s", r.Def.Default)
+	case rules.Built:
+	}
+	return ""
+}
+
+func (v View) rule(r Rule) app.UI {
+	id := string(r.Def.ID)
+	note := id + "-note"
+	return kit.Div().Class("row").Body(
+		kit.Div().Class("row-head").Body(
+			kit.Label(id, v.T(r.Def.Name)),
+			kit.Span().Class("echo").Text(r.Echo),
+		),
+		kit.Div().Class("row-in").Body(
+			&kit.Field{
+				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: r.Def.Default,
+				OnText: func(_, text string) { v.OnRule(r.Def.ID, text) },
+			},
+			kit.Key().Class("help").
+				Aria("expanded", kit.YesNo(v.Rule == r.Def.ID)).
+				Aria("label", v.F("about the %s", say.Name(r.Def.Name))).
+				Text("?").
+				OnClick(func(app.Context, app.Event) { v.OnOpen(r.Def.ID) }, app.EventScope(id)),
+		),
+		kit.Div().ID(note).Body(
+			kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
+			kit.P().Class("quiet").Hidden(r.Level == rules.Built).Text(v.changed(r)),
+		),
+		app.If(v.Rule == r.Def.ID, func() app.UI { return v.about(r) }),
+	)
+}
+
+func (v View) about(r Rule) app.UI {
+	id := r.Def.ID
+	var levels []kit.Choice
+	for _, l := range []rules.Level{rules.House, rules.Client, rules.Job} {
+		levels = append(levels, kit.Choice{ID: l.String(), Name: levelWords(v.Words, l)})
+	}
+	levels = append(levels, kit.Choice{ID: rules.Built.String(), Name: v.F("default, %s", r.Def.Default)})
+	return kit.Div().Class("about").Body(
+		kit.P().Class("howto").Text(v.T(r.Def.Explain)),
+		kit.P().Class("howto").Text(v.F("From %s to %s.", r.Def.Min, r.Def.Max)),
+		kit.Choose(string(id)+"-level", v.T("Its value is a"), "", levels, r.Level.String(), func(_, choice string) {
+			for _, l := range []rules.Level{rules.Built, rules.House, rules.Client, rules.Job} {
+				if l.String() == choice {
+					v.OnMove(l, id)
+				}
+			}
+		}),
+	)
+}
