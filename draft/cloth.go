@@ -113,8 +113,9 @@ func (l *Laid) Drawing(f unit.Format, opt sheet.Options) sheet.Drawing {
 
 // Sheets lays the pieces on sheets of paper, true to scale.
 func Sheets(r *Result, paper sheet.Paper) (sheet.Tiled, error) {
-	tile := sheet.TileOptions{Job: r.Job.Name}
-	d, err := sheet.OnPaper(r.Pieces, paper, sheet.Options{Job: r.Job.Name}, tile)
+	words := r.Format.Words
+	tile := sheet.TileOptions{Job: r.Job.Name, Words: words}
+	d, err := sheet.OnPaper(r.Pieces, paper, sheet.Options{Job: r.Job.Name, Words: words}, tile)
 	if err != nil {
 		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
 	}

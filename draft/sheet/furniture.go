@@ -18,7 +18,7 @@ const (
 	titleText  = 3.4
 )
 
-func sheetName(p Page) string { return fmt.Sprintf("row %d / column %d", p.Row, p.Col) }
+func (g grid) sheetName(p Page) string { return g.F("row %d / column %d", p.Row, p.Col) }
 
 // joins lists where neighbouring pages meet, row by row.
 func joins(pages []Page, g grid) []Join {
@@ -105,7 +105,7 @@ func (g grid) foot(d *Drawing, t *Tiled, i int, opt TileOptions) {
 		}
 		d.Text(Text{Role: Note, At: geom.Pt{X: x, Y: base}, Size: size, Anchor: a, S: s})
 	}
-	put(g.frame.Min.X+2, Start, fmt.Sprintf("%s · sheet %d of %d", sheetName(p), i+1, len(t.Pages)))
+	put(g.frame.Min.X+2, Start, g.F("%s · sheet %d of %d", g.sheetName(p), i+1, len(t.Pages)))
 	if opt.Job != "" {
 		put(g.frame.Min.X+g.step.X-2, End, opt.Job)
 	}
@@ -156,17 +156,17 @@ func (g grid) gauge(d *Drawing, t *Tiled, i int, reach reaches, whole Drawing, o
 			foot.Add(geom.Vec{Y: -side}), foot.Add(geom.Vec{X: side, Y: -side}), foot.Add(geom.Vec{X: side}), foot,
 		}))
 	}
-	d.Begin(Group{ID: fmt.Sprintf("squares-%d", i+1), Title: "measure before you cut"})
+	d.Begin(Group{ID: fmt.Sprintf("squares-%d", i+1), Title: g.T("measure before you cut")})
 	square(mm)
 	square(in)
 	up := geom.Vec{Y: -1}
 	text := func(at geom.Pt, dir geom.Vec, s string) {
 		d.Text(Text{Role: Note, At: at, Size: smallText, Anchor: Middle, Dir: dir, S: s})
 	}
-	text(foot.Add(geom.Vec{X: mm / 2, Y: -1.3}), geom.Vec{X: 1}, "measure this: 100 mm")
-	text(foot.Add(geom.Vec{X: 1.3 + smallText*ascent, Y: -mm / 2}), up, "measure this: 100 mm")
-	text(foot.Add(geom.Vec{X: in / 2, Y: -in - 1.2}), geom.Vec{X: 1}, "4 in, the outer square")
-	text(foot.Add(geom.Vec{X: in + 1.2 + smallText*ascent, Y: -in / 2}), up, "4 in, the outer square")
+	text(foot.Add(geom.Vec{X: mm / 2, Y: -1.3}), geom.Vec{X: 1}, g.T("measure this: 100 mm"))
+	text(foot.Add(geom.Vec{X: 1.3 + smallText*ascent, Y: -mm / 2}), up, g.T("measure this: 100 mm"))
+	text(foot.Add(geom.Vec{X: in / 2, Y: -in - 1.2}), geom.Vec{X: 1}, g.T("4 in, the outer square"))
+	text(foot.Add(geom.Vec{X: in + 1.2 + smallText*ascent, Y: -in / 2}), up, g.T("4 in, the outer square"))
 	if i == 0 {
 		g.first(d, t, geom.Rect{Min: foot.Add(geom.Vec{X: 7, Y: -mm + 5}), Max: foot.Add(geom.Vec{X: mm - 4, Y: -6})}, whole)
 	}
@@ -182,14 +182,14 @@ func (g grid) first(d *Drawing, t *Tiled, box geom.Rect, whole Drawing) {
 			d.Text(Text{Role: Label, At: geom.Pt{X: box.Min.X, Y: y - size*(leading-1)}, Size: unit.Length(size), S: l})
 		}
 	}
-	write(titleText, "Check one square before you cut.")
-	write(titleText, "Print at 100 %, no fit-to-page.")
-	how := "Trim each sheet at the grey line on its left and top edge, lay it up to the line of the sheet before, match numbers and letters, glue."
+	write(titleText, g.T("Check one square before you cut."))
+	write(titleText, g.T("Print at 100 %, no fit-to-page."))
+	how := g.T("Trim each sheet at the grey line on its left and top edge, lay it up to the line of the sheet before, match numbers and letters, glue.")
 	if g.glue == 0 {
-		how = "Trim each sheet at the grey lines, lay the edges together, match numbers and letters, tape."
+		how = g.T("Trim each sheet at the grey lines, lay the edges together, match numbers and letters, tape.")
 	}
 	write(smallText, how)
-	write(smallText, fmt.Sprintf("%d of %s. The map says row/column.", len(t.Pages), t.Paper.Name))
+	write(smallText, g.F("%d of %s. The map says row/column.", len(t.Pages), t.Paper.Name))
 	box.Min.Y = y + 2
 	g.sheetMap(d, t, box, whole)
 }
@@ -201,7 +201,7 @@ func (g grid) sheetMap(d *Drawing, t *Tiled, box geom.Rect, whole Drawing) {
 	p := t.Pages[0]
 	o := p.Window.Min.Add(geom.Vec{X: -float64(p.Col-1) * g.step.X, Y: -float64(p.Row-1) * g.step.Y})
 	shrink := geom.Affine{A: k, D: k, E: box.Min.X - k*o.X, F: box.Min.Y - k*o.Y}
-	d.Begin(Group{ID: "map", Title: "map of the sheets"})
+	d.Begin(Group{ID: "map", Title: g.T("map of the sheets")})
 	for _, page := range t.Pages {
 		d.Path(closedShape(Frame, corners(mapRect(g.cell(o, page.Row-1, page.Col-1), shrink))))
 	}

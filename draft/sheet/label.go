@@ -3,25 +3,23 @@ package sheet
 import (
 	"cmp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // labelLines returns what is written on p, the name first.
 func labelLines(p piece.Piece, opt Options) []string {
+	name := opt.Words.T(p.Name)
 	if opt.Brief {
-		return []string{p.Name, "cut " + strconv.Itoa(p.Count)}
+		return []string{name, opt.Words.F("cut %d", p.Count)}
 	}
-	lines := []string{p.Name, howMany(p)}
-	cloth := string(p.Cloth)
-	if p.Cloth == piece.Main {
-		cloth = "main cloth"
-	}
-	if g := grainWords(p); g != "" {
+	lines := []string{name, howMany(p, opt.Words)}
+	cloth := clothWords(p.Cloth, opt.Words)
+	if g := grainWords(p, opt.Words); g != "" {
 		cloth = strings.TrimPrefix(cloth+", "+g, ", ")
 	}
 	for _, s := range []string{cloth, p.Note, opt.Job} {
@@ -33,32 +31,44 @@ func labelLines(p piece.Piece, opt Options) []string {
 }
 
 // howMany says how many to cut and how.
-func howMany(p piece.Piece) string {
-	s := "cut " + strconv.Itoa(p.Count)
+func howMany(p piece.Piece, w *say.Words) string {
 	onFold := false
 	for _, e := range p.Edges {
 		onFold = onFold || e.Fold
 	}
 	switch {
 	case p.Pairs && p.Count == 2:
-		s += ", one pair"
+		return w.T("cut 2, one pair")
 	case p.Pairs && p.Count > 2:
-		s += ", " + strconv.Itoa(p.Count/2) + " pairs"
+		return w.F("cut %d, %d pairs", p.Count, p.Count/2)
 	case onFold:
-		s += " on the fold"
+		return w.F("cut %d on the fold", p.Count)
 	case !p.AnyGrain:
-		s += " on the straight"
+		return w.F("cut %d on the straight", p.Count)
 	}
-	return s
+	return w.F("cut %d", p.Count)
+}
+
+// clothWords says of which cloth a piece is cut.
+func clothWords(c piece.Cloth, w *say.Words) string {
+	switch c {
+	case piece.Main:
+		return w.T("main cloth")
+	case piece.Lining:
+		return w.T("lining")
+	case piece.Interfacing:
+		return w.T("interfacing")
+	}
+	return string(c)
 }
 
 // grainWords says what the grain leaves free; nothing when it leaves nothing.
-func grainWords(p piece.Piece) string {
+func grainWords(p piece.Piece, w *say.Words) string {
 	switch {
 	case p.AnyGrain:
-		return "along or across the grain"
+		return w.T("along or across the grain")
 	case p.CrossGrain:
-		return "across the grain if it is short"
+		return w.T("across the grain if it is short")
 	}
 	return ""
 }

@@ -43,7 +43,7 @@ type ClothShape struct {
 	FoldedTo unit.Length
 	Outline  []geom.Pt   // the edge of a remnant, instead of Width and Length
 	Flaws    [][]geom.Pt // not to be cut into, on the unfolded cloth
-	Lengths  unit.Format // how lengths are written
+	Lengths  unit.Format // how lengths are written, and in which words
 }
 
 // Lay draws the pieces on the cloth, its warp down the page: selvedges, folds,
@@ -193,7 +193,7 @@ func (l *table) cloth() {
 	for _, f := range c.Flaws {
 		f = l.asItLies(f)
 		d.Path(closedShape(InnerLine, f))
-		d.Text(Text{Role: Note, At: middle(f), Size: unit.Length(0.8 * l.size), Anchor: Middle, S: "flaw"})
+		d.Text(Text{Role: Note, At: middle(f), Size: unit.Length(0.8 * l.size), Anchor: Middle, S: l.c.Lengths.Words.T("flaw")})
 	}
 }
 
@@ -215,6 +215,7 @@ func (l *table) edges() {
 	d := &l.d
 	left, right, foot := l.box.Min.X, l.box.Max.X, l.box.Max.Y
 	p := func(x, y float64) geom.Pt { return geom.Pt{X: x, Y: y} }
+	w := l.c.Lengths.Words
 	name := func(x, y float64, s string) {
 		d.Text(Text{Role: Note, At: p(x, y), Size: unit.Length(0.8 * l.size), Anchor: Middle, Dir: geom.Vec{Y: -1}, S: s})
 	}
@@ -239,17 +240,17 @@ func (l *table) edges() {
 			d.Path(line(ClothEdge, p(left, l.fold), p(l.shift, l.fold)))
 		}
 		d.Path(line(FoldLine, p(l.shift, 0), p(l.shift, foldFoot)))
-		name(l.shift-0.5*l.size, foldFoot/2, "fold")
-		name(right+l.size, foldFoot/2, "selvedges")
+		name(l.shift-0.5*l.size, foldFoot/2, w.T("fold"))
+		name(right+l.size, foldFoot/2, w.T("selvedges"))
 	case Unfolded, Crosswise:
 		d.Path(line(Selvedge, p(left, 0), p(left, foot)))
-		name(left-0.5*l.size, foot/2, "selvedge")
-		name(right+l.size, foot/2, "selvedge")
+		name(left-0.5*l.size, foot/2, w.T("selvedge"))
+		name(right+l.size, foot/2, w.T("selvedge"))
 	}
 	if l.c.Fold == Crosswise {
 		d.Path(line(FoldLine, p(left, 0), p(right, 0)))
 		d.Path(line(ClothEdge, p(left, l.fold), p(right, l.fold)))
-		d.Text(Text{Role: Note, At: p((left+right)/2, -0.5*l.size), Size: unit.Length(0.8 * l.size), Anchor: Middle, S: "fold"})
+		d.Text(Text{Role: Note, At: p((left+right)/2, -0.5*l.size), Size: unit.Length(0.8 * l.size), Anchor: Middle, S: w.T("fold")})
 	} else {
 		d.Path(line(ClothEdge, p(top, 0), p(right, 0)))
 	}
@@ -261,7 +262,7 @@ func (l *table) edges() {
 // measures draws the dimension lines and the arrow of the grain.
 func (l *table) measures() {
 	d, size := &l.d, l.size
-	say := func(x unit.Length) string { return l.c.Lengths.Text(x) }
+	w, say := l.c.Lengths.Words, l.c.Lengths.Text
 	right, y := l.box.Max.X, -2.6*size
 	p := func(x, y float64) geom.Pt { return geom.Pt{X: x, Y: y} }
 	if len(l.c.Outline) > 0 {
@@ -269,25 +270,25 @@ func (l *table) measures() {
 		l.dimension(p(right+3*size, l.box.Min.Y), p(right+3*size, l.box.Max.Y), say(unit.Length(l.box.H())))
 		return
 	}
-	wide := say(l.c.Width) + " wide"
+	wide := w.F("%s wide", say(l.c.Width))
 	if l.c.Fold == Lengthwise && l.shift == 0 {
-		wide = say(l.c.Width/2) + ", folded"
+		wide = w.F("%s, folded", say(l.c.Width/2))
 	}
 	l.dimension(p(l.box.Min.X, y), p(right, y), wide)
 	x := right + 3.2*size
-	used := say(l.c.Used) + " used"
+	used := w.F("%s used", say(l.c.Used))
 	if l.c.Fold == Crosswise {
-		used += ", both layers"
+		used = w.F("%s used, both layers", say(l.c.Used))
 	}
 	l.dimension(p(x, 0), p(x, l.end), used)
 	if l.hand > 0 {
 		switch over := l.hand - l.end; {
 		case over > l.size:
-			l.dimension(p(x, l.end), p(x, l.hand), say(unit.Length(over))+" left")
+			l.dimension(p(x, l.end), p(x, l.hand), w.F("%s left", say(unit.Length(over))))
 		case over < -1e-6:
 			d.Text(Text{
 				Role: Label, At: p(l.box.Min.X+0.5*size, l.hand+1.1*size), Size: unit.Length(size),
-				S: "the cloth ends here: short by " + say(unit.Length(-over)),
+				S: w.F("the cloth ends here: short by %s", say(unit.Length(-over))),
 			})
 		}
 	}
@@ -300,7 +301,7 @@ func (l *table) measures() {
 	d.Path(arrowHead(Grain, to, geom.Vec{Y: 1}, size))
 	d.Text(Text{
 		Role: Note, At: from.Lerp(to, 0.5).Add(geom.Vec{X: -0.4 * size}), Size: unit.Length(0.8 * size),
-		Anchor: Middle, Dir: geom.Vec{Y: -1}, S: "grain",
+		Anchor: Middle, Dir: geom.Vec{Y: -1}, S: w.T("grain"),
 	})
 }
 

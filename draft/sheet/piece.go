@@ -6,12 +6,14 @@ import (
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // Options say how pieces are drawn. The zero value draws for paper.
 type Options struct {
-	Job string // named on every piece; may be empty
+	Job   string     // named on every piece; may be empty
+	Words *say.Words // of the reader
 	// Text is the size of the small text; zero is MinText. The label of a piece
 	// is larger where there is room.
 	Text unit.Length
@@ -40,7 +42,7 @@ func Piece(p piece.Piece, opt Options) Drawing {
 func drawPiece(p piece.Piece, opt Options) (Drawing, bool) {
 	d := Drawing{Bounds: grow(p.Bounds(), StyleOf(CutLine).Width.MM()/2)}
 	d.Outlines = []Outline{{p.ID, p.Cut}}
-	d.Begin(Group{ID: p.ID, Title: p.Name})
+	d.Begin(Group{ID: p.ID, Title: opt.Words.T(p.Name)})
 	busy := newRoom(p.Sew)
 	if len(p.Sew) == 0 {
 		busy = newRoom(p.Cut)
@@ -149,7 +151,7 @@ func drawInside(d *Drawing, p piece.Piece, opt Options, busy *room) {
 	size := opt.text()
 	for _, e := range p.Edges {
 		if e.Fold && !opt.Brief {
-			nameAlong(d, "place on the fold", e.Sew, size, busy)
+			nameAlong(d, opt.Words.T("place on the fold"), e.Sew, size, busy)
 		}
 	}
 	for _, l := range p.Lines {
@@ -316,7 +318,7 @@ func drawNotches(d *Drawing, p piece.Piece, opt Options, busy *room) {
 		// One without a number has its name to tell, where there is room for it.
 		s, size := strconv.Itoa(n.Number), size
 		if n.Number == 0 {
-			if s = n.Name; s == "" || opt.Brief {
+			if s = opt.Words.T(n.Name); s == "" || opt.Brief {
 				continue
 			}
 			size /= numberScale

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -16,6 +17,7 @@ const minMargin unit.Length = 10
 // of margin and a glue strip of 10 mm.
 type TileOptions struct {
 	Job    string      // written on every sheet
+	Words  *say.Words  // of the reader
 	Margin unit.Length // at least 10 mm
 	// Glue is the width of the strip at the right and the foot of a sheet that
 	// the next sheet is glued onto. The drawing carries on over it.
@@ -26,6 +28,7 @@ type TileOptions struct {
 
 // grid is how a paper is used.
 type grid struct {
+	*say.Words
 	paper geom.Rect
 	frame geom.Rect // what is printed on
 	glue  float64
@@ -45,15 +48,15 @@ func newGrid(p Paper, o TileOptions) (grid, error) {
 		glue = 0
 	}
 	if margin < minMargin {
-		return grid{}, fmt.Errorf("margin %.1f mm: printers cut off what stands closer to the edge than 10 mm; use 10 mm or more", margin.MM())
+		return grid{}, say.Errorf("margin %.1f mm: printers cut off what stands closer to the edge than 10 mm; use 10 mm or more", margin.MM())
 	}
 	if glue < 0 {
-		return grid{}, fmt.Errorf("glue strip %.1f mm: use 0 or more", glue.MM())
+		return grid{}, say.Errorf("glue strip %.1f mm: use 0 or more", glue.MM())
 	}
-	g := grid{paper: p.box(), frame: grow(p.box(), -margin.MM()), glue: glue.MM()}
+	g := grid{Words: o.Words, paper: p.box(), frame: grow(p.box(), -margin.MM()), glue: glue.MM()}
 	g.step = geom.Vec{X: g.frame.W() - g.glue, Y: g.frame.H() - g.glue}
 	if least := 4*unit.Inch.MM() + 2*gaugeInset; g.step.X < least || g.step.Y < least {
-		return grid{}, fmt.Errorf("paper %q with margin %.0f mm: leaves %.0f by %.0f mm, and the measured squares need %.0f each way; use larger paper",
+		return grid{}, say.Errorf("paper %q with margin %.0f mm: leaves %.0f by %.0f mm, and the measured squares need %.0f each way; use larger paper",
 			p.Name, margin.MM(), g.step.X, g.step.Y, least)
 	}
 	return g, nil
@@ -165,7 +168,7 @@ func (g grid) sheet(d Drawing, t *Tiled, i int, reach reaches, opt TileOptions) 
 	page := t.Pages[i]
 	out := Drawing{Bounds: g.paper}
 	onto := geom.Translate(g.frame.Min.Sub(page.Window.Min))
-	out.Begin(Group{ID: fmt.Sprintf("row%d-column%d", page.Row, page.Col), Title: sheetName(page), Clip: &g.frame})
+	out.Begin(Group{ID: fmt.Sprintf("row%d-column%d", page.Row, page.Col), Title: g.sheetName(page), Clip: &g.frame})
 	g.gauge(&out, t, i, reach, d, onto)
 	cut := Drawing{Items: within(d.Items, page.Window)}
 	cut.Play(&out, onto)
