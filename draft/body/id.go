@@ -62,8 +62,12 @@ func (f Figure) halves() []Figure {
 
 // surveyed names those whom the survey measured for f.
 func (f Figure) surveyed() string {
-	if f == Women || f == Men {
-		return string(f)
+	switch f {
+	case Women:
+		return say.Word("women")
+	case Men:
+		return say.Word("men")
+	case Unknown:
 	}
 	return say.Word("adults")
 }

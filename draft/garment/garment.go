@@ -105,6 +105,9 @@ type Impossible struct{ What, Mend string }
 // Error is what and mend in one sentence.
 func (e *Impossible) Error() string { return e.What + ": " + e.Mend }
 
+// In is Error, which is in the reader's language as it was made.
+func (e *Impossible) In(*say.Words) string { return e.Error() }
+
 // Complete fills the missing answers of s with the defaults and refuses
 // unknown options and answers, all at once, each as a *BadStyle.
 func (g Garment) Complete(s Style) (Style, error) {

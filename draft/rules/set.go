@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -113,6 +114,26 @@ func (s Set) Level(id ID) Level { return s.get(id).level }
 
 // Text is the value as it was written.
 func (s Set) Text(id ID) string { return s.get(id).text }
+
+// Told is the value as a figure of a text: a length as it was written, in the
+// signs of the language.
+func (s Set) Told(id ID) say.Told {
+	v := s.get(id)
+	switch s.Def(id).Kind {
+	case Length:
+		return v.length
+	case Switch:
+		return say.Name(v.text)
+	case Ratio, Count:
+	}
+	return figure(v.text)
+}
+
+// figure is a plain number as it was written.
+type figure string
+
+// In writes the number with the decimal sign of w.
+func (f figure) In(w *say.Words) string { return w.Decimal(string(f)) }
 
 // Defs are the definitions, in the garment's own order.
 func (s Set) Defs() []Def { return slices.Clone(s.defs) }

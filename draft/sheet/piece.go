@@ -162,7 +162,7 @@ func drawInside(d *Drawing, p piece.Piece, opt Options, busy *room) {
 		d.Path(Shape{Role: role, Path: l.Path})
 		busy.path(l.Path)
 		if role != DartLine {
-			nameAlong(d, l.Name, l.Path, size, busy)
+			nameAlong(d, opt.Words.T(l.Name), l.Path, size, busy)
 		}
 	}
 	for _, m := range p.Marks {

@@ -81,7 +81,7 @@ func (d *drafter) backMarks() {
 		}
 	}
 	d.Swing("back.waist_side", d.T("back side at the waist"), "back.waist_centre", "front.waist_centre", 1,
-		"swing the tape out until it meets the waist line", d.T("back.waist_width"), d.why("back.waist_width"))
+		d.T("swing the tape out until it meets the waist line"), "back.waist_width", d.why("back.waist_width"))
 	d.trued(trueHip, func() {
 		u := d.seatDir()
 		to := d.Point("back.hip_centre").Add(geom.Vec{X: d.Get("hip_part") / math.Abs(u.Y)})
