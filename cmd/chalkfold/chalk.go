@@ -14,8 +14,9 @@ import (
 
 // runChalk prints the guide for chalking a job straight onto the cloth.
 func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("chalk", "JOB [-json]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
+	flags := newFlags("chalk", "JOB [-json] [-language TAG]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
 	asJSON := flags.Bool("json", false, "print the marks as JSON")
+	language := languageFlag(flags)
 	file, err := jobArg(flags, args, errs)
 	if errors.Is(err, errHelp) {
 		return nil
@@ -23,7 +24,7 @@ func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
 	if err != nil {
 		return err
 	}
-	r, err := openJob("chalk", file, errs)
+	r, err := openJob("chalk", file, *language, errs)
 	if err != nil {
 		return err
 	}
@@ -99,8 +100,8 @@ func chalkJSON(all []chalk.Section, f unit.Format) any {
 
 func writeChalk(w io.Writer, r *draft.Result, sections []chalk.Section) error {
 	var b strings.Builder
-	p := prose{&b}
-	p.line(0, "%s: chalk guide", title(r))
+	p := prose{r.Format.Words, &b}
+	p.line(0, "%s", p.F("%s: chalk guide", title(r)))
 	for _, s := range sections {
 		p.heading(s.Title)
 		if s.Note != "" {
@@ -125,32 +126,32 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 	words := strings.Join(strings.Fields(tape+" "+m.Way), " ")
 	from := ""
 	if m.From != "" {
-		from = "from " + m.From
+		from = p.F("from %s", m.From)
 	}
 	if m.To != "" {
-		from += " to " + m.To
+		from = p.F("from %s to %s", m.From, m.To)
 	}
 	if m.ThenWay != "" {
-		words += ", then " + f.Text(m.Then) + " " + m.ThenWay
+		words = p.F("%s, then %s %s", words, f.Text(m.Then), m.ThenWay)
 	}
 	p.line(hang, "%s%s", no, sentence(m.Name, strings.TrimSpace(from), words))
 	if len(m.Ordinates) > 0 {
 		var at []string
 		for _, o := range m.Ordinates {
-			off := "on the line"
+			off := p.T("on the line")
 			if o.Side != "" && f.Round(o.Off) != 0 {
 				off = f.Bare(o.Off) + " " + o.Side
 			}
-			at = append(at, fmt.Sprintf("at %s, %s", f.Bare(o.Along), off))
+			at = append(at, p.F("at %s, %s", f.Bare(o.Along), off))
 		}
 		if m.Corner > 0 {
-			at = append(at, "from "+m.CornerAt+" straight to the curve, "+f.Text(m.Corner))
+			at = append(at, p.F("from %s straight to the curve, %s", m.CornerAt, f.Text(m.Corner)))
 		}
-		p.line(hang+2, "      curve: %s", strings.Join(at, "; "))
+		p.line(hang+2, "      %s", p.F("curve: %s", strings.Join(at, "; ")))
 	}
 	switch {
 	case strings.Contains(m.Because, " = ") || strings.Contains(m.Because, " ≈ "):
-		p.line(hang+2, "      because %s", m.Because)
+		p.line(hang+2, "      %s", p.F("because %s", m.Because))
 	case m.Because != "":
 		p.line(hang+2, "      %s", m.Because)
 	}

@@ -5,11 +5,14 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"strings"
 
 	"chalkfold/draft"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/job"
 	"chalkfold/draft/proof"
+	"chalkfold/draft/say"
+	"chalkfold/static/words"
 )
 
 // jobArg takes the one argument of a subcommand that works on a job.
@@ -26,9 +29,22 @@ func jobArg(flags *flag.FlagSet, args []string, errs io.Writer) (string, error) 
 	return rest[0], nil
 }
 
-// openJob reads and drafts a job. It has said what was wrong, key by key, when
+// languageFlag asks in which language a job is told.
+func languageFlag(flags *flag.FlagSet) *string {
+	var tags []string
+	for _, l := range words.Languages() {
+		tags = append(tags, l.ID)
+	}
+	return flags.String("language", say.English().ID, "`tag` of the language to tell it in: "+strings.Join(tags, ", "))
+}
+
+// openJob reads and drafts a job, told in a language. It has said what was wrong, key by key, when
 // it returns errUsage; that no draft can be made of it is an *garment.Impossible.
-func openJob(command, file string, errs io.Writer) (*draft.Result, error) {
+func openJob(command, file, language string, errs io.Writer) (*draft.Result, error) {
+	w, err := words.Of(language)
+	if err != nil {
+		return nil, refusal(errs, command, fmt.Errorf("-language: %w", err))
+	}
 	in, err := openInput(file)
 	if err != nil {
 		return nil, refusal(errs, command, err)
@@ -36,27 +52,27 @@ func openJob(command, file string, errs io.Writer) (*draft.Result, error) {
 	defer in.Close()
 	j, err := job.Decode(in)
 	if err != nil {
-		return nil, badJob(command, file, err, errs)
+		return nil, badJob(command, file, err, w, errs)
 	}
-	r, err := draft.Make(j)
+	r, err := (&draft.Maker{Words: w}).Make(j)
 	if err != nil {
-		return nil, badJob(command, file, err, errs)
+		return nil, badJob(command, file, err, w, errs)
 	}
 	return r, nil
 }
 
 // badJob says each problem of a job on a line of its own; other errors it
 // hands on.
-func badJob(command, file string, err error, errs io.Writer) error {
+func badJob(command, file string, err error, w *say.Words, errs io.Writer) error {
 	var bad *job.Bad
 	if !errors.As(err, &bad) {
 		return err
 	}
 	if file == "-" {
-		file = "the job"
+		file = w.T("the job")
 	}
 	for _, p := range bad.Problems {
-		fmt.Fprintf(errs, "chalkfold %s: %s: %v\n", command, file, p)
+		fmt.Fprintf(errs, "chalkfold %s: %s: %s\n", command, file, p.In(w))
 	}
 	return errUsage
 }
@@ -76,7 +92,7 @@ func warnStopped(command string, r *draft.Result, errs io.Writer) error {
 		return nil
 	}
 	for _, f := range stops {
-		fmt.Fprintf(errs, "chalkfold %s: do not cut yet: %s: %s; %s\n", command, f.Name, f.Say, f.Mend)
+		fmt.Fprintf(errs, "chalkfold %s: %s\n", command, r.Format.Words.F("do not cut yet: %s: %s; %s", f.Name, f.Say, f.Mend))
 	}
 	return errStopped
 }

@@ -11,6 +11,7 @@ import (
 
 	"chalkfold/draft"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/svg"
 	"chalkfold/draft/unit"
@@ -18,8 +19,9 @@ import (
 
 // runLay lays the pieces of a job on one of its cloths.
 func runLay(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg] [-json]", "Lay the pieces of a job on its cloth and say how much they take.", errs)
+	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg] [-json] [-language TAG]", "Lay the pieces of a job on its cloth and say how much they take.", errs)
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
+	language := languageFlag(flags)
 	cloth := flags.Int("cloth", 1, "which `cloth` of the job, from 1")
 	file := flags.String("o", "", "`file` to write the lay to, as SVG")
 	work := flags.Int("work", 0, "how many `steps` to look for a better lay; 0 is the quick lay")
@@ -36,7 +38,7 @@ func runLay(_ context.Context, args []string, out, errs io.Writer) error {
 	case *work < 0:
 		return usageError(flags, errs, "-work %d: give 0 or more", *work)
 	}
-	r, err := openJob("lay", name, errs)
+	r, err := openJob("lay", name, *language, errs)
 	if err != nil {
 		return err
 	}
@@ -46,12 +48,12 @@ func runLay(_ context.Context, args []string, out, errs io.Writer) error {
 		return tooWide(wide, r.Format, *asJSON, out, errs)
 	}
 	if err != nil {
-		return badJob("lay", name, err, errs)
+		return badJob("lay", name, err, r.Format.Words, errs)
 	}
 	if *file != "" {
 		var b bytes.Buffer
-		d := laid.Drawing(r.Format, sheet.Options{Job: r.Job.Name})
-		if err := svg.Write(&b, d, svg.Options{Title: title(r) + ", lay"}); err != nil {
+		d := laid.Drawing(r.Format, sheet.Options{Job: r.Job.Name, Words: r.Format.Words})
+		if err := svg.Write(&b, d, svg.Options{Title: r.Format.Words.F("%s, lay", title(r))}); err != nil {
 			return err
 		}
 		if err := writeFile(*file, b.Bytes()); err != nil {
@@ -74,10 +76,11 @@ func runLay(_ context.Context, args []string, out, errs io.Writer) error {
 
 // title names a draft in a file.
 func title(r *draft.Result) string {
+	w := r.Format.Words
 	if r.Job.Name == "" {
-		return r.Garment.Name
+		return w.T(r.Garment.Name)
 	}
-	return r.Job.Name + ", " + r.Garment.ID
+	return w.F("%s, %s", r.Job.Name, say.Within(r.Garment.Name))
 }
 
 // writeFile writes a whole file, or says why not.
@@ -99,12 +102,12 @@ func tooWide(e *lay.TooWideError, f unit.Format, asJSON bool, out, errs io.Write
 			return err
 		}
 	}
-	fmt.Fprintf(errs, "chalkfold lay: %s does not go across the cloth (%s): it needs %s and there is %s, short by %s",
-		e.Name, e.Fold, f.Text(e.Across), f.Text(e.Room), f.Text(e.ShortBy()))
+	why := f.Words.F("%s does not go across the cloth (%s): it needs %s and there is %s, short by %s",
+		say.Name(e.Name), say.Name(e.Fold.String()), f.Text(e.Across), f.Text(e.Room), f.Text(e.ShortBy()))
 	if e.OpenFits {
-		fmt.Fprint(errs, "; it would fit with the cloth laid open")
+		why = f.Words.F("%s; it would fit with the cloth laid open", why)
 	}
-	fmt.Fprintln(errs)
+	fmt.Fprintln(errs, "chalkfold lay:", why)
 	return errStopped
 }
 
@@ -166,48 +169,48 @@ func layJSON(l *draft.Laid) laidJSON {
 }
 
 func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
-	p, f := prose{w}, r.Format
+	p, f := prose{r.Format.Words, w}, r.Format
 	name := l.Cloth.Name
 	if name == "" {
-		name = string(l.Cloth.Kind) + " cloth"
+		name = p.F("%s cloth", say.Name(l.Cloth.Kind))
 	}
-	p.line(0, "%s on %s, %s wide, %s", title(r), name, f.Text(l.Cloth.Width), l.Cloth.Fold)
-	p.line(2, "  takes %s (buy %s), covered to %.1f %%", f.Text(l.Length), f.Bought(l.Length), l.Density)
+	p.line(0, "%s", p.F("%s on %s, %s wide, %s", title(r), name, f.Text(l.Cloth.Width), say.Name(l.Cloth.Fold.String())))
+	p.line(2, "  %s", p.F("takes %s (buy %s), covered to %.1f %%", f.Text(l.Length), f.Bought(l.Length), l.Density))
 	switch {
 	case l.Cloth.Length == 0:
-		p.line(2, "  cut from the bolt")
+		p.line(2, "  %s", p.T("cut from the bolt"))
 	case l.Fits:
-		p.line(2, "  fits on the %s at hand; %s left at the end", f.Sold().Text(l.Cloth.Length), f.Text(l.Cloth.Length-l.Length))
+		p.line(2, "  %s", p.F("fits on the %s at hand; %s left at the end", f.Sold().Text(l.Cloth.Length), f.Text(l.Cloth.Length-l.Length)))
 	default:
-		p.line(2, "  DOES NOT FIT on the %s at hand: short by %s", f.Sold().Text(l.Cloth.Length), f.Text(l.ShortBy))
+		p.line(2, "  %s", p.F("DOES NOT FIT on the %s at hand: short by %s", f.Sold().Text(l.Cloth.Length), f.Text(l.ShortBy)))
 	}
-	p.heading("Laid, in order")
+	p.heading(p.T("Laid, in order"))
 	for _, pl := range l.Placements {
 		it := l.Items[pl.Item]
-		how := ""
+		one := p.T(it.Name)
 		switch {
 		case it.OnFold:
-			how = ", on the fold"
+			one = p.F("%s, on the fold", one)
 		case it.Double:
-			how = ", through both layers"
+			one = p.F("%s, through both layers", one)
 		case pl.Opened:
-			how = ", on the cloth opened out"
+			one = p.F("%s, on the cloth opened out", one)
 		}
-		p.line(4, "  %s%s", it.Name, how)
+		p.line(4, "  %s", one)
 	}
 	if len(l.Left) > 0 {
-		p.heading("Left over")
+		p.heading(p.T("Left over"))
 		const most = 5
 		for i, o := range l.Left {
 			if i == most {
-				p.line(2, "  and %d smaller", len(l.Left)-most)
+				p.line(2, "  %s", p.F("and %d smaller", len(l.Left)-most))
 				break
 			}
-			layers := ""
+			size := p.F("%s × %s", f.Text(unit.Length(o.Rect.W())), f.Text(unit.Length(o.Rect.H())))
 			if o.Layers > 1 {
-				layers = ", twice"
+				size = p.F("%s, twice", size)
 			}
-			p.line(2, "  %s × %s%s", f.Text(unit.Length(o.Rect.W())), f.Text(unit.Length(o.Rect.H())), layers)
+			p.line(2, "  %s", size)
 		}
 	}
 }

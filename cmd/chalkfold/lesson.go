@@ -12,6 +12,7 @@ import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -20,7 +21,7 @@ import (
 // round the body, and what the proof found, worst first.
 func writeLesson(w io.Writer, r *draft.Result) error {
 	var b strings.Builder
-	l := lesson{prose{&b}, r}
+	l := lesson{prose{r.Format.Words, &b}, r}
 	l.title()
 	l.measured()
 	l.style()
@@ -39,23 +40,33 @@ type lesson struct {
 }
 
 func (l lesson) title() {
-	name := l.r.Garment.Name
+	name := l.T(l.r.Garment.Name)
 	if l.r.Job.Name != "" {
-		name = l.r.Job.Name + ": " + strings.ToLower(name)
+		name = l.F("%s: %s", l.r.Job.Name, say.Within(l.r.Garment.Name))
 	}
-	how := "trued"
+	how := l.T("trued")
 	switch {
 	case l.r.Job.Drafting == job.Spoken:
-		how = "as it is spoken, with no truing"
+		how = l.T("as it is spoken, with no truing")
 	case len(l.r.Job.Untrued) > 0:
-		how = "trued, all but " + strings.Join(l.r.Job.Untrued, ", ")
+		how = l.F("trued, all but %s", strings.Join(l.r.Job.Untrued, ", "))
 	}
-	l.line(0, "%s by the %s method, %s", name, l.r.Job.Method, how)
+	l.line(0, "%s", l.F("%s by the %s, %s", name, l.method(), how))
 	if l.r.Format.System.Metric() {
-		l.line(0, "Lengths are in centimetres.")
+		l.line(0, "%s", l.T("Lengths are in centimetres."))
 	} else {
-		l.line(0, "Lengths are in inches.")
+		l.line(0, "%s", l.T("Lengths are in inches."))
 	}
+}
+
+// method names the way of drafting: "quarter method".
+func (l lesson) method() say.Name {
+	for _, m := range l.r.Garment.Methods {
+		if m.ID == string(l.r.Job.Method) {
+			return say.Name(m.Name)
+		}
+	}
+	return say.Name(l.r.Garment.Methods[0].Name)
 }
 
 // bodyLine is one measurement of the draft.
@@ -76,45 +87,45 @@ func bodyLines(r *draft.Result) []bodyLine {
 }
 
 func (l lesson) measured() {
-	l.heading("Measured")
+	l.heading(l.T("Measured"))
 	const name = 24
 	for _, m := range bodyLines(l.r) {
-		at := "  " + pad(m.def.Name, name)
+		at := "  " + pad(l.T(m.def.Name), name)
 		switch {
 		case m.value.Estimated:
-			l.line(name+4, "%s about %s, not taken: %s", at, l.r.Format.Text(m.value.Length), m.value.How)
+			l.line(name+4, "%s %s", at, l.F("about %s, not taken: %s", l.r.Format.Text(m.value.Length), m.value.How))
 		case m.value.Of == body.OfGarment:
-			l.line(name+4, "%s %s, of a garment that fits", at, m.value.Given)
+			l.line(name+4, "%s %s", at, l.F("%s, of a garment that fits", m.value.Given))
 		default:
-			l.line(name+4, "%s %s", at, m.value.Given)
+			l.line(name+4, "%s %s", at, l.Say(m.value.Given))
 		}
 	}
 	for _, d := range l.r.Doubts {
-		l.line(4, "  ? %s", d.Text)
+		l.line(4, "  ? %s", l.Say(d.Text))
 	}
 }
 
 func (l lesson) style() {
-	l.heading("Style and rules")
+	l.heading(l.T("Style and rules"))
 	var said []string
 	for _, o := range l.r.Garment.Options {
 		for _, c := range o.Choices {
 			if c.ID == l.r.Style[o.ID] {
-				said = append(said, o.Name+": "+c.Name)
+				said = append(said, l.F("%s: %s", say.Name(o.Name), say.Name(c.Name)))
 			}
 		}
 	}
 	l.line(2, "  %s.", strings.Join(said, "; "))
 	for _, d := range l.r.Rules.Defs() {
 		if at := l.r.Rules.Level(d.ID); at != rules.Built {
-			l.line(4, "  %s %s (%s rule)", d.Name, l.r.Rules.Text(d.ID), at)
+			l.line(4, "  %s", l.F("%s %s (%s rule)", say.Name(d.Name), l.r.Rules.Told(d.ID), say.Name(at.String())))
 		}
 	}
 }
 
 // sums are the steps that are sums, gathered by the part they belong to.
 func (l lesson) sums() {
-	l.heading("Sums")
+	l.heading(l.T("Sums"))
 	var parts []string
 	of := map[string][]construct.Step{}
 	for _, s := range l.r.Record.Steps() {
@@ -127,7 +138,7 @@ func (l lesson) sums() {
 		of[s.Part] = append(of[s.Part], s)
 	}
 	for _, part := range parts {
-		l.line(2, " %s", part)
+		l.line(2, " %s", l.T(part))
 		for _, s := range of[part] {
 			sum, mark := l.r.Record.SumOf(s, l.r.Format), " "
 			if s.Truing != "" {
@@ -140,7 +151,7 @@ func (l lesson) sums() {
 		}
 	}
 	if len(l.r.Record.Trues()) > 0 {
-		l.line(2, "  * belongs to a truing.")
+		l.line(2, "  * %s", l.T("belongs to a truing."))
 	}
 }
 
@@ -167,7 +178,7 @@ func (l lesson) changes() {
 	if len(all) == 0 {
 		return
 	}
-	l.heading("From spoken to trued")
+	l.heading(l.T("From spoken to trued"))
 	l.untrued()
 	for _, t := range l.r.Garment.Truings {
 		var lines []string
@@ -179,7 +190,7 @@ func (l lesson) changes() {
 		if len(lines) == 0 {
 			continue
 		}
-		l.line(2, " %s (%s)", t.Name, t.ID)
+		l.line(2, " %s (%s)", l.T(t.Name), t.ID)
 		for _, s := range lines {
 			l.line(6, "    %s", s)
 		}
@@ -194,7 +205,7 @@ func (l lesson) untrued() {
 		return
 	}
 	j.Drafting, j.Untrued = job.Spoken, nil
-	r, err := draft.Make(j)
+	r, err := (&draft.Maker{Words: l.Words}).Make(j)
 	if err != nil {
 		return // it cannot be drawn as it is spoken
 	}
@@ -202,22 +213,22 @@ func (l lesson) untrued() {
 	if len(stops) == 0 {
 		return
 	}
-	l.line(2, " as it is spoken, without these")
+	l.line(2, " %s", l.T("as it is spoken, without these"))
 	for _, f := range stops {
-		l.line(6, "    %s: %s, %s", f.Check, f.Say, l.figures(f))
+		l.line(6, "    %s: %s, %s", f.Name, f.Say, l.figures(f))
 	}
 }
 
 func (l lesson) pieces() {
-	l.heading("Pieces, as cut")
+	l.heading(l.T("Pieces, as cut"))
 	for _, p := range l.r.Pieces {
 		b := p.Bounds()
 		size := fmt.Sprintf("%s × %s", l.r.Format.Bare(unit.Length(b.W())), l.r.Format.Bare(unit.Length(b.H())))
-		cloth := string(p.Cloth)
-		if p.Cloth == piece.Main {
-			cloth = ""
+		cloth := ""
+		if p.Cloth != piece.Main {
+			cloth = l.T(string(p.Cloth))
 		}
-		at := fmt.Sprintf("  %2d %s %s %s", p.Count, pad(p.Name, 22), pad(size, 15), pad(cloth, 12))
+		at := fmt.Sprintf("  %2d %s %s %s", p.Count, pad(l.T(p.Name), 22), pad(size, 15), pad(cloth, 12))
 		fmt.Fprintln(l.w, strings.TrimRight(at, " "))
 		if p.Note != "" {
 			l.line(5, "     %s", p.Note)
@@ -226,39 +237,47 @@ func (l lesson) pieces() {
 }
 
 func (l lesson) girths() {
-	l.heading("Round the body")
+	l.heading(l.T("Round the body"))
 	f := l.r.Format
-	fmt.Fprintf(l.w, "  %s%s%s%s\n", pad("", 12), figure("body"), figure("draft"), figure("room"))
+	fmt.Fprintf(l.w, "  %s%s%s%s\n", pad("", 12), figure(l.T("body")), figure(l.T("draft")), figure(l.T("room")))
 	for _, g := range l.r.Report.Girths {
 		note := ""
 		if g.Estimated {
-			note = "  body estimated"
+			note = "  " + l.T("body estimated")
 		}
-		fmt.Fprintf(l.w, "  %s%s%s%s%s\n", pad(g.Name, 12), figure(f.Bare(g.Body)), figure(f.Bare(g.Draft)), figure(f.Bare(g.Ease)), note)
+		fmt.Fprintf(l.w, "  %s%s%s%s%s\n", pad(l.T(g.Name), 12), figure(f.Bare(g.Body)), figure(f.Bare(g.Draft)), figure(f.Bare(g.Ease)), note)
 	}
 }
 
 func (l lesson) findings() {
-	l.heading("Proof")
+	l.heading(l.T("Proof"))
 	stops, minds, fine := l.r.Report.At(proof.Stops), l.r.Report.At(proof.Mind), l.r.Report.At(proof.Fine)
 	for _, f := range append(append([]proof.Finding{}, stops...), minds...) {
-		l.line(4, "  %s: %s: %s: %s", map[proof.Level]string{proof.Stops: "STOP", proof.Mind: "mind"}[f.Level], f.Check, f.Say, l.figures(f))
+		l.line(4, "  %s: %s: %s: %s", map[proof.Level]string{proof.Stops: l.T("STOP"), proof.Mind: l.T("mind")}[f.Level], f.Name, f.Say, l.figures(f))
 		if f.Mend != "" {
 			l.line(8, "      → %s", f.Mend)
 		}
 	}
 	if held := groups(fine); len(held) > 0 {
-		l.line(4, "  Holds: %s.", strings.Join(held, "; "))
+		l.line(4, "  %s", l.F("Holds: %s.", strings.Join(held, "; ")))
 	}
 	for _, e := range l.r.Estimates {
-		l.line(4, "  The draft rests on an estimate of the %s.", e.Name)
+		l.line(4, "  %s", l.F("The draft rests on an estimate of the %s.", say.Name(e.Name)))
 	}
-	verdict := "Nothing stops the cut"
+	verdict := l.T("Nothing stops the cut")
 	if len(stops) > 0 {
-		verdict = fmt.Sprintf("Do not cut: %s", counted(len(stops), "finding stops", "findings stop")+" the cut")
+		verdict = l.N(len(stops), "Do not cut: %d finding stops the cut", "Do not cut: %d findings stop the cut")
+	}
+	mind := l.T("no things to mind")
+	if len(minds) > 0 {
+		mind = l.N(len(minds), "%d thing to mind", "%d things to mind")
+	}
+	holds := l.T("no checks hold")
+	if len(fine) > 0 {
+		holds = l.N(len(fine), "%d check holds", "%d checks hold")
 	}
 	fmt.Fprintln(l.w)
-	l.line(0, "%s; %s; %s.", verdict, counted(len(minds), "thing to mind", "things to mind"), counted(len(fine), "check holds", "checks hold"))
+	l.line(0, "%s; %s; %s.", verdict, mind, holds)
 }
 
 // groups names the checks, each once; those of one kind ("outline: Front") are
@@ -267,7 +286,8 @@ func groups(all []proof.Finding) []string {
 	var names []string
 	count := map[string]int{}
 	for _, f := range all {
-		kind, _, _ := strings.Cut(f.Check, ": ")
+		kind, _, _ := strings.Cut(f.Name, ": ")
+		kind = strings.TrimSpace(kind)
 		if count[kind] == 0 {
 			names = append(names, kind)
 		}
@@ -285,18 +305,8 @@ func groups(all []proof.Finding) []string {
 func (l lesson) figures(f proof.Finding) string {
 	got, want := f.Figure.Text(l.r.Format), f.Want.Text(l.r.Format)
 	if got == want && !f.Figure.Degrees { // too close for the tape to show
-		fine := unit.Format{System: unit.Millimetres}
-		return fmt.Sprintf("%s, off by %s", got, fine.Text(unit.Length(f.Figure.V-f.Want.V)))
+		fine := unit.Format{System: unit.Millimetres, Words: l.Words}
+		return l.F("%s, off by %s", got, fine.Text(unit.Length(f.Figure.V-f.Want.V)))
 	}
-	return fmt.Sprintf("%s, wanted %s", got, want)
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	if n == 0 {
-		return "no " + many
-	}
-	return fmt.Sprintf("%d %s", n, many)
+	return l.F("%s, wanted %s", got, want)
 }

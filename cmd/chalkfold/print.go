@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"chalkfold/draft"
+	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf"
 	"chalkfold/draft/sheet/svg"
@@ -18,8 +19,9 @@ import (
 // runPrint writes the pieces of a job, true to scale: as sheets of paper to be
 // joined (PDF), or all beside each other (SVG).
 func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("print", "JOB -o FILE.pdf|FILE.svg [-paper a4] [-json]", "Write the pieces of a job, true to scale: as sheets to be joined, or as one drawing.", errs)
+	flags := newFlags("print", "JOB -o FILE.pdf|FILE.svg [-paper a4] [-json] [-language TAG]", "Write the pieces of a job, true to scale: as sheets to be joined, or as one drawing.", errs)
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
+	language := languageFlag(flags)
 	file := flags.String("o", "", "`file` to write: .pdf is sheets of paper, .svg one drawing of every piece")
 	on := flags.String("paper", "a4", "`paper` of the sheets: "+strings.Join(paperNames(), ", "))
 	name, err := jobArg(flags, args, errs)
@@ -37,14 +39,14 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	case !known:
 		return usageError(flags, errs, "-paper %s: take one of %s", *on, strings.Join(paperNames(), ", "))
 	}
-	r, err := openJob("print", name, errs)
+	r, err := openJob("print", name, *language, errs)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
 	printed := printedJSON{File: *file, Sheets: 1, Bound: 1}
 	if kind == ".svg" {
-		d := sheet.Draft(r.Pieces, sheet.Options{Job: r.Job.Name})
+		d := sheet.Draft(r.Pieces, sheet.Options{Job: r.Job.Name, Words: r.Format.Words})
 		printed.Width, printed.Height = round2(d.Bounds.W()), round2(d.Bounds.H())
 		err = svg.Write(&b, d, svg.Options{Title: title(r)})
 	} else {
@@ -59,7 +61,7 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	if *asJSON {
 		err = writeJSON(out, printed)
 	} else {
-		printed.write(out)
+		printed.write(out, r.Format.Words)
 	}
 	if err != nil {
 		return err
@@ -99,11 +101,11 @@ type printedJSON struct {
 	Columns int     `json:"columns,omitempty"`
 }
 
-func (p printedJSON) write(w io.Writer) {
+func (p printedJSON) write(out io.Writer, w *say.Words) {
 	if p.Paper == "" {
-		fmt.Fprintf(w, "%s: every piece on one drawing of %.0f × %.0f mm, true to scale\n", p.File, p.Width, p.Height)
+		fmt.Fprintln(out, w.F("%s: every piece on one drawing of %.0f × %.0f mm, true to scale", p.File, p.Width, p.Height))
 		return
 	}
-	fmt.Fprintf(w, "%s: %d sheets of %s, %d rows of %d; fewer than %d cannot be\n", p.File, p.Sheets, p.Paper, p.Rows, p.Columns, p.Bound)
-	fmt.Fprintln(w, "Print at true size, then measure the 100 mm and 4 in squares before you join the sheets.")
+	fmt.Fprintln(out, w.F("%s: %d sheets of %s, %d rows of %d; fewer than %d cannot be", p.File, p.Sheets, p.Paper, p.Rows, p.Columns, p.Bound))
+	fmt.Fprintln(out, w.T("Print at true size, then measure the 100 mm and 4 in squares before you join the sheets."))
 }

@@ -4,13 +4,18 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"chalkfold/draft/say"
 )
 
 // columns is how wide what is printed may be.
 const columns = 80
 
-// prose prints text for a terminal of so many columns.
-type prose struct{ w io.Writer }
+// prose prints text for a terminal of so many columns, in the words of a reader.
+type prose struct {
+	*say.Words
+	w io.Writer
+}
 
 // heading begins a part.
 func (p prose) heading(s string) { fmt.Fprintf(p.w, "\n%s\n", strings.ToUpper(s)) }
@@ -29,7 +34,7 @@ func wrap(s string, hang int) []string {
 	lead := strings.Repeat(" ", len(s)-len(body))
 	var out []string
 	line := lead
-	for _, word := range words(body) {
+	for _, word := range atBlanks(body) {
 		switch {
 		case strings.TrimSpace(line) == "":
 			line += word
@@ -43,8 +48,8 @@ func wrap(s string, hang int) []string {
 	return append(out, line)
 }
 
-// words splits at single blanks, so that what is set in columns stays so.
-func words(s string) []string {
+// atBlanks splits at single blanks, so that what is set in columns stays so.
+func atBlanks(s string) []string {
 	var out []string
 	for _, w := range strings.Split(s, " ") {
 		if n := len(out); n > 0 && (w == "" || strings.HasSuffix(out[n-1], " ")) {

@@ -4,9 +4,9 @@ package unit
 // yards and their eighths beside inches, metres beside centimetres.
 func (f Format) Sold() Format {
 	if f.System.Metric() {
-		return Format{System: Metres}
+		return Format{System: Metres, Words: f.Words}
 	}
-	return Format{System: Yards, Den: 8}
+	return Format{System: Yards, Den: 8, Words: f.Words}
 }
 
 // Bought is the length to buy, as a shop sells it: l rounded up to what is cut
