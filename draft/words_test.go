@@ -7,7 +7,6 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"unicode"
 
 	"chalkfold/draft"
 	"chalkfold/draft/body"
@@ -17,61 +16,8 @@ import (
 	"chalkfold/draft/lay"
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
-	"chalkfold/static/words"
+	"chalkfold/static/words/wordstest"
 )
-
-var word = regexp.MustCompile(`\S+`)
-
-var verb = regexp.MustCompile(`%[-+#0]*(\[\d+\])?[\d.]*[a-zA-Z]`)
-
-// marked is the language in which every word of the catalogue stands between
-// quotes, and the figures outside them: "«outline:» %s". Whatever is shown
-// outside quotes was not looked up.
-func marked(t *testing.T) *say.Words {
-	t.Helper()
-	c, err := words.Read("fr")
-	if err != nil {
-		t.Fatal(err)
-	}
-	quoted := func(english string) string {
-		var b strings.Builder
-		put := func(s string) { b.WriteString(word.ReplaceAllString(s, "«$0»")) }
-		from := 0
-		for _, at := range verb.FindAllStringIndex(english, -1) {
-			put(english[from:at[0]])
-			b.WriteString(english[at[0]:at[1]])
-			from = at[1]
-		}
-		put(english[from:])
-		return b.String()
-	}
-	var texts []say.Text
-	for _, e := range c.Entries {
-		if e.Many != "" {
-			texts = append(texts, say.Text{English: e.Many, Said: []string{quoted(e.English), quoted(e.Many)}})
-			continue
-		}
-		texts = append(texts, say.Text{English: e.English, Said: []string{quoted(e.English)}})
-	}
-	return say.New(c.Language, texts)
-}
-
-var (
-	innermost = regexp.MustCompile(`«[^«»]*»`)
-	ownWords  = regexp.MustCompile(`"[a-z_]+"|A4|\b[A-Z]\d?\b`) // keys of the file; a paper; letters of joins
-)
-
-// bare is what of a shown text was not looked up.
-func bare(shown string) string {
-	for {
-		rest := innermost.ReplaceAllString(shown, "")
-		if rest == shown {
-			break
-		}
-		shown = rest
-	}
-	return strings.TrimFunc(ownWords.ReplaceAllString(shown, ""), func(r rune) bool { return !unicode.IsLetter(r) })
-}
 
 // styles are the job as it is, every choice of style in turn, and as spoken.
 func styles(j job.Job) []job.Job {
@@ -97,7 +43,7 @@ func TestEveryWordIsLookedUp(t *testing.T) {
 	if err != nil || len(files) == 0 {
 		t.Fatal(err, files)
 	}
-	m := draft.Maker{Words: marked(t)}
+	m := draft.Maker{Words: wordstest.Marked(t)}
 	for _, file := range files {
 		f, err := os.Open(file)
 		if err != nil {
@@ -120,7 +66,7 @@ func TestEveryWordIsLookedUp(t *testing.T) {
 						text = strings.ReplaceAll(text, c.Name, "")
 					}
 				}
-				if rest := bare(strings.ReplaceAll(text, j.Name, "")); rest != "" {
+				if rest := wordstest.Bare(strings.ReplaceAll(text, j.Name, "")); rest != "" {
 					t.Errorf("%s: %s: %q is not looked up in %q", filepath.Base(file), where, rest, text)
 				}
 			}
@@ -225,7 +171,7 @@ var named = regexp.MustCompile(`[a-z_]+(\.[a-z_]+|\[\d\])+:|"[^"]*"`)
 
 // What is refused is said too.
 func TestRefusalsAreSaid(t *testing.T) {
-	w := marked(t)
+	w := wordstest.Marked(t)
 	for _, tt := range []struct {
 		name, file string
 		keys       string // of the file, which are named
@@ -244,7 +190,7 @@ func TestRefusalsAreSaid(t *testing.T) {
 			continue
 		}
 		text := strings.ReplaceAll(named.ReplaceAllString(w.Err(err), ""), tt.keys, "")
-		if rest := bare(text); rest != "" {
+		if rest := wordstest.Bare(text); rest != "" {
 			t.Errorf("%s: %q is not looked up in %q", tt.name, rest, w.Err(err))
 		}
 	}
@@ -259,7 +205,7 @@ func TestSameDraftInEveryLanguage(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	said, err := (&draft.Maker{Words: marked(t)}).Make(j)
+	said, err := (&draft.Maker{Words: wordstest.Marked(t)}).Make(j)
 	if err != nil {
 		t.Fatal(err)
 	}

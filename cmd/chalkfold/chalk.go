@@ -134,7 +134,7 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 	if m.ThenWay != "" {
 		words = p.F("%s, then %s %s", words, f.Text(m.Then), m.ThenWay)
 	}
-	p.line(hang, "%s%s", no, sentence(m.Name, strings.TrimSpace(from), words))
+	p.line(hang, "%s%s", no, p.sentence(m.Name, strings.TrimSpace(from), words))
 	if len(m.Ordinates) > 0 {
 		var at []string
 		for _, o := range m.Ordinates {
@@ -147,7 +147,7 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 		if m.Corner > 0 {
 			at = append(at, p.F("from %s straight to the curve, %s", m.CornerAt, f.Text(m.Corner)))
 		}
-		p.line(hang+2, "      %s", p.F("curve: %s", strings.Join(at, "; ")))
+		p.line(hang+2, "      %s", p.F("curve: %s", p.list(at)))
 	}
 	switch {
 	case strings.Contains(m.Because, " = ") || strings.Contains(m.Because, " ≈ "):
@@ -159,15 +159,15 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 
 // sentence puts what is marked, from where and how far together, leaving out
 // what is not said.
-func sentence(name, from, how string) string {
+func (p prose) sentence(name, from, how string) string {
 	out := name
 	for i, s := range []string{from, how} {
 		switch {
 		case s == "":
 		case out == name && i < 2:
-			out += ": " + s
+			out = p.F("%s: %s", out, s)
 		default:
-			out += ", " + s
+			out = p.F("%s, %s", out, s)
 		}
 	}
 	return out

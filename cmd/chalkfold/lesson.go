@@ -115,7 +115,7 @@ func (l lesson) style() {
 			}
 		}
 	}
-	l.line(2, "  %s.", strings.Join(said, "; "))
+	l.line(2, "  %s.", l.list(said))
 	for _, d := range l.r.Rules.Defs() {
 		if at := l.r.Rules.Level(d.ID); at != rules.Built {
 			l.line(4, "  %s", l.F("%s %s (%s rule)", say.Name(d.Name), l.r.Rules.Told(d.ID), say.Name(at.String())))
@@ -147,7 +147,7 @@ func (l lesson) sums() {
 			if s.Formula.String() == "" {
 				sum += ", " + s.Why
 			}
-			l.sum(fmt.Sprintf(" %s %s: %s", mark, s.Label, sum))
+			l.sum(fmt.Sprintf(" %s %s", mark, l.F("%s: %s", s.Label, sum)))
 		}
 	}
 	if len(l.r.Record.Trues()) > 0 {
@@ -215,12 +215,16 @@ func (l lesson) untrued() {
 	}
 	l.line(2, " %s", l.T("as it is spoken, without these"))
 	for _, f := range stops {
-		l.line(6, "    %s: %s, %s", f.Name, f.Say, l.figures(f))
+		l.line(6, "    %s", l.F("%s: %s, %s", f.Name, f.Say, l.figures(f)))
 	}
 }
 
 func (l lesson) pieces() {
 	l.heading(l.T("Pieces, as cut"))
+	name := 22
+	for _, p := range l.r.Pieces {
+		name = max(name, width(l.T(p.Name)))
+	}
 	for _, p := range l.r.Pieces {
 		b := p.Bounds()
 		size := fmt.Sprintf("%s × %s", l.r.Format.Bare(unit.Length(b.W())), l.r.Format.Bare(unit.Length(b.H())))
@@ -228,7 +232,7 @@ func (l lesson) pieces() {
 		if p.Cloth != piece.Main {
 			cloth = l.T(string(p.Cloth))
 		}
-		at := fmt.Sprintf("  %2d %s %s %s", p.Count, pad(l.T(p.Name), 22), pad(size, 15), pad(cloth, 12))
+		at := fmt.Sprintf("  %2d %s %s %s", p.Count, pad(l.T(p.Name), name), pad(size, 15), pad(cloth, 12))
 		fmt.Fprintln(l.w, strings.TrimRight(at, " "))
 		if p.Note != "" {
 			l.line(5, "     %s", p.Note)
@@ -253,13 +257,14 @@ func (l lesson) findings() {
 	l.heading(l.T("Proof"))
 	stops, minds, fine := l.r.Report.At(proof.Stops), l.r.Report.At(proof.Mind), l.r.Report.At(proof.Fine)
 	for _, f := range append(append([]proof.Finding{}, stops...), minds...) {
-		l.line(4, "  %s: %s: %s: %s", map[proof.Level]string{proof.Stops: l.T("STOP"), proof.Mind: l.T("mind")}[f.Level], f.Name, f.Say, l.figures(f))
+		level := map[proof.Level]string{proof.Stops: l.T("STOP"), proof.Mind: l.T("mind")}[f.Level]
+		l.line(4, "  %s", l.F("%s: %s: %s: %s", level, f.Name, f.Say, l.figures(f)))
 		if f.Mend != "" {
 			l.line(8, "      → %s", f.Mend)
 		}
 	}
 	if held := groups(fine); len(held) > 0 {
-		l.line(4, "  %s", l.F("Holds: %s.", strings.Join(held, "; ")))
+		l.line(4, "  %s", l.F("Holds: %s.", l.list(held)))
 	}
 	for _, e := range l.r.Estimates {
 		l.line(4, "  %s", l.F("The draft rests on an estimate of the %s.", say.Name(e.Name)))
@@ -277,7 +282,7 @@ func (l lesson) findings() {
 		holds = l.N(len(fine), "%d check holds", "%d checks hold")
 	}
 	fmt.Fprintln(l.w)
-	l.line(0, "%s; %s; %s.", verdict, mind, holds)
+	l.line(0, "%s.", l.list([]string{verdict, mind, holds}))
 }
 
 // groups names the checks, each once; those of one kind ("outline: Front") are

@@ -27,6 +27,19 @@ func (p prose) line(hang int, format string, args ...any) {
 	}
 }
 
+// list is several things one after the other.
+func (p prose) list(of []string) string {
+	all := ""
+	for i, s := range of {
+		if i == 0 {
+			all = s
+			continue
+		}
+		all = p.F("%s; %s", all, s)
+	}
+	return all
+}
+
 // wrap breaks a text between words, at most columns wide. Blanks at the
 // beginning are kept; what runs over is set in by hang.
 func wrap(s string, hang int) []string {

@@ -80,9 +80,6 @@ func gather(dir string) (*said, error) {
 
 // source gathers the texts of one file.
 func (s *said) source(file, where string) error {
-	if where == "draft/say" {
-		return nil // it says what it is given
-	}
 	fset := token.NewFileSet()
 	parsed, err := parser.ParseFile(fset, file, nil, parser.SkipObjectResolution)
 	if err != nil {
@@ -90,16 +87,21 @@ func (s *said) source(file, where string) error {
 	}
 	ast.Inspect(parsed, func(n ast.Node) bool {
 		call, ok := n.(*ast.CallExpr)
-		if !ok {
-			return true
-		}
-		fn, ok := call.Fun.(*ast.SelectorExpr)
 		if !ok || len(call.Args) == 0 {
 			return true
 		}
-		pkg, _ := fn.X.(*ast.Ident)
-		ofSay := pkg != nil && pkg.Name == "say"
-		s.call(call, fn.Sel.Name, ofSay, where, fset.Position(call.Pos()).String())
+		at := fset.Position(call.Pos()).String()
+		switch fn := call.Fun.(type) {
+		case *ast.SelectorExpr:
+			pkg, _ := fn.X.(*ast.Ident)
+			if where != "draft/say" { // which says what it is given
+				s.call(call, fn.Sel.Name, pkg != nil && pkg.Name == "say", where, at)
+			}
+		case *ast.Ident:
+			if where == "draft/say" && fn.Name == "Of" {
+				s.call(call, fn.Name, true, where, at)
+			}
+		}
 		return true
 	})
 	return nil

@@ -27,13 +27,13 @@ func (r *Record) Tell(f unit.Format) []Told {
 		t := Told{Truing: c.Truing, Step: c.Step, Why: c.Why}
 		switch {
 		case c.Mark != "":
-			t.What = r.Label(c.Mark) + ": " + moved(c, f)
+			t.What = f.Words.F("%s: %s", r.Label(c.Mark), moved(c, f))
 		case s.Kind == KindCurve:
 			t.What = f.Words.F("%s: drawn anew, %s long", c.Label, f.Text(c.By))
 		case s.Length:
-			t.What = c.Label + ": " + f.Text(s.Mm())
+			t.What = f.Words.F("%s: %s", c.Label, f.Text(s.Mm()))
 		default:
-			t.What = c.Label + ": " + number(s.Value, f)
+			t.What = f.Words.F("%s: %s", c.Label, number(s.Value, f))
 		}
 		out = append(out, t)
 	}

@@ -86,7 +86,7 @@ type Error struct {
 
 // Errorf makes an Error. Of its figures, the last that is an error is wrapped.
 func Errorf(format string, args ...any) error {
-	e := &Error{Msg: Of(format, args...)}
+	e := &Error{Msg: Msg{format, args}}
 	for _, a := range args {
 		if err, ok := a.(error); ok {
 			e.err = err
