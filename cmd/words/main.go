@@ -10,6 +10,7 @@ package main
 import (
 	"flag"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 
@@ -23,19 +24,19 @@ const catalogues = "static/words"
 func main() {
 	begin := flag.String("new", "", "begin the catalogue of a language, by its `tag`")
 	flag.Parse()
-	if err := run(*begin); err != nil {
+	if err := run(*begin, os.Stderr); err != nil {
 		fmt.Fprintln(os.Stderr, "words:", err)
 		os.Exit(1)
 	}
 }
 
-func run(begin string) error {
+func run(begin string, out io.Writer) error {
 	said, err := gather(".")
 	if err != nil {
 		return err
 	}
 	for _, f := range said.faults {
-		fmt.Fprintln(os.Stderr, "words:", f)
+		fmt.Fprintln(out, "words:", f)
 	}
 	files, err := filepath.Glob(filepath.Join(catalogues, "*.po"))
 	if err != nil {
@@ -53,7 +54,7 @@ func run(begin string) error {
 		files = append(files, file)
 	}
 	for _, file := range files {
-		if err := update(file, said.texts); err != nil {
+		if err := update(file, said.texts, out); err != nil {
 			return err
 		}
 	}
@@ -61,7 +62,7 @@ func run(begin string) error {
 }
 
 // update brings one catalogue up to date and says what is missing.
-func update(file string, texts []text) error {
+func update(file string, texts []text, out io.Writer) error {
 	old, err := os.ReadFile(file)
 	if err != nil {
 		return err
@@ -77,7 +78,7 @@ func update(file string, texts []text) error {
 			missing++
 		}
 	}
-	fmt.Printf("%s: %d texts, %d not translated\n", file, len(texts), missing)
+	fmt.Fprintf(out, "%s: %d texts, %d not translated\n", file, len(texts), missing)
 	return os.WriteFile(file, []byte(c.String()), 0o600)
 }
 

@@ -159,7 +159,8 @@ func TestMerge(t *testing.T) {
 	}}
 	got := merge(c, []text{{english: "new"}, {english: "kept"}, {english: "%d one", many: "%d many"}})
 	want := []words.Entry{
-		{English: "new", Said: []string{""}}, {English: "kept", Said: []string{"gardé"}},
+		{English: "new", Said: []string{""}},
+		{English: "kept", Said: []string{"gardé"}},
 		{English: "%d one", Many: "%d many", Said: []string{"", ""}},
 		{English: "gone", Said: []string{"parti"}, Obsolete: true},
 	}

@@ -239,7 +239,7 @@ func TestEstimatesAddUp(t *testing.T) {
 				t.Errorf("%s, %v: the hips lie below the fork", f, more)
 			}
 			for id, got := range v {
-				if got.Estimated == (got.How.None()) {
+				if got.Estimated == got.How.None() {
 					t.Errorf("%s: estimated %v, how %q", id, got.Estimated, got.How)
 				}
 			}

@@ -158,8 +158,10 @@ func (s *shape) turns() []piece.Turn {
 		name string
 		edge piece.Ref
 	}{
-		{say.Word("turn of the front inseam"), ref("front", "inseam")}, {say.Word("turn of the back inseam"), ref("back", "inseam")},
-		{say.Word("turn of the front side"), ref("front", "side")}, {say.Word("turn of the back side"), ref("back", "side")},
+		{say.Word("turn of the front inseam"), ref("front", "inseam")},
+		{say.Word("turn of the back inseam"), ref("back", "inseam")},
+		{say.Word("turn of the front side"), ref("front", "side")},
+		{say.Word("turn of the back side"), ref("back", "side")},
 	} {
 		out = append(out, piece.Turn{
 			Name: t.name, Edge: t.edge, Within: handsBack, Most: mostTurn,
