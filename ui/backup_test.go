@@ -74,7 +74,7 @@ func on(t *testing.T, s store.Store) string {
 	}
 	var names []string
 	for _, r := range all {
-		name := r.job.File.Name
+		name := r.Ticket
 		if r.deleted() {
 			name = "[" + name + "]"
 		}

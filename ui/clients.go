@@ -4,10 +4,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/rules"
+	"chalkfold/sync/store"
 	"chalkfold/ui/day"
 )
 
@@ -56,6 +58,138 @@ func DecodeClient(data []byte) (*Client, error) {
 	return &Client{k.Name, k.Note, k.Figure, k.Rules, k.Deleted}, nil
 }
 
+// filed is a client as she is kept.
+type filed struct {
+	*Client
+	id     string
+	err    error // why she cannot be read; then nothing of her is known
+	keeper *Keeper
+}
+
+// file takes the clients as they were read from the store, but for those with
+// changes that are not saved yet.
+func (d *Desk) file(records []store.Record) {
+	var all []*filed
+	for _, c := range d.clients {
+		if c.keeper.Saving() != Saved {
+			all = append(all, c)
+		}
+	}
+	for _, r := range records {
+		if slices.ContainsFunc(all, func(c *filed) bool { return c.id == r.ID }) {
+			continue
+		}
+		c := &filed{id: r.ID, keeper: NewKeeper(clientKind, r.ID, r.Rev, d.deps.Now)}
+		if c.Client, c.err = DecodeClient(r.Data); c.err != nil {
+			c.Client = &Client{}
+		}
+		all = append(all, c)
+	}
+	d.clients = all
+}
+
+// client is the client of that id; nil when there is none.
+func (d *Desk) client(id string) *filed {
+	i := slices.IndexFunc(d.clients, func(c *filed) bool { return c.id == id })
+	if i < 0 {
+		return nil
+	}
+	return d.clients[i]
+}
+
+// newClient makes a client of that name.
+func (d *Desk) newClient(name string) *filed {
+	c := &filed{Client: &Client{Name: clip(name)}, id: d.deps.NewID()}
+	c.keeper = NewKeeper(clientKind, c.id, 0, d.deps.Now)
+	d.clients = append(d.clients, c)
+	d.keepClient(c)
+	return c
+}
+
+// keepClient has a client saved as she is. One that cannot be read is left
+// untouched.
+func (d *Desk) keepClient(c *filed) {
+	if d.store == nil || c.err != nil {
+		return
+	}
+	data, err := c.Encode()
+	if err != nil {
+		d.fault = err.Error()
+		return
+	}
+	c.keeper.Change(data)
+	d.save(c.keeper)
+}
+
+// hers is what a client has of her jobs: what is changed of it in one of them
+// counts for her next.
+type hers struct {
+	client string
+	figure body.Figure
+	rules  rules.Values
+}
+
+func (j *Job) hers() hers { return hers{j.Client, j.File.Figure, j.File.Rules.Client} }
+
+func (h hers) same(o hers) bool {
+	return h.client == o.client && h.figure == o.figure && maps.Equal(h.rules, o.rules)
+}
+
+// teach tells the open job's client what was changed of hers in the job, since
+// it was told last.
+func (d *Desk) teach() {
+	was, now := d.taught, d.job.hers()
+	d.taught = now
+	if c := d.client(now.client); c != nil && was.client == now.client && !was.same(now) {
+		c.Figure, c.Rules = now.figure, now.rules
+		d.keepClient(c)
+	}
+}
+
+// give makes the open job that of a client, or of nobody in particular. What
+// the job has not is taken from her, what she has not from the job.
+func (d *Desk) give(c *filed) {
+	j := d.job
+	if c == nil {
+		j.Client = ""
+		d.changed("")
+		return
+	}
+	j.Client = c.id
+	was := hers{c.id, c.Figure, c.Rules}
+	if j.File.Figure == body.Unknown {
+		j.File.Figure = c.Figure
+	}
+	if len(j.File.Rules.Client) == 0 {
+		j.File.Rules.Client = c.Rules
+	}
+	if c.Figure == body.Unknown {
+		c.Figure = j.File.Figure
+	}
+	if len(c.Rules) == 0 {
+		c.Rules = j.File.Rules.Client
+	}
+	if !was.same(hers{c.id, c.Figure, c.Rules}) {
+		d.keepClient(c)
+	}
+	d.changed("")
+}
+
+// startFor is a new job for a client: in the unit of her last one, by her own
+// rules. Nothing is taken as measured.
+func (d *Desk) startFor(c *filed) *Job {
+	j := NewJob(d.garment.ID)
+	j.Client = c.id
+	j.File.Units, j.File.Figure, j.File.Rules.Client = d.job.File.Units, c.Figure, c.Rules
+	for _, r := range d.records {
+		if r.Client == c.id && !r.deleted() && r.whole() != nil {
+			j.File.Units = r.job.File.Units
+			break
+		}
+	}
+	return j
+}
+
 // Earlier is a taking of the open job's client from another job of hers.
 type Earlier struct {
 	Day    day.Day // none when it was taken before days were kept
@@ -69,16 +203,22 @@ func (d *Desk) earlierTakings(id body.ID) []Earlier {
 	if d.job == nil || d.job.Client == "" {
 		return nil
 	}
+	return d.takings(d.job.Client, id, d.keeper)
+}
+
+// takings are all takings of a measurement of a client, the newest first, but
+// for those of the job that is left out.
+func (d *Desk) takings(client string, id body.ID, but *Keeper) []Earlier {
 	var out []Earlier
 	for _, r := range d.records {
-		if r.job == nil || r.deleted() || r.job.Client != d.job.Client || d.keeper != nil && r.ID == d.keeper.id {
+		if r.Client != client || r.deleted() || but != nil && r.ID == but.id || r.whole() == nil {
 			continue
 		}
 		t, ok := r.job.File.Measurements[id]
 		if !ok || !t.Value.Set() {
 			continue
 		}
-		e := Earlier{Day: r.job.Taken[id], Taking: t, Ticket: r.job.File.Name}
+		e := Earlier{Day: r.job.Taken[id], Taking: t, Ticket: r.Ticket}
 		// Records come with the one changed last first, which stays so among
 		// takings of one day.
 		i := slices.IndexFunc(out, func(o Earlier) bool { return e.Day > o.Day })

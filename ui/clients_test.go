@@ -46,31 +46,45 @@ func TestClientRecord(t *testing.T) {
 	}
 }
 
-// jobFor is a kept job of a client with hip and days.
-func jobFor(client, ticket, hip string, on day.Day) *shelved {
+// jobFor is a job of a client whose hip was taken on that day.
+func jobFor(client, ticket, hip string, on day.Day) *Job {
 	j := NewJob("trousers")
 	j.Client = client
 	j.SetName(ticket)
 	j.Measure(body.HipGirth, hip, on)
-	return &shelved{Record: store.Record{ID: ticket}, job: j}
+	return j
+}
+
+// shelfWith is what is kept of jobs, named by their tickets.
+func shelfWith(t *testing.T, jobs ...*Job) []*shelved {
+	t.Helper()
+	var out []*shelved
+	for _, j := range jobs {
+		data, err := j.Encode()
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, shelf(store.Record{Kind: recordKind, ID: j.File.Name, Rev: 1, Data: data, Updated: clock()}))
+	}
+	return out
 }
 
 func TestEarlierTakings(t *testing.T) {
 	deleted := jobFor("a", "Deleted", "40", "2031-03-01")
-	deleted.job.Deleted = 1
+	deleted.Deleted = 1
 	ofGarment := jobFor("a", "Alto 2", "43 1/2", "2031-02-01")
-	ofGarment.job.SetOf(body.HipGirth, body.OfGarment)
+	ofGarment.SetOf(body.HipGirth, body.OfGarment)
 	undated := jobFor("a", "Alto 0", "39", "2031-01-01")
-	undated.job.Taken = map[body.ID]day.Day{}
+	undated.Taken = map[body.ID]day.Day{}
 	d := NewDesk(Deps{})
 	open := jobFor("a", "Alto 4", "44", "2031-05-17")
-	d.records = []*shelved{
-		open, undated, jobFor("a", "Alto 1", "41", "2030-01-31"), deleted, ofGarment,
+	d.records = shelfWith(
+		t, open, undated, jobFor("a", "Alto 1", "41", "2030-01-31"), deleted, ofGarment,
 		jobFor("b", "Bass 1", "50", "2031-04-01"), jobFor("", "Nobody's", "51", "2031-04-01"),
 		jobFor("a", "Alto 3", "106,7 cm", "2031-02-01"), jobFor("a", "Untaken", "", "2031-04-01"),
-		{Record: store.Record{ID: "unread"}},
-	}
-	d.job, d.keeper = open.job, NewKeeper(recordKind, open.ID, 1, clock)
+	)
+	d.records = append(d.records, shelf(store.Record{ID: "unread"}))
+	d.job, d.keeper = open, NewKeeper(recordKind, "Alto 4", 1, clock)
 	var got []string
 	for _, e := range d.earlierTakings(body.HipGirth) {
 		got = append(got, fmt.Sprintf("%s %s %s %s", e.Day, e.Taking.Value, e.Taking.Of, e.Ticket))
@@ -85,7 +99,7 @@ func TestEarlierTakings(t *testing.T) {
 	if other := d.earlierTakings(body.WaistGirth); len(other) > 0 {
 		t.Errorf("the waist was never taken: %v", other)
 	}
-	d.job = jobFor("", "Nobody's", "1", "2031-05-17").job
+	d.job = jobFor("", "Nobody's", "1", "2031-05-17")
 	if others := d.earlierTakings(body.HipGirth); len(others) > 0 {
 		t.Errorf("a job of nobody in particular has the takings of %v", others)
 	}

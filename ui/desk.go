@@ -44,7 +44,9 @@ type Desk struct {
 	ctx app.Context
 
 	records []*shelved // the jobs that are kept, as they were read last, the newest first
-	job     *Job       // nil until it is read
+	clients []*filed
+	taught  hers // of the open job's client, as she was told last
+	job     *Job // nil until it is read
 	keeper  *Keeper
 	noted   noted
 	// settings are those of this device, which device keeps; see set.
@@ -135,12 +137,12 @@ func (d *Desk) openStore(newJob bool) {
 		s, err := d.deps.Open(d.ctx, func(why error) {
 			d.ctx.Dispatch(func(app.Context) { d.harm = why })
 		})
-		var records []*shelved
+		var found shelves
 		if err == nil {
-			records, err = shelve(d.ctx, s)
+			found, err = readShelves(d.ctx, s)
 		}
 		if err == nil {
-			records, err = clearAway(d.ctx, s, records, d.deps.Now())
+			found, err = found.clearAway(d.ctx, s, d.deps.Now())
 		}
 		var kept noted
 		var settings Settings
@@ -154,7 +156,7 @@ func (d *Desk) openStore(newJob bool) {
 			if err == nil {
 				d.settings, d.device = settings, NewKeeper(deviceKind, deviceID, rev, d.deps.Now)
 			}
-			d.opened(s, records)
+			d.opened(s, found)
 			if newJob {
 				d.newJob()
 			}
@@ -164,14 +166,15 @@ func (d *Desk) openStore(newJob bool) {
 
 // opened takes the records of the store. Without a store the page works, and
 // says that nothing is kept.
-func (d *Desk) opened(s store.Store, records []*shelved) {
+func (d *Desk) opened(s store.Store, found shelves) {
 	if d.harm != nil {
 		d.lay(NewJob(d.garment.ID))
 		return
 	}
-	d.store, d.records = s, records
+	d.store = s
+	d.take(found)
 	d.openNewest()
-	if len(records) > 0 {
+	if len(found.jobs) > 0 {
 		d.askToKeep()
 	}
 }
@@ -218,11 +221,12 @@ func (d *Desk) blank() {
 // lay puts a job on the desk.
 func (d *Desk) lay(job *Job) {
 	d.job = job
-	d.view = viewed{}
+	d.view = viewed{book: bookViewed{view: d.view.book.view}}
 	if err := job.open(); err != nil {
 		d.fault = err.Error()
 	}
 	d.laying = nil
+	d.taught = job.hers()
 	d.redraft()
 }
 
@@ -241,6 +245,7 @@ func (d *Desk) changed(field string) {
 	if err := d.job.Note(field); err != nil {
 		d.fault = err.Error()
 	}
+	d.teach()
 	d.read()
 	if !d.waiting {
 		d.waiting = true
@@ -292,7 +297,7 @@ func (d *Desk) save(k *Keeper) {
 			if err == nil {
 				d.askToKeep()
 			}
-			if d.stage == stageBook && k.Saving() == Saved {
+			if d.stage == stageBook && k == d.keeper && k.Saving() == Saved {
 				d.listJobs()
 			}
 		})
@@ -306,6 +311,7 @@ func (d *Desk) step(forward bool) {
 		return
 	}
 	d.job = next
+	d.teach()
 	d.redraft()
 	d.keep()
 }

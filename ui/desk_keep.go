@@ -135,7 +135,7 @@ func (d *Desk) installDue() bool {
 		return false
 	}
 	for _, r := range d.records {
-		if r.job != nil && (r.job.State == MayBeCut || r.job.State == Stopped) {
+		if r.State == MayBeCut || r.State == Stopped {
 			return true
 		}
 	}
@@ -145,6 +145,16 @@ func (d *Desk) installDue() bool {
 // unsaved are the records of what is on the page and not in the store, which
 // has those that are here.
 func (d *Desk) unsaved(here []store.Record) []store.Record {
+	out := d.unsavedJob(here)
+	for _, c := range d.clients {
+		if r, ok := c.keeper.Unsaved(); ok {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func (d *Desk) unsavedJob(here []store.Record) []store.Record {
 	if d.keeper == nil {
 		if d.job == nil || d.job.Blank() {
 			return nil

@@ -15,6 +15,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/sync/store"
 	"chalkfold/sync/store/mem"
+	"chalkfold/ui/book"
 )
 
 // tried is a desk that is shown without a browser.
@@ -104,14 +105,14 @@ func TestDeskKeepsJobs(t *testing.T) {
 	b.stage = stageBook
 	b.listJobs()
 	b.settle()
-	if v := b.bookView(); len(v.Jobs) != 2 || !v.Jobs[0].Open || v.Jobs[0].Says != "17 May 2031, 12.00" || v.Jobs[1].Ticket != "Alto 3" || v.Busy {
+	if v := b.bookView(); len(v.Jobs) != 1 || v.Open == nil || v.Open.Name != "Alto 3" || v.Jobs[0].Changed != "changed 17 May 2031" || v.Jobs[0].Name != "Alto 3" || v.Busy {
 		t.Errorf("the book: %+v", v)
 	}
 
 	// The first job again, in this window and in the next.
-	b.openKept(b.bookView().Jobs[1].ID)
+	b.openKept(b.bookView().Jobs[0].ID)
 	b.settle()
-	if b.stage != stageTape || b.job.Measured(body.HipGirth) != "42" || b.job.File.Style["crease"] != "" {
+	if b.stage != stageCloth || b.job.Measured(body.HipGirth) != "42" || b.job.File.Style["crease"] != "" {
 		t.Errorf("opened %+v on %s", b.job.File, b.stage)
 	}
 	b.tapeView().OnText(body.HipGirth, "43")
@@ -262,19 +263,24 @@ func TestMarkIsFoundAgain(t *testing.T) {
 	}
 }
 
-// bookOf is the book as it is listed now.
+// bookOf is the book as it is listed now, the open job first.
 func (b tried) bookOf() (live, deleted []string) {
 	b.t.Helper()
 	b.stage = stageBook
 	b.listJobs()
 	b.settle()
 	v := b.bookView()
-	for _, e := range v.Jobs {
-		live = append(live, e.Ticket+", "+e.State)
+	if v.Open != nil {
+		live = append(live, v.Open.Name+", "+v.Open.State)
 	}
-	for _, e := range v.Deleted {
-		deleted = append(deleted, e.Ticket+" "+e.Says)
+	for _, e := range append(v.Due, v.Jobs...) {
+		live = append(live, e.Name+", "+e.State)
 	}
+	b.view.book.view = book.ViewDeleted
+	for _, e := range b.bookView().Deleted {
+		deleted = append(deleted, e.Name+" "+e.Changed)
+	}
+	b.view.book.view = book.ViewJobs
 	return live, deleted
 }
 
@@ -295,11 +301,12 @@ func TestDeleteAndRecover(t *testing.T) {
 	const sample, bass = "Alto 3, Drafted, may be cut", "Bass 1, To be measured"
 	wants("two jobs", sample+"; "+bass, "")
 	id := b.keeper.id
-	b.bookView().OnDelete(id)
+	b.bookView().Open.OnDetails()
+	b.bookView().Open.OnDelete()
 	b.settle()
 	b.shows("Yes, delete")
 	wants("asked", sample+"; "+bass, "")
-	b.bookView().OnDelete(id)
+	b.bookView().Open.OnDelete()
 	b.settle()
 	wants("deleted", bass, "Alto 3 until 16 Jun 2031")
 	if b.job.File.Name != "Bass 1" {
@@ -310,7 +317,7 @@ func TestDeleteAndRecover(t *testing.T) {
 	}
 	b.bookView().OnRecover(id)
 	b.settle()
-	wants("recovered", sample+"; "+bass, "")
+	wants("recovered", bass+"; "+sample, "")
 
 	// Another window has it open and goes on with it.
 	other := open(t, s, nil)
@@ -320,7 +327,7 @@ func TestDeleteAndRecover(t *testing.T) {
 	b.discard(id, b.deps.Now().UnixMilli())
 	b.settle()
 	b.shows("changed in another window")
-	wants("a stale delete", "Alto 3 of the choir, Drafted, may be cut; "+bass, "")
+	wants("a stale delete", bass+"; Alto 3 of the choir, Drafted, may be cut", "")
 	b.discard(id, b.deps.Now().UnixMilli())
 	b.settle()
 	wants("a delete that knows", bass, "Alto 3 of the choir until 16 Jun 2031")

@@ -49,7 +49,7 @@ func (d *Desk) sayingSaved() string {
 	if d.keeper == nil {
 		return "Not saved"
 	}
-	switch d.keeper.Saving() {
+	switch d.saving() {
 	case Saved:
 		if d.keeper.rev == 0 {
 			return ""
@@ -60,6 +60,15 @@ func (d *Desk) sayingSaved() string {
 	case Failed, Elsewhere:
 	}
 	return "Not saved"
+}
+
+// saving is how far the open job and the clients have got to the disk.
+func (d *Desk) saving() Saving {
+	worst := d.keeper.Saving()
+	for _, c := range d.clients {
+		worst = max(worst, c.keeper.Saving())
+	}
+	return worst
 }
 
 func (d *Desk) warnings() app.UI {
@@ -76,6 +85,7 @@ func (d *Desk) warnings() app.UI {
 				),
 			)
 		}),
+		d.clientWarnings(),
 		app.If(d.files.Waiting, func() app.UI {
 			return kit.Div().Body(
 				kit.Note(kit.Fine, "A newer Chalkfold is here", "It is fetched already. Everything is saved before it opens."),
@@ -87,7 +97,7 @@ func (d *Desk) warnings() app.UI {
 
 // takeUpdate opens the version that waits, unless something is not saved.
 func (d *Desk) takeUpdate() {
-	if l := loader(); l != nil && (d.keeper == nil || d.keeper.Saving() == Saved) {
+	if l := loader(); l != nil && (d.keeper == nil || d.saving() == Saved) {
 		l.Call("takeUpdate")
 	}
 }

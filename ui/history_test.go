@@ -73,6 +73,18 @@ func TestUndoEveryChange(t *testing.T) {
 		{"refused rule", "e", func(j *Job) { j.EditRule(seat, "far") }},
 		{"level of a rule", "", func(j *Job) { j.MoveRule(0, seat) }},
 		{"width of the cloth", "f", func(j *Job) { j.EnterCloth(0, job.Cloth{}, "width", "60 in") }},
+		{"client", "", func(j *Job) { j.Client = "a client" }},
+		{"day it is due", "", func(j *Job) { j.Due = "2031-05-24" }},
+		{"milestone", "", func(j *Job) { j.Reach(Cut, "2031-05-18") }},
+		{"milestone beside it", "", func(j *Job) { j.Reach(Paid, "2031-05-18") }},
+		{"milestone taken back", "", func(j *Job) { j.Reach(Cut, "") }},
+		{"note", "g", func(j *Job) { j.Notes = "by hand" }},
+		{"piece", "", func(j *Job) { j.CutPiece("front") }},
+		{"made-up waist", "h", func(j *Job) { j.SetMadeUp("34 1/2") }},
+		{"made-up waist, half typed", "i", func(j *Job) { j.SetMadeUp("34 1/") }},
+		{"piece taken back", "", func(j *Job) { j.CutPiece("front") }},
+		{"day of the fitting", "", func(j *Job) { j.Fitting = "2031-05-20" }},
+		{"what was seen", "k", func(j *Job) { j.Seen = "gapes at the back" }},
 		{"fold of the cloth", "", func(j *Job) { c := j.Cloth(0); c.Fold = job.Lengthwise; j.SetCloth(0, c) }},
 	}
 	for _, kill := range []bool{false, true} {
@@ -202,7 +214,7 @@ func TestStepsThatDoNotFit(t *testing.T) {
 // TestEarlierRecords open the record of a job as earlier versions left it. The
 // files are never changed.
 func TestEarlierRecords(t *testing.T) {
-	for _, version := range []int{1, 2} {
+	for _, version := range []int{1, 2, 3} {
 		t.Run(strconv.Itoa(version), func(t *testing.T) { openEarlier(t, version) })
 	}
 }
@@ -224,6 +236,13 @@ func openEarlier(t *testing.T, version int) {
 	}
 	if k := again(t, j); !reflect.DeepEqual(k, j) {
 		t.Errorf("kept anew it is\n%+v, was\n%+v", k, j)
+	}
+	if h, ok := readHead(data); ok != (version == 3) || ok && !reflect.DeepEqual(h, j.head()) {
+		t.Errorf("its head is read %v as %+v, want %+v", ok, h, j.head())
+	}
+	if version == 3 && (j.Client != "a client" || j.Due != "2031-05-24" || j.Reached[Cut] != "2031-05-18" || j.Taken[body.HipGirth] != "2031-05-17" ||
+		j.Notes != "by hand" || !j.Pieces["front"] || j.MadeUp.String() != "34½ in" || j.Fitting != "2031-05-20" || j.Seen != "gapes at the back") {
+		t.Errorf("read as %+v", j)
 	}
 	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":4`, 1))); err == nil {
 		t.Error("a newer record was read as if it were known")

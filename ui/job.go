@@ -34,6 +34,15 @@ type Job struct {
 	Due day.Day
 	// Reached are the milestones with their days.
 	Reached map[Milestone]day.Day
+	// Notes are what the maker writes down for herself.
+	Notes string
+	// Pieces are those that are cut, by their ids.
+	Pieces map[string]bool
+	// MadeUp is the waist as it was measured on the sewn garment.
+	MadeUp unit.Quantity
+	// Fitting is the day of the fitting, and Seen what was seen at it.
+	Fitting day.Day
+	Seen    string
 	// Mark is the mark that was chalked last; see chalk.Key.
 	Mark string
 	// State is how far it was when it was drafted last; see stateOf.
@@ -57,14 +66,14 @@ func NewJob(garment string) *Job { return jobOf(job.New(garment)) }
 func jobOf(file job.Job) *Job {
 	return &Job{
 		File: file, Unread: map[string]string{}, Answered: map[body.ID]string{},
-		Taken: map[body.ID]day.Day{}, Reached: map[Milestone]day.Day{},
+		Taken: map[body.ID]day.Day{}, Reached: map[Milestone]day.Day{}, Pieces: map[string]bool{},
 		typed: map[string]string{}, edited: map[rules.ID]rules.Level{},
 	}
 }
 
 // Blank reports whether nothing has been entered.
 func (j *Job) Blank() bool {
-	return j.File.Name == "" && len(j.File.Measurements) == 0 && len(j.Unread) == 0
+	return j.File.Name == "" && j.Client == "" && len(j.File.Measurements) == 0 && len(j.Unread) == 0
 }
 
 // System is the unit of a figure that names none.
@@ -139,6 +148,24 @@ func (j *Job) Reach(m Milestone, on day.Day) {
 		delete(j.Reached, m)
 	}
 }
+
+// madeUp is the path of the made-up waist.
+const madeUp = "made_up"
+
+// SetMadeUp takes what was typed for the made-up waist.
+func (j *Job) SetMadeUp(text string) { j.MadeUp = j.enter(madeUp, text) }
+
+// CutPiece ticks a piece as cut, or takes the tick back.
+func (j *Job) CutPiece(id string) {
+	if j.Pieces[id] {
+		delete(j.Pieces, id)
+		return
+	}
+	j.Pieces[id] = true
+}
+
+// longest is how long a note may be, in bytes.
+const longest = 4000
 
 // SetOf says what a measurement was taken of.
 func (j *Job) SetOf(id body.ID, of body.Of) {
@@ -315,13 +342,15 @@ func (j *Job) SetCloth(i int, c job.Cloth) {
 	j.File.Cloth = all
 }
 
-// clip shortens a text to what a job file holds, at a whole letter.
-func clip(s string) string {
-	const most = 200 // bytes
+// clip shortens a text to what a job file holds of a name.
+func clip(s string) string { return clipTo(s, 200) }
+
+// clipTo shortens a text to that many bytes, at a whole letter.
+func clipTo(s string, most int) string {
 	if len(s) <= most {
 		return s
 	}
-	for most := most; ; most-- {
+	for ; ; most-- {
 		if utf8.RuneStart(s[most]) {
 			return s[:most]
 		}

@@ -10,6 +10,7 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
+	"chalkfold/draft/unit"
 	"chalkfold/ui/day"
 )
 
@@ -20,24 +21,65 @@ const recordKind = "job"
 //
 //	1  the job, what is unread, what was answered, the mark
 //	2  and the state, when it was deleted, the steps of undo
-//	3  and the client, the days it was measured, is due, was done
+//	3  begins with its head; and the client, the days it was measured, is due,
+//	   was done, the notes, what the bench and the fitting measure and tick
 const keptVersion = 3
 
 // kept is the record of a job.
 type kept struct {
-	Version  int                   `json:"version"`
-	Job      json.RawMessage       `json:"job"` // the job file
-	Unread   map[string]string     `json:"unread,omitempty"`
-	Answered map[body.ID]string    `json:"answered,omitempty"`
-	Mark     string                `json:"mark,omitempty"`
-	State    State                 `json:"state,omitempty"`
-	Deleted  int64                 `json:"deleted,omitempty"`
-	Steps    []step                `json:"steps,omitempty"`
-	Done     int                   `json:"done,omitempty"` // of the steps; those after it were undone
-	Client   string                `json:"client,omitempty"`
-	Taken    map[body.ID]day.Day   `json:"taken,omitempty"`
-	Due      day.Day               `json:"due,omitempty"`
-	Reached  map[Milestone]day.Day `json:"reached,omitempty"`
+	Version int   `json:"version"`
+	Deleted int64 `json:"deleted,omitempty"` // as in every kind; see deletedAt
+	Head    *head `json:"head,omitempty"`    // first of all: see readHead
+	// Taken stands close to the measurements, so that a step of both is short.
+	Taken    map[body.ID]day.Day `json:"taken,omitempty"`
+	Job      json.RawMessage     `json:"job"` // the job file
+	Unread   map[string]string   `json:"unread,omitempty"`
+	Answered map[body.ID]string  `json:"answered,omitempty"`
+	Mark     string              `json:"mark,omitempty"`
+	State    State               `json:"state,omitempty"` // of version 2
+	Steps    []step              `json:"steps,omitempty"`
+	Done     int                 `json:"done,omitempty"` // of the steps; those after it were undone
+	Note     string              `json:"note,omitempty"`
+	Pieces   map[string]bool     `json:"pieces,omitempty"`
+	MadeUp   unit.Quantity       `json:"made_up,omitzero"`
+	Fitting  day.Day             `json:"fitting,omitempty"`
+	Seen     string              `json:"seen,omitempty"`
+}
+
+// head is what the book shows of a job, so that a list of many needs no more
+// of each. Ticket, Garment, State and Deleted are no part of what can be
+// undone.
+type head struct {
+	Ticket  string                `json:"ticket,omitempty"`
+	Garment string                `json:"garment,omitempty"`
+	State   State                 `json:"state,omitempty"`
+	Deleted int64                 `json:"-"` // stands before it
+	Client  string                `json:"client,omitempty"`
+	Due     day.Day               `json:"due,omitempty"`
+	Reached map[Milestone]day.Day `json:"reached,omitempty"`
+}
+
+// head is the head of the job as it stands.
+func (j *Job) head() head {
+	return head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Reached}
+}
+
+// readHead reads the head alone, for some hundredth of the work that the whole
+// record takes. It is not there in a record of an older version.
+func readHead(data []byte) (h head, ok bool) {
+	d := json.NewDecoder(bytes.NewReader(data))
+	for _, want := range []json.Token{json.Delim('{'), "version", float64(keptVersion)} {
+		if got, err := d.Token(); err != nil || got != want {
+			return head{}, false
+		}
+	}
+	name, err := d.Token()
+	if err == nil && name == "deleted" {
+		if err = d.Decode(&h.Deleted); err == nil {
+			name, err = d.Token()
+		}
+	}
+	return h, err == nil && name == "head" && d.Decode(&h) == nil
 }
 
 // State is how far a job is, as it is kept.
@@ -88,10 +130,14 @@ func (j *Job) content() (kept, error) {
 			unread[measured(id)+".of"] = t.Of.String()
 		}
 	}
-	return kept{
-		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered,
-		Client: j.Client, Taken: j.Taken, Due: j.Due, Reached: j.Reached,
-	}, nil
+	k := kept{
+		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered, Taken: j.Taken,
+		Note: j.Notes, Pieces: j.Pieces, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen,
+	}
+	if j.Client != "" || j.Due != "" || len(j.Reached) > 0 {
+		k.Head = &head{Client: j.Client, Due: j.Due, Reached: j.Reached}
+	}
+	return k, nil
 }
 
 // Content writes all that was entered.
@@ -109,7 +155,8 @@ func (j *Job) Encode() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	k.Mark, k.State, k.Deleted = j.Mark, j.State, j.Deleted
+	h := j.head()
+	k.Head, k.Mark, k.Deleted = &h, j.Mark, j.Deleted
 	k.Steps, k.Done = j.past.steps, j.past.done
 	return json.Marshal(k)
 }
@@ -143,9 +190,13 @@ func DecodeJob(data []byte) (*Job, error) {
 	}
 	maps.Copy(j.Answered, k.Answered)
 	maps.Copy(j.Taken, k.Taken)
-	maps.Copy(j.Reached, k.Reached)
-	j.Client, j.Due = k.Client, k.Due
+	maps.Copy(j.Pieces, k.Pieces)
 	j.Mark, j.State, j.Deleted = k.Mark, k.State, k.Deleted
+	j.Notes, j.MadeUp, j.Fitting, j.Seen = k.Note, k.MadeUp, k.Fitting, k.Seen
+	if h := k.Head; h != nil {
+		maps.Copy(j.Reached, h.Reached)
+		j.Client, j.Due, j.State = h.Client, h.Due, h.State
+	}
 	if k.Done >= 0 && k.Done <= len(k.Steps) {
 		j.past.steps, j.past.done = k.Steps, k.Done
 	}

@@ -5,15 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
+	"sort"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft"
 	"chalkfold/sync/store"
-	"chalkfold/ui/book"
-	"chalkfold/ui/day"
 )
 
 // knows reports what of a job this page cannot work with.
@@ -35,12 +33,36 @@ func (d *Desk) settled() bool {
 // shelved is a job that is kept.
 type shelved struct {
 	store.Record
-	job *Job // nil when it cannot be read
-	err error
+	head
+	err error // why it cannot be read
+
+	read bool // whether the whole job was
+	job  *Job
+}
+
+// shelf is a record with as much of it read as the book needs.
+func shelf(r store.Record) *shelved {
+	s := &shelved{Record: r}
+	var ok bool
+	if s.head, ok = readHead(r.Data); !ok || r.Damaged {
+		if j := s.whole(); j != nil {
+			s.head = j.head()
+		}
+	}
+	return s
+}
+
+// whole is the job, read when it is first asked for; nil when it cannot be.
+func (s *shelved) whole() *Job {
+	if !s.read {
+		s.read = true
+		s.job, s.err = DecodeJob(s.Data)
+	}
+	return s.job
 }
 
 // deleted reports whether it only waits to be recovered.
-func (s *shelved) deleted() bool { return s.job != nil && s.job.Deleted > 0 }
+func (s *shelved) deleted() bool { return s.Deleted > 0 }
 
 // find returns the job of that id, nil if there is none.
 func find(all []*shelved, id string) *shelved {
@@ -52,12 +74,12 @@ func find(all []*shelved, id string) *shelved {
 	return nil
 }
 
-// deletedFor is how long a deleted job can be recovered.
+// deletedFor is how long what was deleted can be recovered.
 const deletedFor = 30 * 24 * time.Hour
 
-// over reports whether a deleted job is to be cleared away.
-func (s *shelved) over(now time.Time) bool {
-	return s.deleted() && now.Sub(time.UnixMilli(s.job.Deleted)) > deletedFor
+// over reports whether what was deleted then is to be cleared away.
+func over(deleted int64, now time.Time) bool {
+	return deleted > 0 && now.Sub(time.UnixMilli(deleted)) > deletedFor
 }
 
 // shelve reads all jobs, the one that was changed last first.
@@ -65,109 +87,98 @@ func shelve(ctx context.Context, s store.Store) ([]*shelved, error) {
 	records, err := s.List(ctx, recordKind)
 	var out []*shelved
 	for _, r := range records {
-		at := &shelved{Record: r}
-		at.job, at.err = DecodeJob(r.Data)
-		// The few jobs of a workshop need no better sort, and slices.SortFunc is
-		// made anew for every type.
-		i := slices.IndexFunc(out, func(o *shelved) bool { return r.Updated.After(o.Updated) })
-		if i < 0 {
-			i = len(out)
-		}
-		out = slices.Insert(out, i, at)
+		i := sort.Search(len(out), func(i int) bool { return r.Updated.After(out[i].Updated) })
+		out = slices.Insert(out, i, shelf(r))
 	}
 	return out, err
 }
 
-// clearAway removes the jobs that were deleted long ago. One that another
-// window has just recovered stays.
-func clearAway(ctx context.Context, s store.Store, all []*shelved, now time.Time) ([]*shelved, error) {
-	var left []*shelved
-	for _, r := range all {
-		if !r.over(now) {
-			left = append(left, r)
-			continue
+// shelves are what the store has for the book.
+type shelves struct {
+	jobs    []*shelved
+	clients []store.Record
+}
+
+func readShelves(ctx context.Context, s store.Store) (shelves, error) {
+	jobs, err := shelve(ctx, s)
+	if err != nil {
+		return shelves{}, err
+	}
+	clients, err := s.List(ctx, clientKind)
+	return shelves{jobs, clients}, err
+}
+
+// take puts on the shelves what was read.
+func (d *Desk) take(found shelves) {
+	d.records = found.jobs
+	d.file(found.clients)
+}
+
+// clearAway removes what was deleted long ago. What another window has just
+// recovered stays.
+func (f shelves) clearAway(ctx context.Context, s store.Store, now time.Time) (shelves, error) {
+	var left shelves
+	gone := func(r store.Record, deleted int64) (bool, error) {
+		if !over(deleted, now) {
+			return false, nil
 		}
-		if err := s.Delete(ctx, r.Kind, r.ID, r.Rev); err != nil && !errors.Is(err, store.ErrStale) {
-			return all, err
+		err := s.Delete(ctx, r.Kind, r.ID, r.Rev)
+		if errors.Is(err, store.ErrStale) {
+			err = nil
+		}
+		return true, err
+	}
+	for _, r := range f.jobs {
+		is, err := gone(r.Record, r.Deleted)
+		if err != nil {
+			return f, err
+		}
+		if !is {
+			left.jobs = append(left.jobs, r)
+		}
+	}
+	for _, r := range f.clients {
+		deleted := int64(0)
+		if c, err := DecodeClient(r.Data); err == nil {
+			deleted = c.Deleted
+		}
+		is, err := gone(r, deleted)
+		if err != nil {
+			return f, err
+		}
+		if !is {
+			left.clients = append(left.clients, r)
 		}
 	}
 	return left, nil
 }
 
-// bookViewed is how the book is looked at.
-type bookViewed struct {
-	sure string // the job that a tap more deletes
-}
-
-// bookView lists the jobs, the newest first.
-func (d *Desk) bookView() *book.View {
-	v := &book.View{
-		Words: d.Words,
-		Busy:  !d.settled(), Sure: d.view.book.sure,
-		OnNew: d.newJob, OnSample: d.openSample, OnOpen: d.openKept,
-		OnDelete: func(id string) {
-			if d.view.book.sure != id {
-				d.view.book.sure = id
-				return
-			}
-			d.view.book.sure = ""
-			d.discard(id, d.deps.Now().UnixMilli())
-		},
-		OnRecover: func(id string) { d.discard(id, 0) },
+// recover takes back that a job or a client was deleted.
+func (d *Desk) recover(id string) {
+	if c := d.client(id); c != nil {
+		c.Deleted = 0
+		d.keepClient(c)
+		return
 	}
-	for _, r := range d.records {
-		e := book.Entry{ID: r.ID, Open: d.keeper != nil && r.ID == d.keeper.id, Ticket: "No ticket"}
-		if r.err != nil {
-			e.Ticket, e.Bad, e.Says = "Cannot be read", true, r.err.Error()
-			v.Jobs = append(v.Jobs, e)
-			continue
-		}
-		if r.job.File.Name != "" {
-			e.Ticket = r.job.File.Name
-		}
-		if r.deleted() {
-			e.Says = "until " + day.Of(time.UnixMilli(r.job.Deleted).Add(deletedFor).Local()).Text(d.Words)
-			v.Deleted = append(v.Deleted, e)
-			continue
-		}
-		e.State, e.Says = sayState(r.job.State), when(r.Updated.Local())
-		v.Jobs = append(v.Jobs, e)
-	}
-	v.Keep = d.keepView(len(v.Jobs))
-	return v
-}
-
-// sayState puts a state in words; nothing for a job of before states were kept.
-func sayState(s State) string {
-	switch s {
-	case ToMeasure:
-		return "To be measured"
-	case Measured:
-		return "Measured, no draft yet"
-	case Stopped:
-		return "Drafted, stopped: do not cut"
-	case MayBeCut:
-		return "Drafted, may be cut"
-	}
-	return ""
+	d.discard(id, 0)
 }
 
 // discard marks a job as deleted at that time, or recovers it at nought.
 func (d *Desk) discard(id string, at int64) {
 	kept := find(d.records, id)
-	if kept == nil || kept.job == nil || !d.settled() {
+	if kept == nil || kept.whole() == nil || !d.settled() {
 		return
 	}
-	s, r := d.store, *kept
-	r.job.Deleted = at
-	data, err := r.job.Encode()
+	s, r, job := d.store, kept.Record, *kept.job
+	job.Deleted = at
+	data, err := job.Encode()
 	if err != nil {
 		d.fault = err.Error()
 		return
 	}
 	r.Data, r.Rev, r.Updated = data, r.Rev+1, d.deps.Now()
 	d.ctx.Async(func() {
-		err := s.Put(d.ctx, r.Record)
+		err := s.Put(d.ctx, r)
 		d.relist(err, func() {
 			if d.keeper != nil && d.keeper.id == id && at > 0 {
 				d.openNewest()
@@ -179,10 +190,10 @@ func (d *Desk) discard(id string, at int64) {
 // relist reads the jobs anew after a change of them, and then does the rest if
 // the change went well. It is called beside the page.
 func (d *Desk) relist(err error, then func()) {
-	records, listErr := shelve(d.ctx, d.store)
+	found, listErr := readShelves(d.ctx, d.store)
 	d.ctx.Dispatch(func(app.Context) {
 		if listErr == nil {
-			d.records = records
+			d.take(found)
 		}
 		d.fault = ""
 		switch {
@@ -198,27 +209,17 @@ func (d *Desk) relist(err error, then func()) {
 	})
 }
 
-// when writes a time as it is told: "17 May 2031, 9.05". The time package's own
-// way would add to the first load.
-func when(t time.Time) string {
-	minute := strconv.Itoa(t.Minute())
-	if len(minute) < 2 {
-		minute = "0" + minute
-	}
-	return day.Of(t).Text(nil) + ", " + strconv.Itoa(t.Hour()) + "." + minute
-}
-
-// listJobs reads the jobs anew.
+// listJobs reads the jobs and the clients anew.
 func (d *Desk) listJobs() {
 	if s := d.store; s != nil {
 		d.ctx.Async(func() {
-			records, err := shelve(d.ctx, s)
+			found, err := readShelves(d.ctx, s)
 			d.ctx.Dispatch(func(app.Context) {
 				if err != nil {
 					d.fault = err.Error()
 					return
 				}
-				d.records = records
+				d.take(found)
 			})
 		})
 	}
@@ -230,7 +231,23 @@ func (d *Desk) newJob() {
 		return
 	}
 	job := NewJob(d.garment.ID)
-	job.File.Units, job.File.Rules.House = d.job.File.Units, d.job.File.Rules.House
+	job.File.Units = d.job.File.Units
+	d.start(job)
+}
+
+// newJobFor clears the desk for a job of a client.
+func (d *Desk) newJobFor(c *filed) {
+	if !d.settled() {
+		return
+	}
+	d.start(d.startFor(c))
+	d.keep()
+}
+
+// start lays a job that was never kept on the desk. The rules of the house
+// stay.
+func (d *Desk) start(job *Job) {
+	job.File.Rules.House = d.job.File.Rules.House
 	d.keeper = d.newKeeper()
 	d.lay(job)
 	d.turn(stageTape)
@@ -269,7 +286,7 @@ func (d *Desk) openKept(id string) {
 				return
 			}
 			if d.settled() && d.open(r) {
-				d.turn(stageTape)
+				d.goOn()
 			}
 		})
 	})

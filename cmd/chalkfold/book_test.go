@@ -14,9 +14,23 @@ import (
 	"chalkfold/wasm/browser"
 )
 
-// ticketsIn are the tickets in the book, or of what was deleted.
-func ticketsIn(id string) string {
-	return `[...document.querySelectorAll("#` + id + `:not([hidden]) .job strong")].map((e) => e.textContent).join()`
+// tickets are those in the book, the open job's first.
+const tickets = `[...document.querySelectorAll("#open-job:not([hidden]) .job strong, #jobs .job strong")].map((e) => e.textContent).join()`
+
+// deletedNow are the names of what can be recovered.
+const deletedNow = `[...document.querySelectorAll("#deleted .job strong")].map((e) => e.textContent).join()`
+
+// looks turns the book to the jobs, the clients or what was deleted.
+func looks(tab *browser.Tab, at string) {
+	tap(tab, `#book-views button:nth-child(`+map[string]string{"jobs": "1", "clients": "2", "deleted": "3"}[at]+`)`)
+	tab.Until(`document.querySelector("#` + at + `")`)
+}
+
+// deletes deletes the open job: its details, and two taps.
+func deletes(tab *browser.Tab) {
+	tap(tab, `#details[aria-expanded=false]`)
+	press(tab, "Delete this job")
+	press(tab, "Yes, delete it")
 }
 
 // keyOf is the key of that name beside one job.
@@ -34,7 +48,7 @@ func sampleAnd(tab *browser.Tab, s *stall, ticket string) {
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), ticket))
 	tab.Until(savedAs(ticket))
 	turnTo(tab, "book")
-	tab.Until(ticketsIn("jobs") + ` === "` + ticket + `,Alto 3"`)
+	tab.Until(tickets + ` === "` + ticket + `,Alto 3"`)
 }
 
 // TestDeleteAndRecover deletes a job by two taps, finds it under what was
@@ -44,30 +58,37 @@ func TestDeleteAndRecover(t *testing.T) {
 	tab := browser.Open(t, "").Tab()
 	sampleAnd(tab, s, "Bass 1")
 	shot(t, tab, "book-two")
-	tap(tab, keyOf("Delete", "Alto 3"))
-	tab.Until(`document.querySelector('` + keyOf("Yes, delete", "Alto 3") + `')`)
+	tap(tab, ".job:not([aria-current])")
+	tab.Until(savedAs("Alto 3"))
+	turnTo(tab, "book")
+	tap(tab, "#details[aria-expanded=false]")
+	press(tab, "Delete this job")
+	browser.Eval[any](tab, `document.querySelector("#delete-job").scrollIntoView({block: "center"})`)
 	shot(t, tab, "book-sure")
-	tap(tab, keyOf("Yes, delete", "Alto 3"))
-	tab.Until(ticketsIn("jobs") + ` === "Bass 1" && ` + ticketsIn("deleted") + ` === "Alto 3"`)
+	for _, f := range browser.Eval[[]string](tab, measure) {
+		t.Errorf("the details: %s", f)
+	}
+	press(tab, "Yes, delete it")
+	tab.Until(tickets + ` === "Bass 1" && document.querySelector("h1").textContent === "Bass 1"`)
+	looks(tab, "deleted")
+	tab.Until(deletedNow + ` === "Alto 3"`)
 	shot(t, tab, "book-deleted")
 	for _, f := range browser.Eval[[]string](tab, measure) {
 		t.Errorf("the book: %s", f)
 	}
 
 	tab.Goto(s.url("/?again#book"))
-	tab.Until(ticketsIn("jobs") + ` === "Bass 1" && ` + ticketsIn("deleted") + ` === "Alto 3"`)
+	looks(tab, "deleted")
 	tap(tab, keyOf("Recover", "Alto 3"))
-	tab.Until(ticketsIn("jobs") + ` === "Alto 3,Bass 1" && ` + ticketsIn("deleted") + ` === ""`)
-	tab.Until(`document.querySelector(".job span").textContent === "Drafted, may be cut"`)
+	tab.Until(deletedNow + ` === ""`)
+	looks(tab, "jobs")
+	tab.Until(tickets + ` === "Bass 1,Alto 3"`)
+	tab.Until(`document.querySelector("#jobs .state").textContent === "Drafted, may be cut"`)
 	tap(tab, ".job:not([aria-current])")
 	tab.Until(savedAs("Alto 3"))
+	tab.Until(`document.querySelector("#lay-verdict")`) // where the work stands
+	turnTo(tab, "tape")
 	tab.Until(value("hip_girth") + ` === "42"`)
-
-	// The job on the desk: the one before it takes its place.
-	turnTo(tab, "book")
-	tap(tab, keyOf("Delete", "Alto 3"))
-	tap(tab, keyOf("Yes, delete", "Alto 3"))
-	tab.Until(`document.querySelector("h1").textContent === "Bass 1"`)
 	noProblems(t, tab)
 }
 
@@ -183,7 +204,7 @@ func TestBackup(t *testing.T) {
 
 	wipe(tab)
 	tab.Goto(s.url("/?wiped#book"))
-	tab.Until(`document.querySelector("#keep") && ` + ticketsIn("jobs") + ` === ""`)
+	tab.Until(`document.querySelector("#keep") && ` + tickets + ` === ""`)
 	choose(half)
 	tab.Until(`document.querySelector("#told").textContent.includes("nothing is changed")`)
 	shot(t, tab, "backup-refused")
@@ -195,25 +216,29 @@ func TestBackup(t *testing.T) {
 		t.Errorf("the book: %s", f)
 	}
 	press(tab, "Merge")
-	tab.Until(ticketsIn("jobs") + ` === "Bass 1,Alto 3"`)
+	tab.Until(tickets + ` === "Bass 1,Alto 3"`)
 	if again := saveBackup(t, tab); !bytes.Equal(again, file) {
 		t.Errorf("a backup of what was restored is\n%s\nwas\n%s", again, file)
 	}
 
 	// A job changed meanwhile: merged, both are there; replaced, it is as it was.
 	tap(tab, ".job:not([aria-current])")
-	tab.Until(deskStands)
+	tab.Until(savedAs("Alto 3"))
+	turnTo(tab, "tape")
 	retype(tab, "ticket", "Alto 4")
 	tab.Until(savedAs("Alto 4"))
 	turnTo(tab, "book")
-	tab.Until(ticketsIn("jobs") + ` === "Alto 4,Bass 1"`)
+	tab.Until(tickets + ` === "Alto 4,Bass 1"`)
 	choose(whole)
 	tab.Until(`document.querySelector("#found:not([hidden])")?.textContent.includes("New here: 0. Different from here: 1.")`)
 	press(tab, "Merge")
-	tab.Until(ticketsIn("jobs") + ` === "Alto 4,Bass 1,Alto 3 (from backup)"`)
+	tab.Until(tickets + ` === "Alto 4,Bass 1,Alto 3 (from backup)"`)
 	choose(whole)
 	press(tab, "Replace")
-	tab.Until(ticketsIn("jobs") + ` === "Bass 1,Alto 3" && ` + ticketsIn("deleted") + ` === "Alto 4,Alto 3 (from backup)"`)
+	tab.Until(tickets + ` === "Bass 1,Alto 3"`)
+	looks(tab, "deleted")
+	tab.Until(deletedNow + ` === "Alto 4,Alto 3 (from backup)"`)
+	looks(tab, "jobs")
 	shot(t, tab, "backup-replaced")
 	if again := saveBackup(t, tab); !bytes.Equal(again, file) {
 		t.Errorf("a backup of what was put back is\n%s\nwas\n%s", again, file)

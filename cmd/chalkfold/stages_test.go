@@ -176,10 +176,11 @@ func TestSampleStages(t *testing.T) {
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "Bass 1"))
 	tab.Until(savedAs("Bass 1"))
 	turnTo(tab, "book")
-	tab.Until(`[...document.querySelectorAll(".job strong")].map((e) => e.textContent).join() === "Bass 1,Alto 3"`)
+	tab.Until(tickets + ` === "Bass 1,Alto 3"`)
 	shot(t, tab, "book")
 	tap(tab, ".job:not([aria-current])")
 	tab.Until(savedAs("Alto 3"))
+	turnTo(tab, "tape")
 	tab.Until(value("hip_girth") + ` === "42"`)
 	noProblems(t, tab)
 }

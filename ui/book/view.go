@@ -1,4 +1,5 @@
-// Package book is the stage that lists the jobs.
+// Package book is the stage that everything begins with: what is due, for whom
+// it is, and where the work stands.
 package book
 
 import (
@@ -9,77 +10,136 @@ import (
 	"chalkfold/ui/kit"
 )
 
-// Entry is one job.
-type Entry struct {
-	ID     string
-	Ticket string
-	State  string // "Drafted, may be cut"
-	Says   string // "17 May 2031, 9.05"
-	Open   bool   // it lies on the desk
-	Bad    bool   // it cannot be read by this version
-}
+// The ways to look at the book.
+const (
+	ViewJobs    = "jobs"
+	ViewClients = "clients"
+	ViewDeleted = "deleted"
+)
 
 // View is what the stage shows and whom it tells.
 type View struct {
 	*say.Words
 
-	Jobs    []Entry
-	Deleted []Entry // those that can be recovered
-	Sure    string  // id of the job that one more tap deletes
-	Busy    bool    // the open job is not saved yet: none may take its place
+	First  bool // nothing was ever kept here
+	Busy   bool // the open job is not saved yet: none may take its place
+	Open   *Card
+	View   string // one of the above
+	Search string
+	Many   bool // enough to be searched
+	Left   int  // how many more can be shown
+
+	Due, Jobs []Entry // the jobs that are due, the next first; the others, the one changed last first
+	Clients   []Entry
+	Client    *Client // the one that is looked at
+	Deleted   []Entry // what can be recovered
 
 	Keep app.UI // what keeps the work safe
 
-	OnOpen    func(id string)
-	OnNew     func()
-	OnSample  func()
-	OnDelete  func(id string)
-	OnRecover func(id string)
+	Languages []kit.Choice
+	Language  string
+
+	OnOpen      func(id string)
+	OnNew       func()
+	OnSample    func()
+	OnView      func(view string)
+	OnSearch    func(text string)
+	OnMore      func()
+	OnClient    func(id string) // "" turns back to all of them
+	OnNewClient func()
+	OnRecover   func(id string)
+	OnLanguage  func(id string)
 }
+
+// SearchID is the id of the field that searches.
+const SearchID = "search"
 
 // Render returns the nodes of the stage.
 func (v *View) Render() app.UI {
-	return kit.Stage("Book").Body(
+	return kit.Stage(v.T("Book")).Body(
+		kit.P().ID("first").Hidden(!v.First).Text(v.T("Chalkfold turns a client's measurements into a garment, drafted by your own rules and chalked straight onto the cloth.")),
 		kit.Div().Class("actions").Body(
-			kit.Button("New job", v.OnNew),
-			kit.Button("Open the sample", v.OnSample),
+			kit.Button(v.T("New job"), v.OnNew),
+			kit.Act("first-sample", "choice", v.T("Open the sample"), v.OnSample).Hidden(!v.First),
 		),
-		kit.P().Class("quiet").Hidden(!v.Busy).Text("The open job is not saved yet: it stays until it is."),
-		kit.P().Class("quiet").Hidden(len(v.Jobs) > 0).Text("No job is kept yet."),
-		kit.Div().ID("jobs").Class("jobs").Body(
-			app.Range(v.Jobs).Slice(func(i int) app.UI {
-				e := v.Jobs[i]
-				b := kit.Key().Class("job").Attr("disabled", e.Bad).
-					Body(kit.Strong().Text(e.Ticket), kit.Span().Hidden(e.State == "").Text(e.State), kit.Span().Class("quiet").Text(e.Says))
-				if e.Open {
-					b = b.Aria("current", "true")
-				}
-				name := "Delete"
-				if v.Sure == e.ID {
-					name = "Yes, delete"
-				}
-				return kit.Div().Class("verdict").Body(
-					b.OnClick(func(app.Context, app.Event) { v.OnOpen(e.ID) }, app.EventScope(e.ID)),
-					key(name, e, v.OnDelete).Hidden(e.Bad),
-				)
-			}),
+		kit.P().Class("quiet").Hidden(!v.Busy).Text(v.T("The open job is not saved yet: it stays until it is.")),
+		kit.Div().ID("open-job").Hidden(v.Open == nil).Body(
+			app.If(v.Open != nil, func() app.UI { return v.Open.render(v.Words) }),
 		),
-		kit.Div().ID("deleted").Class("jobs").Hidden(len(v.Deleted) == 0).Body(
-			kit.H2().Text("Deleted, kept 30 days"),
-			app.Range(v.Deleted).Slice(func(i int) app.UI {
-				e := v.Deleted[i]
-				return kit.Div().Class("verdict").Body(
-					kit.Div().Class("job").Body(kit.Strong().Text(e.Ticket), kit.Span().Class("quiet").Text(e.Says)),
-					key("Recover", e, v.OnRecover),
-				)
-			}),
+		kit.Div().ID("book-views").Hidden(v.First).Body(
+			kit.Views(v.T("What to look at"), []kit.Choice{
+				{ID: ViewJobs, Name: v.T("Jobs")}, {ID: ViewClients, Name: v.T("Clients")}, {ID: ViewDeleted, Name: v.T("Deleted")},
+			}, v.View, v.OnView),
 		),
+		kit.Div().Class("search").Hidden(!v.Many).Body(
+			kit.Label(SearchID, v.T("Search")),
+			&kit.Field{ID: SearchID, Text: v.Search, Most: 60, OnText: func(_, text string) { v.OnSearch(text) }},
+		),
+		kit.Div().Class("jobs").Hidden(v.First).Body(v.listed()),
 		v.Keep,
+		kit.Div().ID("settings").Class("jobs").Body(
+			kit.H2().Text(v.T("This device")),
+			kit.Choose("language", v.T("Language"), "", v.Languages, v.Language, func(_, id string) { v.OnLanguage(id) }),
+			kit.Div().Class("actions").Hidden(v.First).Body(
+				kit.Act("sample", "choice", v.T("Open the sample"), v.OnSample),
+			),
+		),
 	)
 }
 
-// key is a key beside one job.
-func key(name string, e Entry, on func(id string)) app.HTMLElem {
-	return kit.Key().Class("choice").Aria("label", name+" "+e.Ticket).Text(name).
-		OnClick(func(app.Context, app.Event) { on(e.ID) }, app.EventScope(name, e.ID))
+// listed is the list that is looked at.
+func (v *View) listed() app.UI {
+	switch v.View {
+	case ViewClients:
+		if v.Client != nil {
+			return kit.Div().ID("client").Class("jobs").Body(v.Client.render(v)...)
+		}
+		return kit.Div().ID("clients").Class("jobs").Body(
+			kit.P().Class("quiet").Hidden(len(v.Clients) > 0).Text(v.none(v.T("No client yet. A job can be for a client: open it and write the name under Details."))),
+			v.entries("", v.Clients, v.OnClient),
+			v.more(),
+			kit.Div().Class("actions").Body(kit.Button(v.T("New client"), v.OnNewClient)),
+		)
+	case ViewDeleted:
+		return kit.Div().ID("deleted").Class("jobs").Body(
+			kit.P().Class("quiet").Text(v.T("What is deleted can be recovered for 30 days.")),
+			kit.P().Hidden(len(v.Deleted) > 0).Text(v.none(v.T("Nothing is deleted."))),
+			app.Range(v.Deleted).Slice(func(i int) app.UI {
+				e := v.Deleted[i]
+				return kit.Div().Class("job", "deleted").Body(
+					kit.Strong().Text(e.Name),
+					kit.Span().Class("quiet").Text(e.Changed),
+					kit.Act("recover-"+e.ID, "choice", v.T("Recover"), func() { v.OnRecover(e.ID) }).Aria("label", v.F("Recover %s", e.Name)),
+				)
+			}),
+			v.more(),
+		)
+	}
+	return kit.Div().ID("jobs").Class("jobs").Body(
+		v.entries(v.T("Due next"), v.Due, v.OnOpen),
+		v.entries(v.otherJobs(), v.Jobs, v.OnOpen),
+		kit.P().Class("quiet").Hidden(len(v.Due)+len(v.Jobs) > 0 || v.Open != nil && v.Search == "").Text(v.none(v.T("No job is kept yet."))),
+		v.more(),
+	)
+}
+
+// otherJobs heads the jobs that are not due, where it is not plain what they
+// are.
+func (v *View) otherJobs() string {
+	if len(v.Due) > 0 || v.Open != nil {
+		return v.T("Other jobs")
+	}
+	return ""
+}
+
+// none is said of an empty list.
+func (v *View) none(empty string) string {
+	if v.Search != "" {
+		return v.T("Nothing is found.")
+	}
+	return empty
+}
+
+func (v *View) more() app.UI {
+	return kit.Act("book-more", "choice", v.N(v.Left, "Show %d more", "Show %d more"), v.OnMore).Hidden(v.Left == 0)
 }

@@ -84,3 +84,31 @@ func (d Day) Text(w *say.Words) string {
 	}
 	return w.F("%d %s %d", t.Day(), w.T(months()[t.Month()-1]), t.Year())
 }
+
+// Full is the day with its day of the week: "Sat 17 May 2031".
+func (d Day) Full(w *say.Words) string {
+	if !d.Valid() {
+		return ""
+	}
+	names := [7]string{
+		say.Word("Sun"), say.Word("Mon"), say.Word("Tue"), say.Word("Wed"), say.Word("Thu"), say.Word("Fri"), say.Word("Sat"),
+	}
+	return w.F("%s %s", say.Name(names[d.Weekday()]), d.Text(w))
+}
+
+// From is the day as seen from today, as one says when something is due: "2
+// days late", "today", "in 3 days"; none from further than two weeks.
+func (d Day) From(today Day, w *say.Words) string {
+	n := d.Since(today)
+	switch {
+	case !d.Valid() || !today.Valid() || n > 14:
+		return ""
+	case n < 0:
+		return w.N(-n, "%d day late", "%d days late")
+	case n == 0:
+		return w.T("today")
+	case n == 1:
+		return w.T("tomorrow")
+	}
+	return w.N(n, "in %d day", "in %d days")
+}

@@ -50,3 +50,35 @@ func TestDay(t *testing.T) {
 		t.Errorf("weekday %v", got)
 	}
 }
+
+func TestFrom(t *testing.T) {
+	const today Day = "2031-05-17"
+	for _, tt := range []struct {
+		day  Day
+		text string
+	}{
+		{"2031-05-15", "2 days late"},
+		{"2031-05-16", "1 day late"},
+		{"2030-05-17", "365 days late"},
+		{"2031-05-17", "today"},
+		{"2031-05-18", "tomorrow"},
+		{"2031-05-20", "in 3 days"},
+		{"2031-05-31", "in 14 days"},
+		{"2031-06-01", ""},
+		{"", ""},
+		{"soon", ""},
+	} {
+		if got := tt.day.From(today, nil); got != tt.text {
+			t.Errorf("%q on %s: %q, want %q", tt.day, today, got, tt.text)
+		}
+	}
+	if got := today.From("", nil); got != "" {
+		t.Errorf("from no day: %q", got)
+	}
+	if got := today.Full(nil); got != "Sat 17 May 2031" {
+		t.Errorf("in full: %q", got)
+	}
+	if got := Day("").Full(nil); got != "" {
+		t.Errorf("no day in full: %q", got)
+	}
+}

@@ -15,6 +15,7 @@ type Field struct {
 	Note    string // id of the element that says what is wrong or what it is
 	Hint    string // shown while empty
 	Most    int    // letters that it takes; 0 is no limit
+	Lines   int    // how many are in sight; 0 is one, and no more can be typed
 	OnText  func(id, text string)
 	OnFocus func(id string) // may be nil
 
@@ -50,13 +51,15 @@ func (f *Field) Render() app.UI {
 	if f.Numeric {
 		mode = "decimal"
 	}
-	in := app.Elem("input").
+	in := app.Elem("input").Attr("type", "text").Attr("enterkeyhint", "next")
+	if f.Lines > 0 {
+		in = app.Elem("textarea").Attr("rows", f.Lines)
+	}
+	in = in.
 		ID(f.ID).
 		Class("field").
-		Attr("type", "text").
 		Attr("autocomplete", "off").
 		Attr("inputmode", mode).
-		Attr("enterkeyhint", "next").
 		Spellcheck(false).
 		OnInput(f.onInput).
 		OnFocus(f.onFocus)

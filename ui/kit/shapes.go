@@ -52,6 +52,13 @@ func Button(name string, do func()) app.UI {
 		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(name))
 }
 
+// Act is a key of that id that does one thing. What do works on must not change
+// while the key keeps its id and name.
+func Act(id, class, name string, do func()) app.HTMLElem {
+	return Key().ID(id).Class(class).Text(name).
+		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(id, name))
+}
+
 // Disclose is a line that opens and closes what follows it.
 func Disclose(id, name, aside string, open bool, do func()) app.UI {
 	return Key().Class("disclose").ID(id).Aria("expanded", YesNo(open)).

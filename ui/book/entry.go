@@ -1,0 +1,62 @@
+package book
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/say"
+	"chalkfold/ui/kit"
+)
+
+// Entry is one line of a list: a job, a client, or what was deleted.
+type Entry struct {
+	ID      string
+	Name    string // the ticket, or the client's
+	For     string // the client of a job
+	Garment string
+	State   string // "Drafted, may be cut"
+	Paid    bool
+	Due     string // "2 days late", or the day
+	Day     string // the day, where Due does not say it
+	Late    bool
+	Changed string // when it was changed last
+	Bad     bool   // it cannot be read by this version
+}
+
+// entries are a list under its heading, if it has one.
+func (v *View) entries(heading string, all []Entry, on func(id string)) app.UI {
+	return kit.Div().Class("jobs").Hidden(len(all) == 0).Body(
+		kit.H2().Hidden(heading == "").Text(heading),
+		app.Range(all).Slice(func(i int) app.UI {
+			e := all[i]
+			return kit.Key().Class("job").Attr("disabled", e.Bad).Body(e.lines(v.Words)...).
+				OnClick(func(app.Context, app.Event) { on(e.ID) }, app.EventScope(e.ID))
+		}),
+	)
+}
+
+// lines are what an entry says of itself.
+func (e Entry) lines(w *say.Words) []app.UI {
+	return []app.UI{
+		kit.Span().Class("job-head").Body(
+			kit.Strong().Text(e.Name),
+			kit.Span().Class(e.dueClass()).Hidden(e.Due == "").Text(e.Due),
+		),
+		kit.Span().Class("job-for").Hidden(e.For == "" && e.Garment == "" && e.Day == "").Body(
+			kit.Span().Hidden(e.For == "").Text(e.For),
+			kit.Span().Hidden(e.Garment == "").Text(e.Garment),
+			kit.Span().Class("job-day").Hidden(e.Day == "").Text(e.Day),
+		),
+		kit.Span().Class("job-state").Hidden(e.State == "" && !e.Paid).Body(
+			kit.Span().Class("state").Text(e.State),
+			kit.Span().Class("paid").Hidden(!e.Paid).Text(w.T("paid")),
+		),
+		kit.Span().Class("quiet").Hidden(e.Changed == "").Text(e.Changed),
+	}
+}
+
+func (e Entry) dueClass() string {
+	if e.Late {
+		return "due late"
+	}
+	return "due"
+}

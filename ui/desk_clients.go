@@ -1,0 +1,224 @@
+package ui
+
+import (
+	"errors"
+	"slices"
+	"sort"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/body"
+	"chalkfold/sync/store"
+	"chalkfold/ui/book"
+	"chalkfold/ui/kit"
+)
+
+// clientName is the name of a client; none of one who is deleted or not there.
+func (d *Desk) clientName(id string) string {
+	if c := d.client(id); c != nil && c.Deleted == 0 {
+		return d.nameOf(c)
+	}
+	return ""
+}
+
+// nameOf is how a client is called where the name cannot be empty.
+func (d *Desk) nameOf(c *filed) string {
+	switch {
+	case c.err != nil:
+		return d.T("Cannot be read")
+	case strings.TrimSpace(c.Name) == "":
+		return d.T("No name")
+	}
+	return c.Name
+}
+
+// inOrder are the clients who are not deleted and that a search finds, by name.
+func (d *Desk) inOrder(find book.Search) []*filed {
+	var out []*filed
+	var names []string
+	for _, c := range d.clients {
+		if c.Deleted > 0 || !find.Finds(d.nameOf(c)) {
+			continue
+		}
+		name := find.Fold(d.nameOf(c))
+		i := sort.SearchStrings(names, name)
+		names = slices.Insert(names, i, name)
+		out = slices.Insert(out, i, c)
+	}
+	return out
+}
+
+// listClients lists the clients, or shows one of them.
+func (d *Desk) listClients(v *book.View) {
+	if c := d.client(d.view.book.client); c != nil && c.Deleted == 0 && c.err == nil {
+		v.Client = d.oneClient(c)
+		return
+	}
+	jobs := map[string]int{}
+	for _, r := range d.records {
+		if !r.deleted() {
+			jobs[r.Client]++
+		}
+	}
+	v.Many = len(d.clients) > searched
+	w := d.window()
+	for _, c := range d.inOrder(book.NewSearch(v.Search)) {
+		if !w.takes() {
+			continue
+		}
+		e := book.Entry{ID: c.id, Name: d.nameOf(c), Bad: c.err != nil, State: d.N(jobs[c.id], "%d job", "%d jobs")}
+		if c.err != nil {
+			e.State = d.Err(c.err)
+		}
+		v.Clients = append(v.Clients, e)
+	}
+	v.Left = min(w.left, atOnce)
+}
+
+// oneClient is a client with what her jobs tell.
+func (d *Desk) oneClient(c *filed) *book.Client {
+	v := &book.Client{
+		ID: c.id, Name: c.Name, Note: c.Note, Sure: d.view.book.sure == c.id,
+		OnName: func(text string) { d.changeClient(func(c *filed) { c.Name = clip(text) }) },
+		OnNote: func(text string) { d.changeClient(func(c *filed) { c.Note = clipTo(text, longest) }) },
+		OnNewJob: func() {
+			if c := d.client(d.view.book.client); c != nil {
+				d.newJobFor(c)
+			}
+		},
+		OnDelete: func() {
+			at := &d.view.book
+			if at.sure != at.client {
+				at.sure = at.client
+				return
+			}
+			d.changeClient(func(c *filed) { c.Deleted = d.deps.Now().UnixMilli() })
+			at.client, at.sure = "", ""
+		},
+	}
+	if n := len(c.Rules); n > 0 {
+		v.Rules = d.N(n, "%d rule of the draft is this client's own.", "%d rules of the draft are this client's own.")
+	}
+	w := d.window()
+	for _, r := range d.records {
+		if r.Client == c.id && !r.deleted() && w.takes() {
+			e := d.entry(r)
+			e.For = ""
+			v.Jobs = append(v.Jobs, e)
+		}
+	}
+	for _, def := range body.Defs() {
+		m := book.Measurement{Name: kit.Sentence(d.T(def.Name))}
+		for _, t := range d.takings(c.id, def.ID, nil) {
+			text := d.Say(t.Taking.Value)
+			if t.Taking.Of == body.OfGarment {
+				text = d.F("%s of a garment", text)
+			}
+			m.Takings = append(m.Takings, book.Taking{Text: text, Day: t.Day.Text(d.Words), Job: d.ticket(t.Ticket)})
+		}
+		if len(m.Takings) > 0 {
+			v.Taken = append(v.Taken, m)
+		}
+	}
+	return v
+}
+
+// changeClient changes the client who is looked at.
+func (d *Desk) changeClient(change func(*filed)) {
+	if c := d.client(d.view.book.client); c != nil {
+		change(c)
+		d.keepClient(c)
+	}
+}
+
+// offerClients offers those whom the open job may be for, by what is typed.
+func (d *Desk) offerClients(v *book.Card) {
+	const most = 5
+	typed := strings.TrimSpace(v.Typed)
+	v.OnTyped = func(text string) { d.view.book.typed = text }
+	v.OnChoose = func(id string) {
+		d.view.book.typed = ""
+		d.give(d.client(id))
+	}
+	v.OnFresh = func() {
+		if name := strings.TrimSpace(d.view.book.typed); name != "" {
+			d.view.book.typed = ""
+			d.give(d.newClient(name))
+		}
+	}
+	v.OnLook = func() {
+		d.view.book = bookViewed{view: book.ViewClients, client: d.job.Client, details: d.view.book.details}
+	}
+	if v.Client != "" {
+		return
+	}
+	v.Fresh = typed
+	find := book.NewSearch(typed)
+	for _, c := range d.inOrder(find) {
+		if find.Fold(c.Name) == find.Fold(typed) {
+			v.Fresh = ""
+		}
+		if len(v.Offers) < most && c.err == nil {
+			v.Offers = append(v.Offers, kit.Choice{ID: c.id, Name: d.nameOf(c)})
+		}
+	}
+}
+
+// clientWarnings tell of the clients who could not be saved.
+func (d *Desk) clientWarnings() app.UI {
+	var bad []*filed
+	for _, c := range d.clients {
+		if s := c.keeper.Saving(); s == Failed || s == Elsewhere {
+			bad = append(bad, c)
+		}
+	}
+	return app.Range(bad).Slice(func(i int) app.UI {
+		c := bad[i]
+		if c.keeper.Saving() == Failed {
+			return kit.Div().Body(
+				kit.Note(kit.Stop, d.F("%s is not saved", d.nameOf(c)), d.sayFault(c.keeper.Fault())),
+				d.clientKey(c, d.T("Try again"), func(c *filed) {
+					c.keeper.Retry()
+					d.save(c.keeper)
+				}),
+			)
+		}
+		return kit.Div().Body(
+			kit.Note(kit.Stop, d.F("%s was changed in another window", d.nameOf(c)), d.T("Which one is to be kept?")),
+			kit.Div().Class("actions").Body(
+				d.clientKey(c, d.T("The other window's"), func(c *filed) { d.meetOtherClient(c, false) }),
+				d.clientKey(c, d.T("This one"), func(c *filed) { d.meetOtherClient(c, true) }),
+			),
+		)
+	})
+}
+
+func (d *Desk) clientKey(c *filed, name string, do func(*filed)) app.UI {
+	return kit.Key().Class("action").Text(name).OnClick(func(app.Context, app.Event) { do(c) }, app.EventScope(c.id, name))
+}
+
+// meetOtherClient answers for a client whom another window has changed.
+func (d *Desk) meetOtherClient(c *filed, mine bool) {
+	s := d.store
+	d.ctx.Async(func() {
+		r, err := s.Get(d.ctx, clientKind, c.id)
+		d.ctx.Dispatch(func(app.Context) {
+			gone := errors.Is(err, store.ErrNotFound) // there: r.Rev is the tombstone's
+			switch {
+			case err != nil && !gone:
+				d.fault = err.Error()
+			case mine:
+				c.keeper.Overwrite(r.Rev)
+				d.save(c.keeper)
+			case gone:
+				d.clients = slices.DeleteFunc(d.clients, func(o *filed) bool { return o.id == c.id })
+			default:
+				c.keeper.Load(r)
+				if c.Client, c.err = DecodeClient(r.Data); c.err != nil {
+					c.Client = &Client{}
+				}
+			}
+		})
+	})
+}
