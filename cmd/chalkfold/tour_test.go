@@ -149,7 +149,7 @@ func stops() []stop {
 		{name: "book", at: "book", do: []act{saved()}, till: tickets + ` !== ""`, all: true},
 		{name: "book-sure", do: []act{presses("New job"), writes("ticket", "Bass 1"), saved(), goes("book"), taps("#details"), presses("Delete this job"), scrolls("#delete-job")}, till: `document.querySelector("#delete-job").textContent.startsWith("Yes")`},
 		{name: "book-deleted", do: []act{presses("Yes, delete it"), presses("Deleted")}, till: deletedNow + ` === "Bass 1"`},
-		{name: "book-backup", do: []act{scrolls("#backup")}, till: `document.querySelector("#nudge:not([hidden])")`},
+		{name: "book-backup", do: []act{scrolls("#keep")}, till: `document.querySelector("#nudge:not([hidden])")`},
 		{name: "elsewhere", at: "tape", do: []act{waits(ticketText + ` === "Alto 3"`), elsewhere}, till: `document.querySelector(".warnings").textContent.includes("another window")`},
 		{name: "update", do: []act{presses("The other window's"), updated}, till: `document.querySelector(".warnings").textContent.includes("newer Chalkfold")`},
 		{name: "stopped", do: []act{stopsProgram}, till: `document.querySelector("#stopped-fault")`},
