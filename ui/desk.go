@@ -156,6 +156,7 @@ func (d *Desk) openStore(newJob bool) {
 			if err == nil {
 				d.settings, d.device = settings, NewKeeper(deviceKind, deviceID, rev, d.deps.Now)
 			}
+			d.speak()
 			d.opened(s, found)
 			if newJob {
 				d.newJob()

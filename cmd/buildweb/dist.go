@@ -7,12 +7,15 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"sort"
 	"strconv"
 
+	"chalkfold/draft/say"
 	"chalkfold/static"
+	"chalkfold/static/words"
 )
 
 // pageFiles lists what the browser may ask for, in the order in which the
@@ -33,6 +36,22 @@ func pageFiles() []static.File {
 		{Path: "/icon-512.png", Name: "icon-512.png", Type: "image/png"},
 		{Path: "/icon-whole.png", Name: "icon-whole.png", Type: "image/png"},
 	}
+}
+
+// wordsFiles are the catalogues, each asked for when its language is chosen.
+func wordsFiles() ([]static.File, map[string][]byte, error) {
+	var files []static.File
+	bodies := map[string][]byte{}
+	for _, l := range say.Offered()[1:] {
+		c, err := words.Read(l.ID)
+		if err != nil {
+			return nil, nil, err
+		}
+		name := "words-" + l.ID + ".txt"
+		files = append(files, static.File{Path: "/words/" + l.ID + ".txt", Name: name, Type: "text/plain; charset=utf-8"})
+		bodies[name] = []byte(c.Page())
+	}
+	return files, bodies, nil
 }
 
 const workerName = "sw.js"
@@ -68,10 +87,16 @@ func joinStyle(page fs.FS) ([]byte, error) {
 // loader Go's own wasm_exec.js, page the sources. It returns the list.
 func writeDist(dir string, page fs.FS, wasm, loader []byte, press presser) (static.List, error) {
 	list := static.List{Files: pageFiles()}
+	files, catalogues, err := wordsFiles()
+	if err != nil {
+		return list, err
+	}
 	bodies, err := readPage(list.Files, page, wasm, loader, press)
 	if err != nil {
 		return list, err
 	}
+	maps.Copy(bodies, catalogues)
+	list.Files = append(list.Files, files...)
 	hashes := map[string]string{}
 	for i, f := range list.Files {
 		list.Files[i].Hash = hashOf(bodies[f.Name])

@@ -32,7 +32,7 @@ func jobArg(flags *flag.FlagSet, args []string, errs io.Writer) (string, error) 
 // languageFlag asks in which language a job is told.
 func languageFlag(flags *flag.FlagSet) *string {
 	var tags []string
-	for _, l := range words.Languages() {
+	for _, l := range say.Offered() {
 		tags = append(tags, l.ID)
 	}
 	return flags.String("language", say.English().ID, "`tag` of the language to tell it in: "+strings.Join(tags, ", "))

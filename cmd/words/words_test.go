@@ -45,7 +45,7 @@ func TestTextsAreFound(t *testing.T) {
 // empty is to be translated.
 func TestCatalogues(t *testing.T) {
 	s := gathered(t)
-	languages := words.Languages()[1:]
+	languages := say.Offered()[1:]
 	if len(languages) == 0 {
 		t.Fatal("no catalogue")
 	}

@@ -6,6 +6,7 @@ type Language struct {
 	Name  string // in itself: "français"
 	Point string // before decimals
 	Forms int    // how many plural forms it has
+	Whole bool   // its catalogue is whole, so it can be chosen
 	// nought counts as one does
 	nought bool
 }
@@ -14,16 +15,28 @@ type Language struct {
 func English() Language { return Languages()[0] }
 
 // Languages are those that a catalogue can be written for, English first.
+// Offered are fewer.
 func Languages() []Language {
 	return []Language{
-		{ID: "en", Name: "English", Point: ".", Forms: 2},
-		{ID: "fr", Name: "français", Point: ",", Forms: 2, nought: true},
+		{ID: "en", Name: "English", Point: ".", Forms: 2, Whole: true},
+		{ID: "fr", Name: "français", Point: ",", Forms: 2, Whole: true, nought: true},
 		{ID: "pt", Name: "português", Point: ",", Forms: 2, nought: true},
 		{ID: "sw", Name: "Kiswahili", Point: ".", Forms: 2},
 		{ID: "ha", Name: "Hausa", Point: ".", Forms: 2},
 		{ID: "yo", Name: "Yorùbá", Point: ".", Forms: 1},
 		{ID: "ig", Name: "Igbo", Point: ".", Forms: 1},
 	}
+}
+
+// Offered are those that can be chosen, English first.
+func Offered() []Language {
+	var out []Language
+	for _, l := range Languages() {
+		if l.Whole {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 // Find is the language of that tag.

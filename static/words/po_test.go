@@ -3,6 +3,7 @@ package words_test
 import (
 	"testing"
 
+	"chalkfold/draft/say"
 	"chalkfold/static/words"
 )
 
@@ -58,7 +59,7 @@ func TestParse(t *testing.T) {
 }
 
 func TestOf(t *testing.T) {
-	for _, l := range words.Languages() {
+	for _, l := range say.Offered() {
 		w, err := words.Of(l.ID)
 		if err != nil {
 			t.Fatal(err)
@@ -66,6 +67,20 @@ func TestOf(t *testing.T) {
 		if w.Language() != l {
 			t.Errorf("the words of %s are %s", l.ID, w.Language().ID)
 		}
+	}
+	fr, err := words.Read("fr")
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, err := say.Read(fr.Page())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := page.T("hip girth"); got != "tour de bassin" {
+		t.Errorf("the page says %q", got)
+	}
+	if got := page.T("cut from the bolt"); got != "cut from the bolt" {
+		t.Errorf("the page carries what only a command says: %q", got)
 	}
 	if _, err := words.Of("xx"); err == nil {
 		t.Error("words of a language there is not")

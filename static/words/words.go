@@ -2,15 +2,15 @@
 // language. They are PO files, the form of GNU gettext, so that any tool for
 // translators opens them; cmd/words keeps them in step with the program.
 //
-// A language is offered when its catalogue is here. English needs none, and a
-// text without a translation stays English. To begin another, run
-// go run ./cmd/words -new with its tag; draft/say has the rules of those that
-// are foreseen.
+// English needs none, and a text without a translation stays English. To begin
+// another language, run go run ./cmd/words -new with its tag; draft/say has the
+// rules of those that are foreseen, and says which are whole and so offered.
 package words
 
 import (
 	"embed"
 	"fmt"
+	"slices"
 	"strings"
 
 	"chalkfold/draft/say"
@@ -18,17 +18,6 @@ import (
 
 //go:embed *.po
 var files embed.FS
-
-// Languages are those that can be chosen, English first.
-func Languages() []say.Language {
-	out := []say.Language{say.English()}
-	for _, l := range say.Languages() {
-		if _, err := files.Open(l.ID + ".po"); err == nil {
-			out = append(out, l)
-		}
-	}
-	return out
-}
 
 // Read reads the catalogue of a language that can be chosen, other than
 // English.
@@ -53,10 +42,18 @@ func Of(id string) (*say.Words, error) {
 }
 
 // Texts are the texts that are translated.
-func (c Catalogue) Texts() []say.Text {
+func (c Catalogue) Texts() []say.Text { return c.texts(func(string) bool { return true }) }
+
+// Page is the catalogue as the page fetches it, for say.Read: without what only
+// the commands say.
+func (c Catalogue) Page() string {
+	return say.Write(c.Language, c.texts(func(where string) bool { return !strings.HasPrefix(where, "cmd/") }))
+}
+
+func (c Catalogue) texts(by func(where string) bool) []say.Text {
 	var out []say.Text
 	for _, e := range c.Entries {
-		if !e.Obsolete && e.Translated() {
+		if !e.Obsolete && e.Translated() && slices.ContainsFunc(e.Where, by) {
 			out = append(out, say.Text{English: e.Key(), Said: e.Said})
 		}
 	}
@@ -65,7 +62,7 @@ func (c Catalogue) Texts() []say.Text {
 
 func choices() string {
 	var ids []string
-	for _, l := range Languages() {
+	for _, l := range say.Offered() {
 		ids = append(ids, l.ID)
 	}
 	return strings.Join(ids, ", ")
