@@ -53,12 +53,12 @@ func (d *Desk) bookView() *book.View {
 			}
 		},
 		OnRecover:  d.recover,
-		OnLanguage: func(id string) { d.set(func(s *Settings) { s.Language = id }) },
+		OnLanguage: d.chooseLanguage,
 	}
 	if v.View == "" {
 		v.View = book.ViewJobs
 	}
-	for _, l := range say.Languages()[:2] {
+	for _, l := range say.Offered() {
 		v.Languages = append(v.Languages, kit.Choice{ID: l.ID, Name: l.Name})
 	}
 	if d.onDesk() {
