@@ -8,7 +8,6 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft"
-	"chalkfold/draft/body"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/say"
 	"chalkfold/sync/store"
@@ -317,17 +316,6 @@ func (d *Desk) step(forward bool) {
 	d.keep()
 }
 
-// read understands what was typed on the tape.
-func (d *Desk) read() {
-	typed := map[body.ID]tape.Entry{}
-	for _, def := range body.Defs() {
-		typed[def.ID] = tape.Entry{
-			Text: d.job.Measured(def.ID), Of: d.job.File.Measurements[def.ID].Of, Kept: d.job.Answered[def.ID],
-		}
-	}
-	d.sheet = tape.Read(d.garment.Needs, typed, d.job.File.Figure, d.job.System())
-}
-
 // redraft drafts the job.
 func (d *Desk) redraft() {
 	d.read()
@@ -339,7 +327,7 @@ func (d *Desk) redraft() {
 			row := &d.sheet.Rows[i]
 			for _, e := range r.Estimates {
 				if e.ID == row.ID {
-					row.Estimate = "about " + r.Format.Text(e.Is) + ", not taken: " + d.Say(e.How)
+					row.Estimate = d.F("about %s, not taken: %s", r.Format.Text(e.Is), e.How)
 				}
 			}
 		}

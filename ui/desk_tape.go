@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
 	"chalkfold/draft/body"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/tape"
@@ -10,13 +12,14 @@ import (
 type tapeViewed struct {
 	focus, help body.ID
 	more        bool
+	phone       bool // the phone's own keys are wanted
 }
 
 func (d *Desk) tapeView() tape.View {
 	return tape.View{
 		Words: d.Words,
-		Sheet: d.sheet, Ticket: d.job.File.Name, System: d.job.System(), Figure: d.job.File.Figure,
-		Focus: d.view.tape.focus, Help: d.view.tape.help, More: d.view.tape.more,
+		Sheet: d.sheet, Ticket: d.job.File.Name, Tape: d.tapeFormat(), Figure: d.job.File.Figure,
+		Singly: d.settings.Singly, Focus: d.view.tape.focus, Help: d.view.tape.help, More: d.view.tape.more, Phone: d.view.tape.phone,
 		Sample:   d.job.Blank() && len(d.records) == 0,
 		OnSample: d.openSample,
 		OnTicket: func(text string) {
@@ -27,6 +30,10 @@ func (d *Desk) tapeView() tape.View {
 			d.job.Measure(id, text, d.today())
 			d.changed(measured(id))
 		},
+		OnPad: func(id body.ID, key string) {
+			d.job.Measure(id, tape.Press(d.job.Measured(id), key, d.job.System()), d.today())
+			d.changed(measured(id))
+		},
 		OnOf: func(id body.ID, of body.Of) {
 			d.job.SetOf(id, of)
 			d.changed("")
@@ -35,7 +42,10 @@ func (d *Desk) tapeView() tape.View {
 			d.job.Answered[id] = text
 			d.changed("")
 		},
-		OnFocus: func(id body.ID) { d.view.tape.focus = id },
+		OnFocus:  d.typeAt,
+		OnStep:   func(by int) { d.typeAt(d.sheet.Step(d.view.tape.focus, by)) },
+		OnPhone:  d.changeKeys,
+		OnSingly: func() { d.set(func(s *Settings) { s.Singly = !s.Singly }) },
 		OnHelp: func(id body.ID) {
 			if d.view.tape.help == id {
 				id = ""
@@ -56,4 +66,64 @@ func (d *Desk) tapeView() tape.View {
 			d.changed("")
 		},
 	}
+}
+
+// tapeFormat is how the tape is read, and its reader spoken to.
+func (d *Desk) tapeFormat() unit.Format {
+	f := d.job.File.Units.Format()
+	f.Words = d.Words
+	return f
+}
+
+// typeAt has the keys go to a measurement, and its field in sight above them.
+func (d *Desk) typeAt(id body.ID) {
+	if d.view.tape.focus == id {
+		return
+	}
+	d.view.tape.focus = id
+	d.ctx.Defer(func(app.Context) { focusOn(string(id)) })
+}
+
+// changeKeys changes between the pad and the phone's own keys, which come and go
+// with the caret.
+func (d *Desk) changeKeys() {
+	d.view.tape.phone = !d.view.tape.phone
+	id := string(d.view.tape.focus)
+	d.ctx.Defer(func(app.Context) {
+		if el := app.Window().GetElementByID(id); el != nil && el.Truthy() {
+			el.Call("blur")
+		}
+		focusOn(id)
+	})
+}
+
+// focusOn puts the caret into a field, where there is one.
+func focusOn(id string) {
+	el := app.Window().GetElementByID(id)
+	if el == nil || !el.Truthy() {
+		return
+	}
+	el.Call("focus")
+	el.Call("scrollIntoView", map[string]any{"block": "nearest"})
+}
+
+// read understands what was typed on the tape.
+func (d *Desk) read() {
+	typed := map[body.ID]tape.Entry{}
+	for _, def := range body.Defs() {
+		typed[def.ID] = d.tapeEntry(def.ID)
+	}
+	d.sheet = tape.Read(d.garment.Needs, typed, d.job.File.Figure, d.tapeFormat())
+}
+
+func (d *Desk) tapeEntry(id body.ID) tape.Entry {
+	on := d.job.Taken[id]
+	e := tape.Entry{
+		Text: d.job.Measured(id), Of: d.job.File.Measurements[id].Of, Kept: d.job.Answered[id],
+		Day: on.Text(d.Words), Today: on == d.today(),
+	}
+	for _, b := range d.earlierTakings(id) {
+		e.Before = append(e.Before, tape.Earlier{Taking: b.Taking, Day: b.Day.Text(d.Words), Ticket: b.Ticket})
+	}
+	return e
 }

@@ -11,6 +11,7 @@ type Field struct {
 	Text    string
 	Label   string // for those who cannot see the visible one
 	Numeric bool   // offer the number keys
+	Quiet   bool   // the page has keys of its own for it: leave the phone's away
 	Bad     bool
 	Note    string // id of the element that says what is wrong or what it is
 	Hint    string // shown while empty
@@ -48,7 +49,10 @@ func (f *Field) show() {
 // Render implements app.Composer.
 func (f *Field) Render() app.UI {
 	mode := "text"
-	if f.Numeric {
+	switch {
+	case f.Quiet:
+		mode = "none"
+	case f.Numeric:
 		mode = "decimal"
 	}
 	in := app.Elem("input").Attr("type", "text").Attr("enterkeyhint", "next")

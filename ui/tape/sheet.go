@@ -6,30 +6,46 @@ import (
 	"strings"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // Entry is what stands for one measurement.
 type Entry struct {
-	Text string // as typed
-	Of   body.Of
-	Kept string // the text that was kept when it was asked about
+	Text   string // as typed
+	Of     body.Of
+	Kept   string    // the text that was kept when it was asked about
+	Day    string    // on which it was entered, as it is said; "" when it was not noted
+	Today  bool      // it was entered today
+	Before []Earlier // the newest first
+}
+
+// Earlier is a taking of the same measurement for another job.
+type Earlier struct {
+	Taking body.Taking
+	Day    string // as it is said; "" when it was not noted
+	Ticket string
 }
 
 // Row is one measurement as shown.
 type Row struct {
+	Entry
 	ID    body.ID
 	Name  string
 	HowTo string
-	Text  string // as typed
-	Of    body.Of
 	More  bool // the garment can do without it, estimate and all
 	// Echo is the length as it was understood, in the other unit: "= 86.4 cm".
 	Echo string
-	// Bad says why the text cannot be used; Doubts what to look at again.
+	// Bad says why the text cannot be used; Doubts what to look at again, with
+	// Insist where it is far from usual.
 	Bad    string
 	Doubts []string
+	Insist bool
 	Kept   bool // the doubts were answered: it is kept
+	// Now is the figure as understood, with its unit; Apart whether the earlier
+	// taking is so far from it that both must be looked at.
+	Now   string
+	Apart bool
 	// Estimate says what the draft takes in its place when it was not taken.
 	Estimate string
 }
@@ -43,25 +59,62 @@ type Sheet struct {
 
 // Read understands what was typed. The measurements that the garment needs come
 // first, then what else can be taken of the same part of the body, in the order
-// in which they are best taken. assume is the unit of figures that name none.
-func Read(needs []body.ID, typed map[body.ID]Entry, figure body.Figure, assume unit.System) Sheet {
+// in which they are best taken. f is the tape, whose unit figures have that name
+// none, and how the reader is spoken to.
+func Read(needs []body.ID, typed map[body.ID]Entry, figure body.Figure, f unit.Format) Sheet {
 	s := Sheet{Takings: body.Takings{}}
 	for _, more := range []bool{false, true} {
 		for _, d := range asked(needs, typed, more) {
-			row := Row{ID: d.ID, Name: d.Name, HowTo: d.HowTo, Text: typed[d.ID].Text, Of: typed[d.ID].Of, More: more}
-			s.read(&row, assume)
+			row := Row{Entry: typed[d.ID], ID: d.ID, Name: f.Words.T(d.Name), HowTo: f.Words.T(d.HowTo), More: more}
+			s.read(&row, f)
 			s.Rows = append(s.Rows, row)
 		}
 	}
 	for _, doubt := range body.Check(figure, s.Takings) {
-		i := slices.IndexFunc(s.Rows, func(r Row) bool { return r.ID == doubt.ID })
-		if i >= 0 {
+		if i := s.index(doubt.ID); i >= 0 {
 			r := &s.Rows[i]
-			r.Doubts = append(r.Doubts, doubt.Text.String())
-			r.Kept = typed[r.ID].Kept == r.Text
+			r.Doubts = append(r.Doubts, f.Words.Say(doubt.Text))
+			r.Insist = r.Insist || doubt.Level == body.Insist
+			r.Kept = r.Entry.Kept == r.Text
 		}
 	}
 	return s
+}
+
+// index is where the row of a measurement is; -1 when it has none.
+func (s Sheet) index(id body.ID) int {
+	return slices.IndexFunc(s.Rows, func(r Row) bool { return r.ID == id })
+}
+
+// Needed is how many rows the garment needs; they are the first.
+func (s Sheet) Needed() int {
+	n := 0
+	for _, r := range s.Rows {
+		if !r.More {
+			n++
+		}
+	}
+	return n
+}
+
+// Step is the measurement so many rows on from another; the other where the
+// sheet ends.
+func (s Sheet) Step(id body.ID, by int) body.ID {
+	if i := s.index(id) + by; i >= 0 && i < len(s.Rows) {
+		return s.Rows[i].ID
+	}
+	return id
+}
+
+// Next is the first measurement that is still to be taken; the first of all when
+// none is.
+func (s Sheet) Next() body.ID {
+	for _, r := range s.Rows {
+		if strings.TrimSpace(r.Text) == "" {
+			return r.ID
+		}
+	}
+	return s.Rows[0].ID
 }
 
 // asked are the measurements of one half of the sheet.
@@ -78,59 +131,41 @@ func asked(needs []body.ID, typed map[body.ID]Entry, more bool) []body.Def {
 	return out
 }
 
-func (s *Sheet) read(row *Row, assume unit.System) {
+func (s *Sheet) read(row *Row, f unit.Format) {
 	if strings.TrimSpace(row.Text) == "" {
 		return
 	}
-	q, err := unit.Parse(row.Text, assume)
+	q, err := unit.Parse(row.Text, f.System)
 	taking := body.Taking{Value: q, Of: row.Of}
 	if err == nil {
 		err = body.Limits(body.Takings{row.ID: taking})
 	}
 	if err != nil {
-		row.Bad = why(err)
+		row.Bad = why(err, f.Words)
 		return
 	}
 	s.Takings[row.ID] = taking
 	s.Taken++
-	row.Echo = "= " + other(q).Text(q.Length())
+	row.Now = q.In(f.Words)
+	row.Echo = "= " + other(q, f).Text(q.Length())
+	row.Apart = len(row.Before) > 0 && body.Apart(taking, row.Before[0].Taking)
 }
 
-// other is the unit that the quantity was not written in.
-func other(q unit.Quantity) unit.Format {
-	if q.System().Metric() {
-		return unit.Format{System: unit.Inches}
-	}
-	return unit.Format{System: unit.Centimetres}
+// other shows lengths in the unit that the quantity was not written in.
+func other(q unit.Quantity, f unit.Format) unit.Format {
+	f.System = otherOf(q.System())
+	return f
 }
 
 // why is the reason alone, without the text that stands in the field anyway.
-func why(err error) string {
+func why(err error, w *say.Words) string {
 	var parse *unit.ParseError
 	var taking *body.BadTaking
 	switch {
 	case errors.As(err, &parse):
-		return parse.Why.String()
+		return w.Say(parse.Why)
 	case errors.As(err, &taking):
-		return taking.Why.String()
+		return w.Say(taking.Why)
 	}
-	return err.Error()
-}
-
-// Fractions are the eighths that a tape in inches shows, as keys.
-func Fractions() []string { return []string{"⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"} }
-
-// Append puts a fraction behind the figure typed so far, or in place of the
-// fraction it ends with: 34 and ½ is 34½, and ¾ after that 34¾.
-func Append(text, fraction string) string {
-	text = strings.TrimRight(text, " ")
-	for _, f := range Fractions() {
-		if rest, ok := strings.CutSuffix(text, f); ok {
-			if f == fraction { // the same key again takes it away
-				return rest
-			}
-			return rest + fraction
-		}
-	}
-	return text + fraction
+	return w.Err(err)
 }

@@ -42,7 +42,7 @@ func TestRead(t *testing.T) {
 			for id, text := range tt.typed {
 				entries[id] = Entry{Text: text}
 			}
-			s := Read(needs, entries, body.Unknown, tt.assume)
+			s := Read(needs, entries, body.Unknown, unit.Format{System: tt.assume})
 			for i, id := range needs {
 				if s.Rows[i].ID != id || s.Rows[i].More {
 					t.Fatalf("row %d is %s, want the needs first", i, s.Rows[i].ID)
@@ -69,28 +69,5 @@ func TestRead(t *testing.T) {
 				}
 			}
 		})
-	}
-}
-
-func TestAppend(t *testing.T) {
-	tests := []struct{ text, fraction, want string }{
-		{"34", "½", "34½"},
-		{"34½", "¾", "34¾"},
-		{"34½", "½", "34"},
-		{"", "⅛", "⅛"},
-		{"34 ", "½", "34½"},
-		{"⅛", "⅛", ""},
-	}
-	for _, tt := range tests {
-		got := Append(tt.text, tt.fraction)
-		if got != tt.want {
-			t.Errorf("Append(%q, %q) = %q, want %q", tt.text, tt.fraction, got, tt.want)
-		}
-		if got == "" {
-			continue
-		}
-		if _, err := unit.Parse(got, unit.Inches); err != nil {
-			t.Errorf("%q cannot be read: %v", got, err)
-		}
 	}
 }

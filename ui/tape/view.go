@@ -1,13 +1,12 @@
 package tape
 
 import (
-	"strconv"
-
-	"chalkfold/draft/say"
+	"maps"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/kit"
 )
@@ -18,52 +17,88 @@ type View struct {
 
 	Sheet  Sheet
 	Ticket string
-	System unit.System
+	Tape   unit.Format
 	Figure body.Figure
+	Singly bool    // one measurement at a time, and not the list
 	Focus  body.ID // the row that was touched last: it has the keys
 	Help   body.ID // the row whose how-to is open
 	More   bool    // what the garment can do without is shown too
+	Phone  bool    // the phone's own keys are wanted, and not the pad
 	Sample bool    // offer the sample job
 
 	OnSample func()
 	OnTicket func(text string)
 	OnText   func(id body.ID, text string)
+	OnPad    func(id body.ID, key string) // a key of the pad; see Press
 	OnOf     func(id body.ID, of body.Of)
 	OnKeep   func(id body.ID, text string)
-	OnFocus  func(id body.ID)
+	OnFocus  func(id body.ID) // "" when nothing is to be typed at
+	OnStep   func(by int)     // to another measurement
 	OnHelp   func(id body.ID)
 	OnMore   func()
+	OnPhone  func()
+	OnSingly func()
 	OnSystem func(sign string)
 	OnFigure func(figure string)
 }
 
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
-	return kit.Stage("Tape").Body(
-		// Hidden, not left out: what follows would become other fields, and the
-		// one that is being typed in would lose the keys.
-		kit.Div().Class("card").Hidden(!v.Sample).Body(
-			kit.P().Text("New here? Look at a finished draft first: trousers for the choir, ticket Alto 3. Nothing of yours is asked for."),
-			kit.Button("Open the sample", v.OnSample),
-		),
+	return kit.Stage(v.T("Tape"), "taking").OnKeyDown(v.onKey).Body(
+		app.If(v.Singly && v.Focus != "" && v.Sheet.index(v.Focus) >= 0, v.single).
+			ElseIf(v.Singly, v.overview).
+			Else(v.list),
+	)
+}
+
+// onKey goes on to the next field by the key that ends a line.
+func (v View) onKey(_ app.Context, e app.Event) {
+	if e.Get("key").String() == "Enter" && e.Get("target").Get("tagName").String() == "INPUT" {
+		v.OnStep(1)
+	}
+}
+
+// list is all measurements on one page.
+func (v View) list() app.UI {
+	i := v.Sheet.index(v.Focus)
+	return kit.Div().Class("rows").Body(
+		v.welcome(),
+		v.about(),
+		kit.Key().ID("singly").Class("choice").Text(v.T("One at a time")).OnClick(func(app.Context, app.Event) { v.OnSingly() }),
+		kit.Div().Class("rows").Body(v.rows(false)),
+		kit.Disclose("more", v.T("More, when you take them"), v.more(), v.More, v.OnMore),
+		kit.Div().Class("rows").Hidden(!v.More).Body(app.If(v.More, func() app.UI { return v.rows(true) })),
+		app.If(i >= 0, func() app.UI { return v.pad(v.Sheet.Rows[i]) }),
+	)
+}
+
+// welcome offers the sample. It is hidden, not left out: what follows would
+// become other fields, and the one that is being typed in would lose the keys.
+func (v View) welcome() app.UI {
+	return kit.Div().Class("card").Hidden(!v.Sample).Body(
+		kit.P().Text(v.T("New here? Look at a finished draft first: trousers for the choir, ticket Alto 3. Nothing of yours is asked for.")),
+		kit.Button(v.T("Open the sample"), v.OnSample),
+	)
+}
+
+// about is what concerns all measurements.
+func (v View) about() app.UI {
+	return kit.Div().Class("rows").Body(
 		kit.Div().Class("row").Body(
-			kit.Label("ticket", "Ticket"),
+			kit.Label("ticket", v.T("Ticket")),
 			&kit.Field{
-				ID: "ticket", Text: v.Ticket, Hint: "such as Alto 3", Most: 66,
+				ID: "ticket", Text: v.Ticket, Hint: v.T("such as Alto 3"), Most: 66,
 				OnText: func(_, text string) { v.OnTicket(text) },
 			},
 		),
 		kit.Div().Class("lines").Body(
-			kit.Choose("system", "Tape in", "", []kit.Choice{
-				{ID: unit.Inches.String(), Name: "inches"}, {ID: unit.Centimetres.String(), Name: "cm"},
-			}, v.System.String(), func(_, choice string) { v.OnSystem(choice) }),
-			kit.Choose("figure", "Figure", "", []kit.Choice{
-				{ID: string(body.Women), Name: "women"}, {ID: string(body.Men), Name: "men"}, {ID: "", Name: "either"},
+			kit.Choose("system", v.T("Tape in"), "", []kit.Choice{
+				{ID: unit.Inches.String(), Name: v.T("inches")}, {ID: unit.Centimetres.String(), Name: v.T("cm")},
+			}, v.Tape.System.String(), func(_, choice string) { v.OnSystem(choice) }),
+			kit.Choose("figure", v.T("Figure"), "", []kit.Choice{
+				{ID: string(body.Women), Name: v.T("women")}, {ID: string(body.Men), Name: v.T("men")}, {ID: "", Name: v.T("either")},
 			}, string(v.Figure), func(_, choice string) { v.OnFigure(choice) }),
 		),
-		kit.Div().Class("rows").Body(v.rows(false)),
-		kit.Disclose("more", "More, when you take them", v.more(), v.More, v.OnMore),
-		kit.Div().Class("rows").Hidden(!v.More).Body(app.If(v.More, func() app.UI { return v.rows(true) })),
 	)
 }
 
@@ -78,7 +113,7 @@ func (v View) more() string {
 	if taken == 0 {
 		return ""
 	}
-	return strconv.Itoa(taken) + " taken"
+	return v.N(taken, "%d taken", "%d taken")
 }
 
 func (v View) rows(more bool) app.UI {
@@ -92,76 +127,55 @@ func (v View) rows(more bool) app.UI {
 }
 
 func (v View) row(r Row) app.UI {
-	id := string(r.ID)
-	note := id + "-note"
+	open := v.Help == r.ID
 	return kit.Div().Class("row").Body(
 		kit.Div().Class("row-head").Body(
-			kit.Label(id, r.Name),
+			kit.Label(string(r.ID), r.Name),
 			kit.Span().Class("echo").Text(r.Echo),
 		),
-		kit.P().Class("howto").Hidden(v.Help != r.ID).Text(r.HowTo),
+		kit.Div().Class("taught").Hidden(!open).Body(
+			app.If(open, func() app.UI { return v.drawing(r) }),
+			kit.P().Class("howto").Text(r.HowTo),
+		),
 		kit.Div().Class("row-in").Body(
-			&kit.Field{
-				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40,
-				OnText:  func(_, text string) { v.OnText(r.ID, text) },
-				OnFocus: func(string) { v.OnFocus(r.ID) },
-			},
+			v.field(r),
 			kit.Key().Class("help").
-				Aria("expanded", kit.YesNo(v.Help == r.ID)).
-				Aria("label", "how to take the "+r.Name).
+				Aria("expanded", kit.YesNo(open)).
+				Aria("label", v.F("how to take the %s", r.Name)).
 				Text("?").
-				OnClick(func(app.Context, app.Event) { v.OnHelp(r.ID) }, app.EventScope(id)),
+				OnClick(func(app.Context, app.Event) { v.OnHelp(r.ID) }, app.EventScope(string(r.ID))),
 		),
-		app.If(v.Focus == r.ID, func() app.UI { return v.keys(r) }),
-		kit.P().Class("quiet").Hidden(v.Focus == r.ID || r.Of == body.OfBody).Text("of a garment that fits"),
-		kit.Div().ID(note).Body(
-			kit.P().Class("estimate").Hidden(r.Estimate == "").Text(r.Estimate),
-			kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
-			v.doubts(r),
-		),
+		app.If(v.Focus == r.ID, func() app.UI { return v.of(r) }),
+		kit.P().Class("quiet").Hidden(v.Focus == r.ID || r.Of == body.OfBody).Text(v.T("of a garment that fits")),
+		v.notes(r),
 	)
 }
 
-// keys are the tape's own fractions, and what was measured.
-func (v View) keys(r Row) app.UI {
-	fractions := Fractions()
-	return kit.Div().Class("lines", "keys").Body(
-		kit.Div().Class("fractions").Hidden(v.System.Metric()).Body(
-			app.Range(fractions).Slice(func(i int) app.UI {
-				f := fractions[i]
-				return kit.Key().Class("key").Text(f).
-					OnMouseDown(keepCaret).
-					OnClick(func(app.Context, app.Event) { v.OnText(r.ID, Append(r.Text, f)) },
-						// The text is part of the scope, or the handler of an
-						// older text would stay.
-						app.EventScope(string(r.ID), f, r.Text))
-			}),
-		),
-		kit.Choose(string(r.ID)+"-of", "", "", []kit.Choice{
-			{ID: body.OfBody.String(), Name: "of the body"}, {ID: body.OfGarment.String(), Name: "of a garment that fits"},
-		}, r.Of.String(), func(_, choice string) {
-			of := body.OfBody
-			if choice == body.OfGarment.String() {
-				of = body.OfGarment
-			}
-			v.OnOf(r.ID, of)
-		}),
-	)
-}
-
-func (v View) doubts(r Row) app.UI {
-	if len(r.Doubts) == 0 {
-		return kit.Div().Hidden(true)
+func (v View) field(r Row) app.UI {
+	return &kit.Field{
+		ID: string(r.ID), Text: r.Text, Label: r.Name, Numeric: true, Quiet: !v.Phone, Bad: r.Bad != "", Note: string(r.ID) + "-note", Most: 40,
+		OnText:  func(_, text string) { v.OnText(r.ID, text) },
+		OnFocus: func(string) { v.OnFocus(r.ID) },
 	}
-	if r.Kept {
-		return kit.P().Class("quiet").Text("Unusual, and kept as measured.")
-	}
-	return kit.Div().Body(
-		app.Range(r.Doubts).Slice(func(i int) app.UI { return kit.P().Class("doubt").Text(r.Doubts[i]) }),
-		kit.Key().Class("choice").Text("Keep it").
-			OnClick(func(app.Context, app.Event) { v.OnKeep(r.ID, r.Text) }, app.EventScope(string(r.ID), r.Text)),
-	)
 }
 
-// keepCaret leaves the caret, and the phone's keys, where they are.
-func keepCaret(_ app.Context, e app.Event) { e.PreventDefault() }
+// drawing shows where the tape goes. What is being typed is left out of the
+// body's proportions, so that it does not change under the hand.
+func (v View) drawing(r Row) app.UI {
+	beside := maps.Clone(v.Sheet.Takings)
+	delete(beside, r.ID)
+	return &kit.Drawing{SVG: Drawing(r.ID, v.Figure, beside), Label: v.F("Where the tape goes for the %s", r.Name), Size: "on-body"}
+}
+
+// of asks what was measured.
+func (v View) of(r Row) app.UI {
+	return kit.Choose(string(r.ID)+"-of", "", "", []kit.Choice{
+		{ID: body.OfBody.String(), Name: v.T("of the body")}, {ID: body.OfGarment.String(), Name: v.T("of a garment that fits")},
+	}, r.Of.String(), func(_, choice string) {
+		of := body.OfBody
+		if choice == body.OfGarment.String() {
+			of = body.OfGarment
+		}
+		v.OnOf(r.ID, of)
+	})
+}

@@ -1,0 +1,115 @@
+package tape
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/ui/kit"
+)
+
+// padKey is one key of the pad.
+type padKey struct {
+	key   string // for Press
+	shows string
+	label string // for those who cannot see what it shows; "" when that says it
+	wide  string // a class, when it is wider than one
+}
+
+// keys are the digits with, beside them, what a tape of that kind needs: seven
+// fractions, three, or the point.
+func (v View) keys() []padKey {
+	back := padKey{keyBack, markErase, v.T("take the last sign away"), ""}
+	none := padKey{keyClear, "C", v.T("clear"), ""}
+	var beside []padKey
+	switch finest := v.Tape.Den; {
+	case v.Tape.System.Metric():
+		beside = []padKey{{keyPoint, v.Decimal("."), v.T("decimal point"), "wide3"}, back.as("wide3"), none.as("wide3")}
+	case finest == 4:
+		beside = append(fractionKeys(finest), back.as("wide3"), none.as("wide3"))
+	default:
+		beside = append(fractionKeys(finest), none, back)
+	}
+	var all []padKey
+	for row := range 3 {
+		for i := range 3 {
+			digit := string(rune('1' + 3*row + i))
+			all = append(all, padKey{key: digit, shows: digit})
+		}
+		taken := 0
+		for taken < 3 {
+			k := beside[0]
+			beside = beside[1:]
+			all = append(all, k)
+			taken++
+			if k.wide != "" {
+				taken = 3
+			}
+		}
+	}
+	return all
+}
+
+func (k padKey) as(wide string) padKey {
+	k.wide = wide
+	return k
+}
+
+func fractionKeys(finest int) []padKey {
+	var out []padKey
+	for _, f := range fractions(finest) {
+		out = append(out, padKey{key: f, shows: f})
+	}
+	return out
+}
+
+// pad is the keys under the thumb for one measurement.
+func (v View) pad(r Row) app.UI {
+	keys := v.keys()
+	other := otherOf(v.Tape.System)
+	next := "wide2"
+	fine := v.Tape.Den == 16 && !v.Tape.System.Metric()
+	if fine {
+		next = ""
+	}
+	return kit.Div().Class("pad").Role("group").Aria("label", v.F("Keys for the %s", r.Name)).Body(
+		app.Range(keys).Slice(func(i int) app.UI { return v.padKey(r, keys[i]) }),
+		kit.Key().ID("phone-keys").Class("pad-key", "pad-word").Aria("pressed", kit.YesNo(v.Phone)).Aria("label", v.T("the phone's own keys")).Text("abc").
+			OnClick(func(app.Context, app.Event) { v.OnPhone() }),
+		v.padKey(r, padKey{key: "0", shows: "0"}),
+		v.padKey(r, padKey{keyUnit, other.In(v.Words), v.F("this one in %s", other.In(v.Words)), "pad-word"}),
+		app.If(fine, func() app.UI { return v.padKey(r, padKey{keyFine, keyFine, v.T("a sixteenth more"), "pad-word"}) }),
+		v.leave(r),
+		kit.Key().ID("tape-next").Class("pad-key", "pad-on", next).Text(v.T("Next")).
+			Attr("disabled", v.Sheet.Step(r.ID, 1) == r.ID).
+			OnClick(func(app.Context, app.Event) { v.OnStep(1) }),
+	)
+}
+
+// leave goes back to the measurement before; in the list, where all are in
+// sight, it puts the pad away.
+func (v View) leave(r Row) app.UI {
+	if v.Singly {
+		return kit.Key().ID("tape-back").Class("pad-key", "pad-on").Aria("label", v.T("Previous")).Text("‹").
+			Attr("disabled", v.Sheet.Step(r.ID, -1) == r.ID).
+			OnClick(func(app.Context, app.Event) { v.OnStep(-1) })
+	}
+	return kit.Key().ID("pad-away").Class("pad-key", "pad-on").Aria("label", v.T("Put the keys away")).Text("✓").
+		OnClick(func(app.Context, app.Event) { v.OnFocus("") })
+}
+
+func (v View) padKey(r Row, k padKey) app.UI {
+	key := kit.Key().Class("pad-key", k.wide).DataSet("key", k.key).
+		OnMouseDown(keepCaret).
+		OnClick(func(app.Context, app.Event) { v.OnPad(r.ID, k.key) }, app.EventScope(string(r.ID), k.key))
+	if k.label != "" {
+		key = key.Aria("label", k.label)
+	}
+	if k.key == keyBack {
+		return key.Body(app.Raw(k.shows))
+	}
+	return key.Text(k.shows)
+}
+
+// keepCaret leaves the caret, and the phone's keys, where they are.
+func keepCaret(_ app.Context, e app.Event) { e.PreventDefault() }
+
+const markErase = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" width="26" height="26" fill="none" stroke="currentColor" stroke-width="2" stroke-linecap="round" stroke-linejoin="round" aria-hidden="true"><path d="M8 5h13v14H8l-6-7zM11 9l6 6M17 9l-6 6"/></svg>`
