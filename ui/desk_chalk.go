@@ -3,20 +3,20 @@ package ui
 import (
 	"slices"
 
-	core "chalkfold/draft/chalk"
 	"chalkfold/draft/piece"
 	"chalkfold/ui/chalk"
 )
 
 // chalkViewed is how the marks are looked at.
 type chalkViewed struct {
-	list bool
+	list  bool
+	whole bool // the mark has the screen to itself
 }
 
 func (d *Desk) chalkView() chalk.View {
 	v := chalk.View{
 		Words: d.Words,
-		List:  d.view.chalk.list, Missing: "The marks are listed here once the draft is made.",
+		List:  d.view.chalk.list, Whole: d.view.chalk.whole, Missing: d.T("The marks are listed here once the draft is made."),
 		OnAt: func(i int) {
 			d.view.chalk.list = false
 			d.chalkAt(i)
@@ -27,6 +27,10 @@ func (d *Desk) chalkView() chalk.View {
 		},
 		OnSection: d.chalkAt,
 		OnList:    func() { d.view.chalk.list = !d.view.chalk.list },
+		OnWhole: func(whole bool) {
+			d.view.chalk.whole = whole
+			chalk.Fill(whole)
+		},
 	}
 	r := d.work.Result
 	if r == nil {
@@ -38,11 +42,8 @@ func (d *Desk) chalkView() chalk.View {
 	s := v.Guide.Sections[m.Section]
 	i := slices.IndexFunc(r.Pieces, func(p piece.Piece) bool { return p.ID == s.Piece })
 	if i >= 0 && !v.List {
-		var before []core.Mark
-		for _, b := range v.Guide.Marks[s.First:v.At] {
-			before = append(before, b.Of)
-		}
-		v.Drawing = chalk.Picture(r.Pieces[i], before, m.Of)
+		before := v.Guide.Marks[s.First:v.At]
+		v.Drawing, v.Near = chalk.Picture(r.Pieces[i], before, m), chalk.Close(r.Pieces[i], before, m)
 	}
 	return v
 }
@@ -55,4 +56,12 @@ func (d *Desk) chalkAt(i int) {
 	}
 	d.job.Mark = marks[i].Key
 	d.keep()
+}
+
+// bare is the class of the page where a mark has the screen to itself.
+func (d *Desk) bare() string {
+	if d.stage == stageChalk && d.view.chalk.whole {
+		return "bare"
+	}
+	return ""
 }

@@ -16,7 +16,7 @@ func (d *Desk) Render() app.UI {
 	if d.view.stages { // the stages lie over it
 		page = page.Attr("inert", "true")
 	}
-	return kit.Div().Class("desk").Body(d.header(), app.Elem("main").Class("page").Body(page), d.bar())
+	return kit.Div().Class("desk", d.bare()).Body(d.header(), app.Elem("main").Class("page").Body(page), d.bar())
 }
 
 func (d *Desk) header() app.UI {

@@ -164,7 +164,10 @@ func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []p
 		case construct.KindMove, construct.KindValue:
 		}
 	}
-	s.Marks = append(s.Marks, g.notchMarks(panel.Edges, notchesOn(pc.ID, pieces))...)
+	s.Marks = append(s.Marks, g.notchMarks(panel.Edges, notchesOn(pc.ID, pieces), func(i int) (start, end string) {
+		sew := panel.Edges[i].Sew
+		return g.markAt(pc.ID, sew.Start()), g.markAt(pc.ID, sew.End())
+	})...)
 	s.Marks = append(s.Marks, g.allowMarks(panel.Edges)...)
 	return s
 }
@@ -318,27 +321,29 @@ func (g guide) markAt(part string, p geom.Pt) string {
 	return found
 }
 
-// notchMarks are measured along the edges they lie on, from the nearer end.
-func (g guide) notchMarks(edges []piece.Edge, notches []piece.Notch) []Mark {
+// notchMarks are measured along the edges they lie on, from the nearer end; ends
+// names the marks that an edge runs between.
+func (g guide) notchMarks(edges []piece.Edge, notches []piece.Notch, ends func(i int) (start, end string)) []Mark {
 	var out []Mark
 	for _, n := range notches {
 		if n.Name == "" {
 			continue // dart legs: marked already
 		}
-		for _, e := range edges {
+		for i, e := range edges {
 			along, off := e.Sew.Nearest(n.At)
 			if off > 0.5 {
 				continue
 			}
+			start, end := ends(i)
 			m := Mark{
-				Kind: Notch, Name: g.T(n.Name), From: g.F("the start of the %s", say.Name(e.Name)), Measure: unit.Length(along),
-				Way: g.T("along the sew line"), Because: g.T("it meets a seam here"), At: n.At,
+				Kind: Notch, Name: g.T(n.Name), From: start, Measure: unit.Length(along),
+				Way: g.F("along the sew line of the %s", say.Name(e.Name)), Because: g.T("it meets a seam here"), At: n.At,
 			}
 			if n.Number > 0 {
 				m.Name, m.Because = g.F("notch %d, %s", n.Number, say.Name(n.Name)), g.T("it meets the notch of the same number")
 			}
 			if rest := e.Sew.Len() - along; rest < along {
-				m.From, m.Measure = g.F("the end of the %s", say.Name(e.Name)), unit.Length(rest)
+				m.From, m.Measure = end, unit.Length(rest)
 			}
 			if m.Measure < smallest {
 				m.Measure, m.Way = 0, g.T("at that very place")

@@ -56,8 +56,8 @@ func (g guide) allowMarks(edges []piece.Edge) []Mark {
 			Because: g.F("%s allowance", say.Name(e.Name)), At: e.Sew.Start(), Path: e.Sew,
 		}
 		if e.AllowStart != e.AllowEnd {
-			m.Way = g.F("outside it where the %s begins, running evenly to, at its end,", say.Name(e.Name))
-			m.Then, m.ThenWay = e.AllowEnd, g.T("outside")
+			m.Way = g.F("outside it where the %s begins", say.Name(e.Name))
+			m.Then, m.ThenWay = e.AllowEnd, g.T("outside it where it ends, evenly wider or narrower between")
 		}
 		if e.Turned {
 			m.Way = g.T("below it, the ends slanting back as the leg does, so that it lies flat when turned up")
@@ -109,7 +109,9 @@ func (g guide) pieceSection(pc piece.Piece) Section {
 		place(g.F("%s, one end", say.Name(l.Name)), l.Path.Start(), g.F("the %s", say.Name(l.Name)))
 		place(g.F("%s, other end", say.Name(l.Name)), l.Path.End(), g.F("the %s", say.Name(l.Name)))
 	}
-	s.Marks = append(s.Marks, g.notchMarks(pc.Edges, pc.Notches)...)
+	s.Marks = append(s.Marks, g.notchMarks(pc.Edges, pc.Notches, func(i int) (start, end string) {
+		return begins(pc.Edges[i]), begins(pc.Edges[(i+1)%len(pc.Edges)])
+	})...)
 	s.Marks = append(s.Marks, g.allowMarks(pc.Edges)...)
 	return s
 }

@@ -1,6 +1,7 @@
 package chalk
 
 import (
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -91,9 +92,18 @@ func TestPicture(t *testing.T) {
 	for _, p := range r.Pieces {
 		pieces[p.ID] = p
 	}
-	for _, s := range draft.Chalk(r) {
-		for i, m := range s.Marks {
-			svg := Picture(pieces[s.Piece], s.Marks[:i], m)
+	g := Read(draft.Chalk(r), r.Format)
+	near := 0
+	for _, s := range g.Sections {
+		for i, read := range g.Marks[s.First : s.First+s.Count] {
+			before, m := g.Marks[s.First:s.First+i], read.Of
+			svg := Picture(pieces[s.Piece], before, read)
+			if c := Close(pieces[s.Piece], before, read); c != "" {
+				near++
+				if !strings.Contains(c, `class="now`) || isAt(m) && read.HasHeld != strings.Contains(c, `class="held"`) {
+					t.Errorf("%s, %s is not in its near picture, or its tape: %s", s.Title, m.Name, c)
+				}
+			}
 			if strings.Contains(svg, "NaN") || strings.Contains(svg, "Inf") {
 				t.Errorf("%s, %s: %s", s.Title, m.Name, svg)
 			}
@@ -107,15 +117,45 @@ func TestPicture(t *testing.T) {
 			}
 		}
 	}
+	if near < len(g.Marks)/2 {
+		t.Errorf("%d of %d marks are seen near", near, len(g.Marks))
+	}
+}
+
+// The tape in the picture is held where the guide says, and is as long.
+func TestHeld(t *testing.T) {
+	const tol = 0.5 // mm
+	for _, name := range []string{"alto-3.json", "alto-3-spoken.json", "lab-coat-7.json"} {
+		r := made(t, name)
+		held := 0
+		for _, m := range Read(draft.Chalk(r), r.Format).Marks {
+			if !m.HasHeld || m.Of.Kind != chalk.Point && m.Of.Kind != chalk.Move {
+				continue
+			}
+			held++
+			way := m.Of.At.Sub(m.Held).Len()
+			want := math.Hypot(m.Of.Measure.MM(), m.Of.Then.MM())
+			curved := strings.Contains(m.How, "along the") || strings.Contains(m.How, "straight line")
+			if math.Abs(way-want) > tol && !(curved && math.Abs(way-want) < 0.03*want+25.4/16) {
+				t.Errorf("%s: %s lies %.1f mm from where the tape is held, which shows %.1f", name, m.Name, way, want)
+			}
+			if leg := legOf(m).Len(); m.Of.ThenWay != "" && math.Abs(leg-m.Of.Measure.MM()) > tol {
+				t.Errorf("%s: %s goes %.1f mm first, want %.1f", name, m.Name, leg, m.Of.Measure.MM())
+			}
+		}
+		if held < 60 {
+			t.Errorf("%s: the tape is shown at %d marks", name, held)
+		}
+	}
 }
 
 func TestMarkInWords(t *testing.T) {
 	m := chalk.Mark{
-		No: 3, Kind: chalk.Curve, Name: "front fork curve", From: "the fork tip", To: "the hip", Measure: 3 * unit.Inch, Way: "along", Corner: unit.Inch,
+		No: 3, Kind: chalk.Curve, Name: "front fork curve", From: "the fork tip", To: "the hip", Measure: 3 * unit.Inch, Way: "along", Corner: unit.Inch, CornerAt: "the centre",
 		Ordinates: []chalk.Ordinate{{Along: unit.Inch, Off: unit.Inch / 2, Side: "up"}, {Along: 2 * unit.Inch}},
 	}
 	got := mark(m, 0, "front", unit.Format{})
-	if got.Figure != "3" || got.Unit != "in" || got.From != "from the fork tip to the hip" || got.Corner != "1 in" ||
+	if got.Figure != "3" || got.Unit != "in" || got.From != "from the fork tip to the hip" || got.Corner != "From the corner, the centre, straight to the curve: 1 in" ||
 		got.Points[0] != (Point{"1", "½", "up"}) || got.Points[1] != (Point{"2", "0", "on the line"}) {
 		t.Errorf("%+v", got)
 	}

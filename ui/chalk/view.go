@@ -3,11 +3,11 @@ package chalk
 
 import (
 	"strconv"
-
-	"chalkfold/draft/say"
+	"unicode/utf8"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/say"
 	"chalkfold/ui/kit"
 )
 
@@ -18,7 +18,9 @@ type View struct {
 	Guide   Guide
 	At      int    // index of the mark to make now
 	Drawing string // SVG of the mark on its piece
+	Near    string // SVG of the mark and where the tape is held; "" when it shows no more
 	List    bool   // all marks of the piece instead of one
+	Whole   bool   // the mark has the screen to itself
 	Stopped bool   // the draft must not be cut
 	Missing string // why there are no marks
 
@@ -26,24 +28,52 @@ type View struct {
 	OnStep    func(by int) // on, or back
 	OnSection func(i int)  // the piece that begins with that mark
 	OnList    func()
+	OnWhole   func(whole bool)
 }
 
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
 	if len(v.Guide.Marks) == 0 {
-		return kit.Stage("Chalk").Body(kit.Note(kit.Mind, "Nothing to chalk yet", v.Missing))
+		return kit.Stage(v.T("Chalk")).Body(kit.Note(kit.Mind, v.T("Nothing to chalk yet"), v.Missing))
 	}
 	m := v.Guide.Marks[v.At]
-	return kit.Stage("Chalk", "chalk").Body(
-		app.If(v.Stopped, func() app.UI { return kit.Note(kit.Stop, "Do not cut this draft: see Draft for what to mend") }),
-		v.sections(m.Section),
+	return kit.Stage(v.T("Chalk"), "chalk").Body(
+		app.If(v.Stopped, func() app.UI { return kit.Note(kit.Stop, v.T("Do not cut this draft: see Draft for what to mend")) }),
+		kit.Div().Class("chalk-head").Body(
+			kit.P().ID("mark-place").Text(v.place(m)),
+			v.wholeKey(),
+		),
+		kit.Div().Hidden(v.Whole).Body(v.sections(m.Section)),
 		app.If(v.List, func() app.UI { return v.list(m.Section) }).Else(func() app.UI { return v.one(m) }),
+		&Hand{
+			Awake: v.T("The screen stays on while this is open."), Sleepy: v.T("This browser lets the screen go dark."),
+			OnStep: v.OnStep, OnLeave: func() { v.OnWhole(false) },
+			OnFirst: func() { v.OnAt(0) }, OnLast: func() { v.OnAt(len(v.Guide.Marks) - 1) },
+		},
 		v.steps(),
 	)
 }
 
+// place says where in the guide the mark is, and on a screen of its own on
+// which piece.
+func (v View) place(m Mark) string {
+	if v.Whole {
+		return v.F("%s: %s, %d of %d", v.Guide.Sections[m.Section].Title, m.What, v.At+1, len(v.Guide.Marks))
+	}
+	return v.F("%s, %d of %d", m.What, v.At+1, len(v.Guide.Marks))
+}
+
+func (v View) wholeKey() app.UI {
+	name := v.T("Full screen")
+	if v.Whole {
+		name = v.T("Leave")
+	}
+	return kit.Key().ID("mark-whole").Class("choice").Text(name).
+		OnClick(func(app.Context, app.Event) { v.OnWhole(!v.Whole) }, app.EventScope(name))
+}
+
 func (v View) sections(open int) app.UI {
-	return kit.Div().Class("strip").Role("group").Aria("label", "Pieces").Body(
+	return kit.Div().Class("strip").Role("group").Aria("label", v.T("Pieces")).Body(
 		app.Range(v.Guide.Sections).Slice(func(i int) app.UI {
 			s := v.Guide.Sections[i]
 			return kit.Key().Class("view").Aria("pressed", kit.YesNo(i == open)).Text(s.Title).
@@ -59,31 +89,47 @@ func (v View) one(m Mark) app.UI {
 		note = s.Note
 	}
 	return kit.Div().ID("mark").Class("mark-now").Body(
-		kit.P().Class("quiet").ID("mark-place").Text(m.What+" "+v.Guide.Place(v.At)),
-		kit.P().Class("quiet").Hidden(note == "").Text(note),
-		kit.H2().ID("mark-name").Text(kit.Sentence(m.Name)),
-		kit.Div().Class("mark-look").Body(
-			kit.Div().Class("mark-figures").Body(
-				kit.P().ID("mark-figure").Class(size(m.Figure)).Hidden(m.Figure == "").Body(
-					app.Text(m.Figure), kit.Span().Class("unit").Text(" "+m.Unit),
-				),
-				kit.P().Class("how").Text(m.How),
-				kit.P().Class("how").Hidden(m.Then == "").Text("and "+m.Then),
-				kit.P().Class("from").Text(m.From),
+		kit.Div().Class("mark-figures").Body(
+			kit.P().Class("quiet").Hidden(note == "").Text(note),
+			kit.H2().ID("mark-name").Text(kit.Sentence(m.Name)),
+			kit.P().ID("mark-figure").Class("figure", size(m.Figure)).Hidden(m.Figure == "").Body(
+				app.Text(m.Figure), kit.Span().Class("unit").Text(" "+m.Unit),
 			),
-			&kit.Drawing{SVG: v.Drawing, Label: "Where it is on the " + s.Title, Size: "on-mark"},
+			kit.P().Class("how").Text(m.How),
+			kit.P().ID("mark-then").Class("figure", "second").Hidden(m.Then == "").Body(
+				app.Text(m.Then), kit.Span().Class("unit").Text(" "+m.Unit),
+			),
+			kit.P().Class("how").Hidden(m.Then == "").Text(m.ThenHow),
+			kit.P().Class("from").Text(m.From),
+			v.points(m),
+			kit.P().Class("quiet because").Hidden(m.Because == "").Text(m.Because),
 		),
-		v.points(m),
-		kit.P().Class("quiet because").Hidden(m.Because == "").Text("because "+m.Because),
+		kit.Div().Class("mark-look").Body(
+			kit.Div().Class("near").Hidden(v.Near == "").Body(
+				&kit.Drawing{SVG: v.Near, Label: v.T("The mark, and where the tape is held"), Size: "on-mark"},
+			),
+			&kit.Drawing{SVG: v.Drawing, Label: v.F("Where it is on the piece: %s", s.Title), Size: "on-mark"},
+			v.area("area-back", -1), v.area("area-on", 1),
+		),
 	)
+}
+
+// area is a large part of the picture that goes on or back. The keys below do
+// the same, and are those that are told to whoever does not see the page.
+func (v View) area(id string, by int) app.UI {
+	return kit.Key().ID(id).Class("area").TabIndex(-1).Aria("hidden", "true").
+		OnClick(func(app.Context, app.Event) { v.OnStep(by) }, app.EventScope(by))
 }
 
 // size makes a long figure smaller, so that it stays on its line.
 func size(figure string) string {
-	if len([]rune(figure)) > 3 {
-		return "figure long"
+	switch n := utf8.RuneCountInString(figure); {
+	case n <= 3:
+		return ""
+	case n <= 5:
+		return "long"
 	}
-	return "figure"
+	return "longest"
 }
 
 func (v View) points(m Mark) app.UI {
@@ -91,11 +137,11 @@ func (v View) points(m Mark) app.UI {
 		return kit.Div().Hidden(true)
 	}
 	return kit.Div().Body(
-		kit.Table("points", []string{"along it", "off it", "to"}, app.Range(m.Points).Slice(func(i int) app.UI {
+		kit.Table("points", []string{v.T("along it"), v.T("off it"), v.T("to")}, app.Range(m.Points).Slice(func(i int) app.UI {
 			p := m.Points[i]
 			return kit.Row("", "", p.Along, p.Off, p.Side)
 		})),
-		kit.P().Hidden(m.Corner == "").Text("From the corner, on the diagonal: "+m.Corner),
+		kit.P().Hidden(m.Corner == "").Text(m.Corner),
 	)
 }
 
@@ -106,10 +152,6 @@ func (v View) list(section int) app.UI {
 		kit.P().Class("quiet").Hidden(s.Note == "").Text(s.Note),
 		app.Range(marks).Slice(func(i int) app.UI {
 			m := marks[i]
-			figure := m.Figure
-			if figure != "" {
-				figure += " " + m.Unit
-			}
 			current := kit.Key().Class("step").
 				OnClick(func(app.Context, app.Event) { v.OnAt(m.No - 1) }, app.EventScope(m.No))
 			if m.No-1 == v.At {
@@ -119,7 +161,7 @@ func (v View) list(section int) app.UI {
 				kit.Span().Class("step-no").Text(strconv.Itoa(m.No)),
 				kit.Span().Class("words").Body(
 					kit.Strong().Text(m.Name),
-					kit.Span().Text(join(figure, m.How, m.Then)),
+					kit.Span().Text(v.measures(m)),
 					kit.Span().Class("quiet").Text(m.From),
 				),
 			)
@@ -127,30 +169,31 @@ func (v View) list(section int) app.UI {
 	)
 }
 
-func join(parts ...string) string {
-	out := ""
-	for _, p := range parts {
-		if p != "" && out != "" {
-			out += " "
-		}
-		out += p
+// measures is what is measured for a mark, on one line.
+func (v View) measures(m Mark) string {
+	first := m.How
+	if m.Figure != "" {
+		first = m.Figure + " " + m.Unit + " " + m.How
 	}
-	return out
+	if m.Then == "" {
+		return first
+	}
+	return v.F("%s, then %s", first, m.Then+" "+m.Unit+" "+m.ThenHow)
 }
 
 // steps are the keys under the thumb.
 func (v View) steps() app.UI {
-	name := "List"
+	name := v.T("List")
 	if v.List {
-		name = "One"
+		name = v.T("One")
 	}
 	last := len(v.Guide.Marks) - 1
 	return kit.Div().Class("steps").Body(
-		kit.Key().ID("mark-back").Class("stepper").Text("Previous").Attr("disabled", v.At == 0).
+		kit.Key().ID("mark-back").Class("stepper").Text(v.T("Previous")).Attr("disabled", v.At == 0).
 			OnClick(func(app.Context, app.Event) { v.OnStep(-1) }),
-		kit.Key().ID("mark-list").Class("stepper plain").Text(name).
+		kit.Key().ID("mark-list").Class("stepper", "plain").Text(name).
 			OnClick(func(app.Context, app.Event) { v.OnList() }),
-		kit.Key().ID("mark-next").Class("stepper").Text("Next").Attr("disabled", v.At >= last).
+		kit.Key().ID("mark-next").Class("stepper").Text(v.T("Next")).Attr("disabled", v.At >= last).
 			OnClick(func(app.Context, app.Event) { v.OnStep(1) }),
 	)
 }

@@ -1,6 +1,8 @@
 package tape
 
 import (
+	"strings"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/ui/kit"
@@ -14,14 +16,24 @@ type padKey struct {
 	wide  string // a class, when it is wider than one
 }
 
-// keys are the digits with, beside them, what a tape of that kind needs: seven
+// metric reports whether a figure is in decimals: by the tape, unless it says
+// itself that it is in the other unit.
+func (v View) metric(r Row) bool {
+	own := v.Tape.System
+	if strings.HasSuffix(r.Text, " "+otherOf(own).String()) {
+		own = otherOf(own)
+	}
+	return own.Metric()
+}
+
+// keys are the digits with, beside them, what a figure of that kind needs: seven
 // fractions, three, or the point.
-func (v View) keys() []padKey {
+func (v View) keys(metric bool) []padKey {
 	back := padKey{keyBack, markErase, v.T("take the last sign away"), ""}
 	none := padKey{keyClear, "C", v.T("clear"), ""}
 	var beside []padKey
 	switch finest := v.Tape.Den; {
-	case v.Tape.System.Metric():
+	case metric:
 		beside = []padKey{{keyPoint, v.Decimal("."), v.T("decimal point"), "wide3"}, back.as("wide3"), none.as("wide3")}
 	case finest == 4:
 		beside = append(fractionKeys(finest), back.as("wide3"), none.as("wide3"))
@@ -63,10 +75,11 @@ func fractionKeys(finest int) []padKey {
 
 // pad is the keys under the thumb for one measurement.
 func (v View) pad(r Row) app.UI {
-	keys := v.keys()
+	metric := v.metric(r)
+	keys := v.keys(metric)
 	other := otherOf(v.Tape.System)
 	next := "wide2"
-	fine := v.Tape.Den == 16 && !v.Tape.System.Metric()
+	fine := v.Tape.Den == 16 && !metric
 	if fine {
 		next = ""
 	}

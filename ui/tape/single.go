@@ -16,6 +16,11 @@ func (v View) single() app.UI {
 			kit.Key().ID("overview").Class("choice").Text(v.progress(r)).OnClick(func(app.Context, app.Event) { v.OnFocus("") }),
 			v.listKey(),
 		),
+		kit.Div().Class("single-in").Body(
+			v.field(r),
+			kit.Span().Class("echo").Text(r.Echo),
+		),
+		v.notes(r),
 		kit.Div().Class("look").Body(
 			v.drawing(r),
 			kit.Div().Class("told").Body(
@@ -23,11 +28,6 @@ func (v View) single() app.UI {
 				kit.P().Text(r.HowTo),
 			),
 		),
-		kit.Div().Class("single-in").Body(
-			v.field(r),
-			kit.Span().Class("echo").Text(r.Echo),
-		),
-		v.notes(r),
 		v.of(r),
 		v.pad(r),
 	)

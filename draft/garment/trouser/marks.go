@@ -75,7 +75,7 @@ func (d *drafter) backMarks() {
 	for _, l := range []string{"hip", "fork"} {
 		name, label, from := "back."+l+"_side", d.F("back side at the %s line", d.T(l)), "front."+l+"_side"
 		if d.has("crease", "tuck") {
-			d.Measure(name, label, from, toCentre(d.F("in along the %s line", d.T(l))), "tuck_cloth", d.T("above the fork the back has no tuck"))
+			d.Measure(name, label, from, toCentre(d.F("inwards along the %s line", d.T(l))), "tuck_cloth", d.T("above the fork the back has no tuck"))
 		} else {
 			d.Place(name, label, from, d.T("on the front's own mark"), d.Point(from), d.T("as the front"))
 		}
