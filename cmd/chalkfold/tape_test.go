@@ -84,6 +84,10 @@ func TestTapeSingly(t *testing.T) {
 	padded(tab, "3", "8")
 	tab.Until(`document.querySelector(".notes .note-stop")`)
 	shot(t, tab, "tape-one-far")
+	if hidden := browser.Eval[bool](tab, `((keep, pad) => keep.bottom > pad.top)(
+		document.querySelector(".single-in .choice").getBoundingClientRect(), document.querySelector(".pad").getBoundingClientRect())`); hidden {
+		t.Error("what answers the doubt is behind the pad")
+	}
 	press(tab, "Keep it")
 	tab.Until(`document.querySelector(".notes").textContent.includes("kept as measured")`)
 	padded(tab, "clear", "2", "5")

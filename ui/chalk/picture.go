@@ -17,7 +17,6 @@ func Picture(x piece.Piece, before []Mark, now Mark) string {
 	size := math.Max(box.W(), box.H())
 	if isAt(now.Of) {
 		pen.Reach(geom.Rect{Min: now.Of.At, Max: now.Of.At})
-		pen.Dot("halo", now.Of.At, size/22)
 	}
 	scene(&pen, x, before, now, size)
 	pen.Reach(box)
@@ -50,9 +49,6 @@ func Close(x piece.Piece, before []Mark, now Mark) string {
 	shown = math.Max(shown, leastShare*size)
 	var pen kit.Pen
 	pen.Reach(wider(box, math.Max(0.18*shown, (shown-math.Max(box.W(), box.H()))/2)))
-	if isAt(now.Of) {
-		pen.Dot("halo", now.Of.At, shown/14)
-	}
 	scene(&pen, x, before, now, shown)
 	return pen.String()
 }
@@ -61,6 +57,9 @@ func Close(x piece.Piece, before []Mark, now Mark) string {
 // picture of that size.
 func scene(pen *kit.Pen, x piece.Piece, before []Mark, now Mark, size float64) {
 	pen.Ring("ghost", x.Cut, geom.Identity())
+	if isAt(now.Of) {
+		pen.Dot("halo", now.Of.At, size/18)
+	}
 	for _, m := range before {
 		draw(pen, "done", m.Of, size)
 	}

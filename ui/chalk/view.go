@@ -90,7 +90,7 @@ func (v View) one(m Mark) app.UI {
 	}
 	return kit.Div().ID("mark").Class("mark-now").Body(
 		kit.Div().Class("mark-figures").Body(
-			kit.P().Class("quiet").Hidden(note == "").Text(note),
+			kit.P().Class("mark-note", "quiet").Hidden(note == "").Text(note),
 			kit.H2().ID("mark-name").Text(kit.Sentence(m.Name)),
 			kit.P().ID("mark-figure").Class("figure", size(m.Figure)).Hidden(m.Figure == "").Body(
 				app.Text(m.Figure), kit.Span().Class("unit").Text(" "+m.Unit),

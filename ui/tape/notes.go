@@ -27,13 +27,18 @@ func (v View) doubts(r Row) app.UI {
 	}
 	tone, title := kit.Mind, v.T("Measure again?")
 	if r.Insist {
-		tone, title = kit.Stop, v.T("Far from usual: measure again before you go on.")
+		tone, title = kit.Stop, v.T("Far from usual: measure again")
 	}
 	return kit.Div().Class("doubted").Body(
 		kit.Note(tone, title, r.Doubts...),
-		kit.Key().Class("choice").Text(v.T("Keep it")).
-			OnClick(func(app.Context, app.Event) { v.OnKeep(r.ID, r.Text) }, app.EventScope(string(r.ID), r.Text)),
+		app.If(!v.Singly, func() app.UI { return v.keep(r) }),
 	)
+}
+
+// keep answers a doubt: the figure is right as it is.
+func (v View) keep(r Row) app.HTMLElem {
+	return kit.Key().Class("choice").Text(v.T("Keep it")).
+		OnClick(func(app.Context, app.Event) { v.OnKeep(r.ID, r.Text) }, app.EventScope(string(r.ID), r.Text))
 }
 
 // before sets the new figure and the one before side by side where they are

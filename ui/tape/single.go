@@ -14,19 +14,18 @@ func (v View) single() app.UI {
 	return kit.Div().Class("single").Body(
 		kit.Div().Class("single-head").Body(
 			kit.Key().ID("overview").Class("choice").Text(v.progress(r)).OnClick(func(app.Context, app.Event) { v.OnFocus("") }),
+			kit.Label(string(r.ID), r.Name),
 			v.listKey(),
 		),
 		kit.Div().Class("single-in").Body(
 			v.field(r),
 			kit.Span().Class("echo").Text(r.Echo),
+			v.keep(r).Hidden(len(r.Doubts) == 0 || r.Kept), // in sight above the pad, however much is said
 		),
 		v.notes(r),
 		kit.Div().Class("look").Body(
 			v.drawing(r),
-			kit.Div().Class("told").Body(
-				kit.Label(string(r.ID), r.Name),
-				kit.P().Text(r.HowTo),
-			),
+			kit.P().Class("told").Text(r.HowTo),
 		),
 		v.of(r),
 		v.pad(r),

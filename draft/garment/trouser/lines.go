@@ -60,7 +60,7 @@ func (d *drafter) panelLines(part string, inseam geom.Path, tipDir geom.Vec) {
 	d.Part(part)
 	centre := map[string]string{"front": d.T("centre-front line"), "back": d.T("seat line")}[part]
 	start := d.forkMarks().start(part == "back")
-	d.Place(part+".fork_start", d.F("top of the %s fork curve, on the %s", d.T(part), centre), part+".waist_centre", d.F("down the %s", centre), start,
+	d.Place(part+".fork_start", d.F("top of the %s fork curve", d.T(part)), part+".waist_centre", d.F("down the %s", centre), start,
 		d.T("the fork curve begins at the hip line, or above it where the rise is short"))
 	top, tip := d.Point(part+".waist_centre"), d.Point(part+".fork_tip")
 	d.Curve(part+".centre", centre, geom.Polyline(start, top), d.T("straight"))
