@@ -1,11 +1,11 @@
 package ui
 
 import (
+	"slices"
+
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
 	"chalkfold/ui/bench"
-
-	"slices"
 )
 
 func (d *Desk) benchView() bench.View {

@@ -42,7 +42,7 @@ func (d *Desk) bookView() *book.View {
 		Busy:  !d.settled(), View: at.view, Search: at.search, Language: d.Language().ID,
 		OnNew: d.newJob, OnSample: d.openSample, OnOpen: d.openKept,
 		OnView: func(view string) {
-			*at = bookViewed{view: view, details: at.details}
+			*at = bookViewed{view: view}
 		},
 		OnSearch: func(text string) { at.search, at.more = text, 0 },
 		OnMore:   func() { at.more++ },
@@ -61,15 +61,15 @@ func (d *Desk) bookView() *book.View {
 	for _, l := range say.Offered() {
 		v.Languages = append(v.Languages, kit.Choice{ID: l.ID, Name: l.Name})
 	}
-	if d.onDesk() {
-		v.Open = d.cardView()
-	}
 	switch v.View {
 	case book.ViewClients:
 		d.listClients(v)
 	case book.ViewDeleted:
 		d.listDeleted(v)
 	default:
+		if d.onDesk() {
+			v.Open = d.cardView()
+		}
 		d.listJobsIn(v)
 	}
 	v.Keep = d.keepView(len(d.records))

@@ -148,7 +148,7 @@ func (d *Desk) offerClients(v *book.Card) {
 		}
 	}
 	v.OnLook = func() {
-		d.view.book = bookViewed{view: book.ViewClients, client: d.job.Client, details: d.view.book.details}
+		d.view.book = bookViewed{view: book.ViewClients, client: d.job.Client}
 	}
 	if v.Client != "" {
 		return

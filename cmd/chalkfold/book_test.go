@@ -26,13 +26,6 @@ func looks(tab *browser.Tab, at string) {
 	tab.Until(`document.querySelector("#` + at + `")`)
 }
 
-// deletes deletes the open job: its details, and two taps.
-func deletes(tab *browser.Tab) {
-	tap(tab, `#details[aria-expanded=false]`)
-	press(tab, "Delete this job")
-	press(tab, "Yes, delete it")
-}
-
 // keyOf is the key of that name beside one job.
 func keyOf(name, ticket string) string { return `button[aria-label="` + name + ` ` + ticket + `"]` }
 

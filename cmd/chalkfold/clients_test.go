@@ -16,6 +16,7 @@ func TestClient(t *testing.T) {
 	tab := browser.Open(t, "").Tab()
 	tab.Goto(s.url("/"))
 	tab.Until(`document.querySelector("#first:not([hidden])")`)
+	tab.Still()
 	shot(t, tab, "book-first")
 	press(tab, "New job")
 	tab.Until(deskStands)
@@ -92,6 +93,7 @@ func TestClient(t *testing.T) {
 	shot(t, tab, "book-due")
 	tap(tab, "#details[aria-expanded=false]")
 	tap(tab, "#look")
+	tab.Until(`document.querySelector("#client") && document.querySelector("#open-job").hidden`)
 	taken := `[...document.querySelectorAll(".taking")].map((e) => e.textContent).join()`
 	tab.Until(taken + ` === "34 in,43 in,42½ in,40 in"`)
 	noProblems(t, tab)
