@@ -15,7 +15,7 @@ func TestClient(t *testing.T) {
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
 	tab.Goto(s.url("/"))
-	tab.Until(`document.querySelector("#first:not([hidden])")`)
+	tab.Until(`document.querySelector("#welcome:not([hidden])")`)
 	tab.Still()
 	shot(t, tab, "book-first")
 	press(tab, "New job")

@@ -57,7 +57,7 @@ const SearchID = "search"
 // Render returns the nodes of the stage.
 func (v *View) Render() app.UI {
 	return kit.Stage(v.T("Book")).Body(
-		kit.P().ID("first").Hidden(!v.First).Text(v.T("Chalkfold turns a client's measurements into a garment, drafted by your own rules and chalked straight onto the cloth.")),
+		kit.P().ID("welcome").Hidden(!v.First).Text(v.T("Chalkfold turns a client's measurements into a garment, drafted by your own rules and chalked straight onto the cloth.")),
 		kit.Div().Class("actions").Body(
 			kit.Button(v.T("New job"), v.OnNew),
 			kit.Act("first-sample", "choice", v.T("Open the sample"), v.OnSample).Hidden(!v.First),
