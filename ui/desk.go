@@ -51,6 +51,7 @@ type Desk struct {
 	// settings are those of this device, which device keeps; see set.
 	settings Settings
 	device   *Keeper
+	house    housed
 	fault    string // why something was not done
 	harm     error  // what is wrong with the store as a whole
 
@@ -82,11 +83,12 @@ type viewed struct {
 	draft draftViewed
 	cloth clothViewed
 	chalk chalkViewed
+	house houseViewed
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
-	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0]}
+	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0], house: housed{House: firstHouse(nil)}}
 	d.turn, d.handOver = d.navigate, d.handOverFile
 	return d
 }
@@ -97,13 +99,14 @@ func (d *Desk) OnMount(ctx app.Context) {
 	d.stage = stageFromFragment(ctx.Page().URL().Fragment)
 	d.hearFiles()
 	d.hearBrowser()
-	d.openStore(ctx.Page().URL().Fragment == newJobFragment)
+	d.openStore(ctx.Page().URL().Fragment)
 }
 
 // OnNav implements app.Navigator.
 func (d *Desk) OnNav(ctx app.Context) {
-	next := stageFromFragment(ctx.Page().URL().Fragment)
-	if next == d.stage {
+	fragment := ctx.Page().URL().Fragment
+	next := stageFromFragment(fragment)
+	if d.hearLink(fragment) || next == d.stage {
 		return
 	}
 	d.stage, d.view.stages = next, false
@@ -130,8 +133,8 @@ func (d *Desk) hearFiles() {
 	l.Call("booted")
 }
 
-// openStore opens the job that was changed last, or a new one.
-func (d *Desk) openStore(newJob bool) {
+// openStore opens the job that was changed last, or what the address asks for.
+func (d *Desk) openStore(fragment string) {
 	d.ctx.Async(func() {
 		s, err := d.deps.Open(d.ctx, func(why error) {
 			d.ctx.Dispatch(func(app.Context) { d.harm = why })
@@ -146,7 +149,11 @@ func (d *Desk) openStore(newJob bool) {
 		var kept noted
 		var settings Settings
 		var rev uint32
+		var house House
+		var houseRev uint32
+		var houseErr error
 		if err == nil {
+			house, houseRev, houseErr = readHouse(d.ctx, s, found.jobs)
 			kept = readNoted(d.ctx, s)
 			settings, rev = readSettings(d.ctx, s)
 		}
@@ -154,12 +161,14 @@ func (d *Desk) openStore(newJob bool) {
 			d.noted, d.harm = kept, err
 			if err == nil {
 				d.settings, d.device = settings, NewKeeper(deviceKind, deviceID, rev, d.deps.Now)
+				d.openHouse(house, houseRev, houseErr)
 			}
 			d.speak()
 			d.opened(s, found)
-			if newJob {
+			if fragment == newJobFragment {
 				d.newJob()
 			}
+			d.hearLink(fragment)
 		})
 	})
 }
@@ -168,7 +177,7 @@ func (d *Desk) openStore(newJob bool) {
 // says that nothing is kept.
 func (d *Desk) opened(s store.Store, found shelves) {
 	if d.harm != nil {
-		d.lay(NewJob(d.garment.ID))
+		d.lay(d.newJobOf(d.garment.ID))
 		return
 	}
 	d.store = s
@@ -215,7 +224,7 @@ func (d *Desk) openNewest() {
 // blank lays a new job on the desk.
 func (d *Desk) blank() {
 	d.keeper = d.newKeeper()
-	d.lay(NewJob(d.garment.ID))
+	d.lay(d.newJobOf(d.garment.ID))
 }
 
 // lay puts a job on the desk.
@@ -304,8 +313,13 @@ func (d *Desk) save(k *Keeper) {
 	})
 }
 
-// step undoes the last change or, forward, redoes it.
+// step undoes the last change or, forward, redoes it: of the house rules while
+// they are looked at, else of the job.
 func (d *Desk) step(forward bool) {
+	if d.stage == stageHouse {
+		d.stepHouse(forward)
+		return
+	}
 	next := d.job.Step(forward)
 	if next == nil {
 		return

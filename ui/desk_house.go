@@ -1,7 +1,304 @@
 package ui
 
-import "chalkfold/ui/house"
+import (
+	"errors"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
+	"chalkfold/draft/unit"
+	"chalkfold/sync/link"
+	"chalkfold/ui/day"
+	"chalkfold/ui/house"
+	"chalkfold/ui/kit"
+	"chalkfold/ui/style"
+)
+
+// houseViewed is how the house rules are looked at.
+type houseViewed struct {
+	group string
+	rule  rules.ID
+	find  string
+	typed map[rules.ID]string // what the fields hold, as typed
+	sure  string              // the set that a tap more deletes
+	lent  string              // fragment of the link that lends the set in force; empty until it is asked for
+	told  string              // what became of it
+	paste string              // in the field for a link
+	look  *lentLook
+}
+
+// lentLook is a rule set that came by a link and is only looked at.
+type lentLook struct {
+	lent    rules.Lent
+	known   rules.Values
+	unknown int
+	fault   string
+}
 
 func (d *Desk) houseView() house.View {
-	return house.View{Words: d.Words}
+	h, viewed := &d.house, &d.view.house
+	v := house.View{
+		Words: d.Words, Rules: d.houseRows(), Name: h.inForce().Name, Find: viewed.find,
+		Group: viewed.group, Rule: viewed.rule, Sure: viewed.sure, Told: viewed.told, Paste: viewed.paste,
+		OnName:  func(name string) { d.changeHouse("name", func(h *House) { h.set(h.InForce).Name = clip(name) }) },
+		OnFind:  func(text string) { viewed.find = text },
+		OnGroup: func(name string) { viewed.group = toggled(viewed.group, name) },
+		OnOpen:  func(id rules.ID) { viewed.rule = toggled(viewed.rule, id) },
+		OnRule:  d.typeHouseRule,
+		OnReset: func(id rules.ID) {
+			delete(viewed.typed, id)
+			d.changeHouse("", func(h *House) { delete(h.set(h.InForce).Values, id) })
+		},
+		OnResetAll: func() {
+			viewed.typed = nil
+			d.changeHouse("", func(h *House) { h.set(h.InForce).Values = nil })
+		},
+		OnForce: func(id string) {
+			d.view.house = houseViewed{}
+			d.changeHouse("", func(h *House) { h.InForce = id })
+		},
+		OnCopy: func(id string) {
+			d.changeHouse("", func(h *House) { h.add(d.deps.NewID(), h.set(id).Name, h.set(id).Values) })
+		},
+		OnDelete: d.deleteSet,
+		OnRecover: func(id string) {
+			d.changeHouse("", func(h *House) { h.set(id).Deleted = 0 })
+		},
+		OnLend: d.lend, OnPaste: d.pasteLink,
+		OnCopyLink:  func() { d.handOverLink("clipboard") },
+		OnShareLink: func() { d.handOverLink("share") },
+		CanShare:    navigatorHas("share"),
+		OnKeepLent: func() {
+			if l := viewed.look; l != nil {
+				name := l.lent.Name
+				if name == "" {
+					name = d.T("Lent rules")
+				}
+				d.changeHouse("", func(h *House) { h.add(d.deps.NewID(), name, l.lent.Values) })
+				d.leaveLent(d.F("“%s” is kept. Put it in force below when you want to work by it.", name))
+			}
+		},
+		OnLentToJob: func() {
+			if l := viewed.look; l != nil {
+				d.job.File.Rules.House = l.known
+				d.job.forgetTyped()
+				d.changed("")
+				d.leaveLent(d.T("The open job is drafted by these rules now. Undo in the job takes it back."))
+			}
+		},
+		OnLeaveLent: func() { d.leaveLent("") },
+	}
+	for _, s := range h.Sets {
+		switch {
+		case s.Deleted > 0:
+			until := day.Of(time.UnixMilli(s.Deleted).Add(deletedFor).Local()).Text(d.Words)
+			v.Deleted = append(v.Deleted, house.Set{ID: s.ID, Name: s.Name, Aside: d.F("until %s", until)})
+		default:
+			n := len(compare(d.garment.Rules, s.Values, nil))
+			v.Sets = append(v.Sets, house.Set{
+				ID: s.ID, Name: s.Name, InForce: s.ID == h.InForce,
+				Aside: d.N(n, "%d rule differs from the default", "%d rules differ from the default"),
+			})
+		}
+	}
+	if viewed.lent != "" {
+		v.Link = address() + "#" + viewed.lent
+	}
+	d.lookView(&v)
+	return v
+}
+
+// toggled is what is open after a tap on it or another.
+func toggled[T ~string](open, tapped T) T {
+	if open == tapped {
+		return ""
+	}
+	return tapped
+}
+
+// houseRows are the rules of the garment with their values in the set in force.
+func (d *Desk) houseRows() []style.Rule {
+	values := d.house.inForce().Values
+	out := make([]style.Rule, 0, len(d.garment.Rules))
+	for _, def := range d.garment.Rules {
+		r := style.Rule{Def: def, Value: valueOf(def, values)}
+		if values[def.ID] != "" {
+			r.Level = rules.House
+		}
+		r.Text = r.Value
+		if q, err := unit.ParseSigned(r.Value, d.job.System()); err == nil && def.Kind == rules.Length {
+			r.Text = d.job.bare(q)
+		}
+		if t, ok := d.view.house.typed[def.ID]; ok {
+			r.Text = t
+		}
+		r.Echo = style.Echo(def, r.Value, d.job.System())
+		var bad *rules.BadRule
+		if _, err := rules.Resolve([]rules.Def{def}, rules.Values{def.ID: r.Value}, nil, nil); errors.As(err, &bad) {
+			r.Bad = sentenceOf(d.Say(bad.Why))
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+func (d *Desk) typeHouseRule(id rules.ID, text string) {
+	def, ok := d.rule(id)
+	if !ok {
+		return
+	}
+	if d.view.house.typed == nil {
+		d.view.house.typed = map[rules.ID]string{}
+	}
+	d.view.house.typed[id] = text
+	d.view.house.lent = ""
+	d.changeHouse("rule."+string(id), func(h *House) { h.setRule(def, text, d.job.System()) })
+}
+
+// deleteSet deletes a set at the second tap. That in force stays.
+func (d *Desk) deleteSet(id string) {
+	if d.view.house.sure != id {
+		d.view.house.sure = id
+		return
+	}
+	d.view.house.sure = ""
+	if id != d.house.InForce {
+		d.changeHouse("", func(h *House) { h.set(id).Deleted = d.deps.Now().UnixMilli() })
+	}
+}
+
+// houseDiffers is where the house rules of the open job are not those in force.
+// A job that is cut stays as it was cut.
+func (d *Desk) houseDiffers() []differing {
+	if d.job == nil || d.job.Reached[Cut] != "" || d.view.style.apart {
+		return nil
+	}
+	return compare(d.garment.Rules, d.job.File.Rules.House, d.house.inForce().Values)
+}
+
+// mostTold is how many differing rules are told in a note.
+const mostTold = 4
+
+// houseNote says so, with what can be done about it.
+func (d *Desk) houseNote() app.UI {
+	all := d.houseDiffers()
+	var lines []string
+	for _, x := range all[:min(len(all), mostTold)] {
+		lines = append(lines, d.F("%s: here %s, in the house %s.", say.Name(kit.Sentence(x.def.Name)), x.here, x.ours))
+	}
+	if more := len(all) - len(lines); more > 0 {
+		lines = append(lines, d.N(more, "And %d more.", "And %d more."))
+	}
+	return kit.Div().ID("house-note").Body(
+		kit.Note(kit.Mind, d.F("The house rules in this job are not those of “%s”", d.house.inForce().Name), lines...),
+		kit.Div().Class("actions").Body(
+			kit.Button(d.T("Take the house's"), func() {
+				d.job.File.Rules.House = d.houseValues()
+				d.job.forgetTyped()
+				d.changed("")
+			}),
+			kit.Button(d.T("For all new jobs too"), func() {
+				d.changeHouse("", func(h *House) { d.giveToHouse(h) })
+			}),
+			kit.Button(d.T("Leave them apart"), func() { d.view.style.apart = true }),
+		),
+	)
+}
+
+// giveToHouse writes the house rules of the open job into the set in force.
+func (d *Desk) giveToHouse(h *House) {
+	s := h.set(h.InForce)
+	for _, x := range d.houseDiffers() {
+		if v := d.job.File.Rules.House[x.def.ID]; v != "" {
+			if s.Values == nil {
+				s.Values = rules.Values{}
+			}
+			s.Values[x.def.ID] = v
+			continue
+		}
+		delete(s.Values, x.def.ID)
+	}
+}
+
+// hearLink takes a rule set that the address of the page lends.
+func (d *Desk) hearLink(fragment string) bool {
+	if !link.Is(fragment) {
+		return false
+	}
+	d.stage = stageHouse
+	d.lookAt(fragment)
+	return true
+}
+
+// pasteLink takes what is pasted into the field for a link.
+func (d *Desk) pasteLink(text string) {
+	d.view.house.paste = text
+	d.view.house.look = nil
+	if text != "" {
+		d.lookAt(text)
+	}
+}
+
+// lookAt reads a link, to be looked at.
+func (d *Desk) lookAt(text string) {
+	l := &lentLook{}
+	d.view.house.look = l
+	_, data, err := link.Decode(text)
+	if err == nil {
+		l.lent, err = rules.DecodeLent(data)
+	}
+	if err == nil {
+		var unknown []rules.ID
+		l.known, unknown, err = l.lent.Judge(d.garment.Rules)
+		l.unknown = len(unknown)
+	}
+	if err != nil {
+		l.fault = d.sayLinkRefused(err)
+	}
+}
+
+// sayLinkRefused says why a link is refused.
+func (d *Desk) sayLinkRefused(err error) string {
+	switch {
+	case errors.Is(err, link.ErrNone):
+		return d.T("This is no link that lends rules. Paste the whole of it, with what stands after the # sign.")
+	case errors.Is(err, link.ErrDamaged), errors.Is(err, rules.ErrLentDamaged):
+		return d.T("The link is damaged or cut short. Have it sent again, and paste the whole of it.")
+	case errors.Is(err, link.ErrNewer), errors.Is(err, rules.ErrLentNewer):
+		return d.T("The link is of a newer Chalkfold. Take the newer version, then open it again.")
+	case errors.Is(err, link.ErrTooLong):
+		return d.T("This is too long for a link that lends rules.")
+	}
+	return sentenceOf(d.Err(err))
+}
+
+func (d *Desk) leaveLent(told string) {
+	d.view.house.look, d.view.house.paste, d.view.house.told = nil, "", told
+}
+
+// lookView shows what was lent against the rules in force.
+func (d *Desk) lookView(v *house.View) {
+	l := d.view.house.look
+	if l == nil {
+		return
+	}
+	v.Looking = &house.Looking{Name: l.lent.Name, Fault: l.fault, Unknown: l.unknown, Job: d.job.Reached[Cut] == ""}
+	for _, x := range compare(d.garment.Rules, l.known, d.house.inForce().Values) {
+		v.Looking.Rows = append(v.Looking.Rows, house.Row{Name: d.T(x.def.Name), Theirs: x.here, Ours: x.ours})
+	}
+}
+
+// lend makes the link that lends the set in force.
+func (d *Desk) lend() {
+	s := d.house.inForce()
+	data, err := rules.Lent{Name: s.Name, Values: s.Values}.Encode()
+	if err == nil {
+		d.view.house.lent, err = link.Encode(link.Rules, data)
+	}
+	d.view.house.told = ""
+	if err != nil {
+		d.view.house.told = sentenceOf(err.Error())
+	}
 }

@@ -15,6 +15,7 @@ type styleViewed struct {
 	group   string
 	rule    rules.ID
 	truings bool
+	apart   bool // the rules of the job may differ from those of the house
 }
 
 func (d *Desk) styleView() style.View {
@@ -68,12 +69,14 @@ func (d *Desk) styleView() style.View {
 		},
 		OnRule: func(id rules.ID, text string) {
 			if def, ok := d.rule(id); ok {
+				d.settleHouse()
 				d.job.EditRule(def, text)
 				d.changed("rules." + string(id))
 			}
 		},
 		OnMove: func(to rules.Level, id rules.ID) {
 			if def, ok := d.rule(id); ok {
+				d.settleHouse()
 				d.job.MoveRule(to, def)
 				d.changed("")
 			}

@@ -36,9 +36,18 @@ func (d *Desk) header() app.UI {
 
 func (d *Desk) stepKey(id, name, mark string, forward bool) app.UI {
 	return kit.Key().ID(id).Class("zoom-key").Aria("label", name).Attr("title", name).
-		Attr("disabled", d.job == nil || !d.job.past.can(forward)).
+		Attr("disabled", !d.canStep(forward)).
 		Body(app.Raw(mark)).
 		OnClick(func(app.Context, app.Event) { d.step(forward) })
+}
+
+// canStep reports whether there is anything to undo or, forward, to redo: in the
+// house rules while they are looked at, else in the job.
+func (d *Desk) canStep(forward bool) bool {
+	if d.stage == stageHouse {
+		return d.house.can(forward)
+	}
+	return d.job != nil && d.job.past.can(forward)
 }
 
 // sayingSaved puts the state of saving in words.
@@ -46,12 +55,16 @@ func (d *Desk) sayingSaved() string {
 	if d.job == nil {
 		return "Opening…"
 	}
-	if d.keeper == nil {
+	k := d.keeper
+	if d.stage == stageHouse {
+		k = d.house.keeper
+	}
+	if k == nil {
 		return "Not saved"
 	}
 	switch d.saving() {
 	case Saved:
-		if d.keeper.rev == 0 {
+		if k.rev == 0 {
 			return ""
 		}
 		return "Saved"
@@ -64,6 +77,9 @@ func (d *Desk) sayingSaved() string {
 
 // saving is how far the open job and the clients have got to the disk.
 func (d *Desk) saving() Saving {
+	if d.stage == stageHouse {
+		return d.house.keeper.Saving()
+	}
 	worst := d.keeper.Saving()
 	for _, c := range d.clients {
 		worst = max(worst, c.keeper.Saving())
@@ -86,6 +102,7 @@ func (d *Desk) warnings() app.UI {
 			)
 		}),
 		d.clientWarnings(),
+		app.If((d.stage == stageStyle || d.stage == stageDraft) && len(d.houseDiffers()) > 0, d.houseNote),
 		app.If(d.files.Waiting, func() app.UI {
 			return kit.Div().Body(
 				kit.Note(kit.Fine, "A newer Chalkfold is here", "It is fetched already. Everything is saved before it opens."),

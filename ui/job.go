@@ -240,23 +240,34 @@ func (j *Job) EditRule(d rules.Def, text string) {
 	j.setRule(l, d, text)
 }
 
-// setRule writes a rule at a level; an empty text takes it out there. A length
-// without a unit is in the tape's own. Text that is no such value goes into the
-// file as it is, for the core to refuse.
+// setRule writes a rule at a level; an empty text takes it out there. Text that
+// is no such value goes into the file as it is, for the core to refuse.
 func (j *Job) setRule(l rules.Level, d rules.Def, text string) {
 	into := j.level(l)
 	values := maps.Clone(*into)
 	if values == nil {
 		values = rules.Values{}
 	}
-	values[d.ID] = clip(strings.TrimSpace(text))
-	if q, err := unit.ParseSigned(text, j.System()); err == nil && d.Kind == rules.Length {
-		values[d.ID] = q.String()
-	}
+	values[d.ID] = ruleText(d, text, j.System())
 	if values[d.ID] == "" {
 		delete(values, d.ID)
 	}
 	*into = values
+}
+
+// ruleText is a rule as it is written down: a length without a unit is in the
+// tape's own.
+func ruleText(d rules.Def, text string, tape unit.System) string {
+	if q, err := unit.ParseSigned(text, tape); err == nil && d.Kind == rules.Length {
+		return q.String()
+	}
+	return clip(strings.TrimSpace(text))
+}
+
+// forgetTyped shows every field as it is kept from now on.
+func (j *Job) forgetTyped() {
+	clear(j.typed)
+	clear(j.edited)
 }
 
 // MoveRule writes the value that counts at another level, and nowhere else.

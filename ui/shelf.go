@@ -225,7 +225,8 @@ func (d *Desk) listJobs() {
 	}
 }
 
-// newJob clears the desk for another job. The rules of the house stay.
+// newJob clears the desk for another job. It begins with the rules of the
+// house.
 func (d *Desk) newJob() {
 	if !d.settled() {
 		return
@@ -244,10 +245,10 @@ func (d *Desk) newJobFor(c *filed) {
 	d.keep()
 }
 
-// start lays a job that was never kept on the desk. The rules of the house
-// stay.
+// start lays a job that was never kept on the desk. It begins with the
+// rules of the house.
 func (d *Desk) start(job *Job) {
-	job.File.Rules.House = d.job.File.Rules.House
+	job.File.Rules.House = d.houseValues()
 	d.keeper = d.newKeeper()
 	d.lay(job)
 	d.turn(stageTape)

@@ -1,19 +1,158 @@
-// Package house is the screen of the rules that all jobs of the house begin with.
+// Package house is the screen of the rules that all jobs of the house begin
+// with: changed, reset, kept in several sets, and lent by a link.
 package house
 
 import (
+	"strings"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/ui/kit"
+	"chalkfold/ui/style"
 )
+
+// Set is one rule set as listed.
+type Set struct {
+	ID, Name string
+	InForce  bool
+	Aside    string
+}
 
 // View is what the screen shows and whom it tells.
 type View struct {
 	*say.Words
+
+	Name    string // of the set in force
+	Rules   []style.Rule
+	Sets    []Set
+	Deleted []Set
+
+	Find  string // only rules with it in their name are shown
+	Group string // the group that is open
+	Rule  rules.ID
+	Sure  string // the set that a tap more deletes
+
+	Link     string // that lends the set in force; empty until it is asked for
+	CanShare bool
+	Told     string // what was done
+	Paste    string // in the field for a link
+	Looking  *Looking
+
+	OnName, OnFind, OnGroup, OnPaste     func(text string)
+	OnOpen, OnReset                      func(id rules.ID)
+	OnRule                               func(id rules.ID, text string)
+	OnResetAll                           func()
+	OnForce, OnCopy, OnDelete, OnRecover func(id string)
+	OnLend, OnCopyLink, OnShareLink      func()
+	OnKeepLent, OnLentToJob, OnLeaveLent func()
 }
 
 // Render returns the nodes of the screen.
 func (v View) Render() app.UI {
-	return kit.Stage(v.T("House rules")).Body(kit.H2().Text(v.T("House rules")))
+	return kit.Stage(v.T("House rules"), "house").Body(
+		kit.Div().ID("lent").Body(app.If(v.Looking != nil, v.looking)),
+		kit.P().ID("told").Role("status").Hidden(v.Told == "").Text(v.Told),
+		kit.Div().Body(
+			kit.H2().Text(v.T("House rules")),
+			kit.P().Class("quiet").Text(v.T("Every new job begins with these rules. Jobs that are here already keep theirs.")),
+		),
+		v.naming(),
+		kit.Div().Body(
+			kit.Label("find-rule", v.T("Find a rule")),
+			&kit.Field{ID: "find-rule", Text: v.Find, Most: 40, OnText: func(_, text string) { v.OnFind(text) }},
+		),
+		kit.Div().Class("groups").Body(v.found()),
+		kit.Div().Hidden(v.changed() == 0).Body(
+			kit.Button(v.T("Reset all to the defaults"), v.OnResetAll),
+			kit.P().Class("quiet").Text(v.T("Undo above takes it back.")),
+		),
+		v.sets(),
+		v.lending(),
+	)
+}
+
+func (v View) naming() app.UI {
+	return kit.Div().Body(
+		kit.Label("set-name", v.T("Name of this rule set")),
+		&kit.Field{ID: "set-name", Text: v.Name, Most: 60, OnText: func(_, text string) { v.OnName(text) }},
+	)
+}
+
+// changed is how many rules are not the default.
+func (v View) changed() int {
+	n := 0
+	for _, r := range v.Rules {
+		if r.Level != rules.Built {
+			n++
+		}
+	}
+	return n
+}
+
+// found are the rules by group or, where one is searched for, those with the
+// words in their name.
+func (v View) found() app.UI {
+	find := strings.ToLower(strings.TrimSpace(v.Find))
+	if find == "" {
+		all := style.Groups(v.Rules)
+		return app.Range(all).Slice(func(i int) app.UI { return v.group(all[i]) })
+	}
+	var hits []style.Rule
+	for _, r := range v.Rules {
+		if strings.Contains(strings.ToLower(v.T(r.Def.Name)), find) {
+			hits = append(hits, r)
+		}
+	}
+	if len(hits) == 0 {
+		return kit.P().Text(v.T("No rule has this in its name."))
+	}
+	return kit.Div().Class("rows").Body(app.Range(hits).Slice(func(i int) app.UI { return v.rule(hits[i]) }))
+}
+
+func (v View) group(g style.Group) app.UI {
+	aside := ""
+	switch {
+	case g.Bad > 0:
+		aside = v.N(g.Bad, "%d to mend", "%d to mend")
+	case g.Changed > 0:
+		aside = v.N(g.Changed, "%d changed", "%d changed")
+	}
+	return kit.Div().Body(
+		kit.Disclose("house-"+g.Name, kit.Sentence(v.T(g.Name)), aside, v.Group == g.Name, func() { v.OnGroup(g.Name) }),
+		app.If(v.Group == g.Name, func() app.UI {
+			return kit.Div().Class("rows").Body(app.Range(g.Rules).Slice(func(i int) app.UI { return v.rule(g.Rules[i]) }))
+		}),
+	)
+}
+
+func (v View) rule(r style.Rule) app.UI {
+	id := "house-" + string(r.Def.ID)
+	note := id + "-note"
+	name := say.Name(r.Def.Name)
+	return kit.Div().Class("row").DataSet("changed", kit.YesNo(r.Level != rules.Built)).Body(
+		kit.Div().Class("row-head").Body(
+			kit.Label(id, v.T(r.Def.Name)),
+			kit.Span().Class("echo").Text(r.Echo),
+		),
+		kit.Div().Class("row-in").Body(
+			&kit.Field{
+				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: r.Def.Default,
+				OnText: func(_, text string) { v.OnRule(r.Def.ID, text) },
+			},
+			kit.Key().Class("reset").Hidden(r.Level == rules.Built).Aria("label", v.F("reset the %s", name)).Text(v.T("Reset")).
+				OnClick(func(app.Context, app.Event) { v.OnReset(r.Def.ID) }, app.EventScope(id)),
+			kit.Key().Class("help").Aria("expanded", kit.YesNo(v.Rule == r.Def.ID)).Aria("label", v.F("about the %s", name)).Text("?").
+				OnClick(func(app.Context, app.Event) { v.OnOpen(r.Def.ID) }, app.EventScope(id)),
+		),
+		kit.Div().ID(note).Body(
+			kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
+			kit.P().Class("quiet").Hidden(r.Level == rules.Built).Text(v.F("changed; the default is %s", r.Def.Default)),
+		),
+		kit.Div().Class("about").Hidden(v.Rule != r.Def.ID).Body(
+			kit.P().Class("howto").Text(v.T(r.Def.Explain)),
+			kit.P().Class("howto").Text(v.F("From %s to %s.", r.Def.Min, r.Def.Max)),
+		),
+	)
 }

@@ -1,0 +1,114 @@
+// Package link frames what is lent by a link: bytes in the fragment of an
+// address, which no browser sends to a server. Encode makes the fragment,
+// Decode reads it, or a whole address that ends in one.
+//
+// A frame is
+//
+//	2 bytes  magic, C7 5F
+//	1 byte   version of the frame, 1
+//	1 byte   kind of what is carried
+//	n bytes  what is carried, at most MaxData
+//	4 bytes  CRC-32 (IEEE) of all before it, the highest byte first
+//
+// written in base64url without padding after the name of its kind: "rules=…".
+// A frame has one spelling: what Decode accepts, Encode writes again the same.
+// The sum finds a link that was cut or mistyped on its way. It keeps no secret
+// and proves no sender: whoever opens a link is shown what is in it first.
+package link
+
+import (
+	"encoding/base64"
+	"encoding/binary"
+	"errors"
+	"hash/crc32"
+	"strings"
+)
+
+// Kind is what a frame carries.
+type Kind byte
+
+// The kinds. A number is never used again for something else.
+const (
+	Rules Kind = 1 // a rule set
+)
+
+// name is what stands before the frame in the fragment.
+func (k Kind) name() string {
+	if k == Rules {
+		return "rules"
+	}
+	return ""
+}
+
+const (
+	magic0, magic1 = 0xC7, 0x5F
+	version        = 1
+	head, tail     = 4, 4
+)
+
+// MaxData is how many bytes a frame carries at most: a link is pasted into
+// messages, some of which cut a long one.
+const MaxData = 16 << 10
+
+// maxText bounds what is looked at.
+const maxText = 2*MaxData + 2048
+
+// Reasons why a link is refused, to be told apart by errors.Is.
+var (
+	ErrNone    = errors.New("this is no link of this program: paste the whole of it, with what stands after the # sign")
+	ErrDamaged = errors.New("the link is damaged or cut short: have it sent again, and paste the whole of it")
+	ErrNewer   = errors.New("the link is of a newer version: take the newer version of the program, then open it again")
+	ErrTooLong = errors.New("this is too much for a link: leave something out")
+)
+
+// Encode is the fragment of a link, without its # sign.
+func Encode(kind Kind, data []byte) (string, error) {
+	if len(data) > MaxData {
+		return "", ErrTooLong
+	}
+	if kind.name() == "" {
+		return "", ErrNewer
+	}
+	frame := append([]byte{magic0, magic1, version, byte(kind)}, data...)
+	frame = binary.BigEndian.AppendUint32(frame, crc32.ChecksumIEEE(frame))
+	return kind.name() + "=" + encoding().EncodeToString(frame), nil
+}
+
+func encoding() *base64.Encoding { return base64.RawURLEncoding.Strict() }
+
+// Is reports whether a fragment means to be a link of this package.
+func Is(fragment string) bool { return strings.HasPrefix(fragment, Rules.name()+"=") }
+
+// Decode reads a fragment or an address. Spaces and line ends that a message
+// has put in are passed over.
+func Decode(text string) (Kind, []byte, error) {
+	if len(text) > maxText {
+		return 0, nil, ErrTooLong
+	}
+	text = strings.Join(strings.Fields(text), "")
+	if i := strings.LastIndexByte(text, '#'); i >= 0 {
+		text = text[i+1:]
+	}
+	name, code, ok := strings.Cut(text, "=")
+	if !ok || name != Rules.name() {
+		return 0, nil, ErrNone
+	}
+	frame, err := encoding().DecodeString(code)
+	if err != nil || len(frame) < head+tail || frame[0] != magic0 || frame[1] != magic1 {
+		return 0, nil, ErrDamaged
+	}
+	body := frame[:len(frame)-tail]
+	if binary.BigEndian.Uint32(frame[len(body):]) != crc32.ChecksumIEEE(body) {
+		return 0, nil, ErrDamaged
+	}
+	kind := Kind(body[3])
+	switch {
+	case body[2] > version || kind.name() == "":
+		return 0, nil, ErrNewer
+	case body[2] != version || kind.name() != name:
+		return 0, nil, ErrDamaged
+	case len(body)-head > MaxData:
+		return 0, nil, ErrTooLong
+	}
+	return kind, body[head:], nil
+}

@@ -1,0 +1,332 @@
+package ui
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
+	"chalkfold/sync/store"
+)
+
+// The record of the rule sets of the house: one, with all of them.
+const (
+	houseKind = "house"
+	houseID   = "rules"
+)
+
+// houseVersion is the version of the record.
+const houseVersion = 1
+
+// RuleSet is a set of house rules: what differs from the garment's own.
+type RuleSet struct {
+	ID      string       `json:"id"`
+	Name    string       `json:"name"`
+	Values  rules.Values `json:"values,omitempty"`
+	Deleted int64        `json:"deleted,omitempty"` // when it was, ms since 1970
+}
+
+// House is the rule sets, of which one is in force: a new job begins with a
+// copy of it, so that a job stays as it was cut whatever becomes of the house.
+type House struct {
+	InForce string // id
+	Sets    []RuleSet
+}
+
+type keptHouse struct {
+	Version int       `json:"version"`
+	InForce string    `json:"in_force"`
+	Sets    []RuleSet `json:"sets"`
+}
+
+func (h House) encode() ([]byte, error) {
+	return json.Marshal(keptHouse{houseVersion, h.InForce, h.Sets})
+}
+
+// decodeHouse reads the record, of every version there was.
+func decodeHouse(data []byte) (House, error) {
+	var k keptHouse
+	if err := json.Unmarshal(data, &k); err != nil {
+		return House{}, fmt.Errorf("the house rules cannot be read: %w", err)
+	}
+	if k.Version > houseVersion {
+		return House{}, fmt.Errorf("the house rules have version %d, this page knows %d: %w", k.Version, houseVersion, errNewer)
+	}
+	h := House{k.InForce, k.Sets}
+	if s := h.set(h.InForce); k.Version < 1 || s == nil || s.Deleted > 0 {
+		return House{}, errors.New("the house rules cannot be read: none of them is in force")
+	}
+	return h, nil
+}
+
+// set is the set of that id, nil if there is none.
+func (h House) set(id string) *RuleSet {
+	i := slices.IndexFunc(h.Sets, func(s RuleSet) bool { return s.ID == id })
+	if i < 0 {
+		return nil
+	}
+	return &h.Sets[i]
+}
+
+// inForce is the set in force.
+func (h House) inForce() RuleSet {
+	if s := h.set(h.InForce); s != nil {
+		return *s
+	}
+	return RuleSet{}
+}
+
+// clone shares nothing with h.
+func (h House) clone() House {
+	h.Sets = slices.Clone(h.Sets)
+	for i := range h.Sets {
+		h.Sets[i].Values = maps.Clone(h.Sets[i].Values)
+	}
+	return h
+}
+
+// setRule writes one rule of the set in force; an empty text takes it out.
+func (h *House) setRule(d rules.Def, text string, tape unit.System) {
+	s := h.set(h.InForce)
+	if s.Values == nil {
+		s.Values = rules.Values{}
+	}
+	s.Values[d.ID] = ruleText(d, text, tape)
+	if s.Values[d.ID] == "" {
+		delete(s.Values, d.ID)
+	}
+}
+
+// add adds a set under a name of its own.
+func (h *House) add(id, name string, values rules.Values) {
+	free := name
+	for n := 2; slices.ContainsFunc(h.Sets, func(s RuleSet) bool { return s.Name == free && s.Deleted == 0 }); n++ {
+		free = clip(fmt.Sprintf("%s %d", name, n))
+	}
+	h.Sets = append(h.Sets, RuleSet{ID: id, Name: free, Values: maps.Clone(values)})
+}
+
+// clear takes out what was deleted long ago.
+func (h *House) clear(now time.Time) {
+	h.Sets = slices.DeleteFunc(h.Sets, func(s RuleSet) bool {
+		return s.Deleted > 0 && now.Sub(time.UnixMilli(s.Deleted)) > deletedFor
+	})
+}
+
+// housed is the house on the desk, with what can be undone while the page is
+// open. Undo in a job leaves it alone.
+type housed struct {
+	House
+	keeper *Keeper
+	steps  []House // before each change
+	undone []House
+	field  string // that was typed in last
+}
+
+// mostHouseSteps is how many changes of the house can be undone.
+const mostHouseSteps = 50
+
+// readHouse reads the house. Where none is kept the rules of the newest job
+// become its first set.
+func readHouse(ctx context.Context, s store.Store, records []*shelved) (House, uint32, error) {
+	r, err := s.Get(ctx, houseKind, houseID)
+	if errors.Is(err, store.ErrNotFound) {
+		return firstHouse(records), r.Rev, nil
+	}
+	if err != nil {
+		return firstHouse(records), r.Rev, err
+	}
+	h, err := decodeHouse(r.Data)
+	if err != nil {
+		return firstHouse(records), r.Rev, err
+	}
+	return h, r.Rev, nil
+}
+
+// firstSet is the id of the set that every house begins with.
+const firstSet = "own"
+
+func firstHouse(records []*shelved) House {
+	own := RuleSet{ID: firstSet, Name: "Our own"}
+	for _, r := range records {
+		if !r.deleted() && r.whole() != nil {
+			own.Values = maps.Clone(r.job.File.Rules.House)
+			break
+		}
+	}
+	return House{InForce: firstSet, Sets: []RuleSet{own}}
+}
+
+// openHouse takes what was read. What cannot be read is left as it is: the house
+// then stands as the newest job has it, and no change of it is kept.
+func (d *Desk) openHouse(h House, rev uint32, err error) {
+	if err != nil {
+		d.house, d.fault = housed{House: h}, d.Err(err)
+		return
+	}
+	h.clear(d.deps.Now())
+	d.house = housed{House: h, keeper: NewKeeper(houseKind, houseID, rev, d.deps.Now)}
+}
+
+// settleHouse writes the house down before a job leaves its rules for the first
+// time: what it was must not be guessed from that job later.
+func (d *Desk) settleHouse() {
+	if k := d.house.keeper; k != nil && k.rev == 0 && k.Saving() == Saved {
+		d.keepHouse()
+	}
+}
+
+// changeHouse changes the house and keeps it. Changes of one field that come
+// one after the other are undone together; an empty field is a tap.
+func (d *Desk) changeHouse(field string, change func(*House)) {
+	h := &d.house
+	if field == "" || field != h.field {
+		h.steps = append(h.steps, h.House.clone())
+		h.steps = h.steps[max(0, len(h.steps)-mostHouseSteps):]
+	}
+	h.field, h.undone = field, nil
+	next := h.House.clone()
+	change(&next)
+	h.House = next
+	d.keepHouse()
+}
+
+// stepHouse undoes the last change of the house or, forward, redoes it.
+func (d *Desk) stepHouse(forward bool) {
+	h := &d.house
+	from, to := &h.steps, &h.undone
+	if forward {
+		from, to = to, from
+	}
+	n := len(*from) - 1
+	if n < 0 {
+		return
+	}
+	*to = append(*to, h.House)
+	h.House, *from = (*from)[n], (*from)[:n]
+	h.field = ""
+	d.view.house.typed = nil
+	d.keepHouse()
+}
+
+func (h *housed) can(forward bool) bool {
+	if forward {
+		return len(h.undone) > 0
+	}
+	return len(h.steps) > 0
+}
+
+// keepHouse has the house saved.
+func (d *Desk) keepHouse() {
+	k := d.house.keeper
+	if k == nil {
+		return
+	}
+	data, err := d.house.encode()
+	if err != nil {
+		d.fault = err.Error()
+		return
+	}
+	k.Retry()
+	k.Change(data)
+	d.saveHouse()
+}
+
+// saveHouse saves as save does. Where another window was first, its house takes
+// the place of this one, and that is said.
+func (d *Desk) saveHouse() {
+	k, s := d.house.keeper, d.store
+	r, ok := k.Next()
+	if !ok {
+		return
+	}
+	d.ctx.Async(func() {
+		err := s.Put(d.ctx, r)
+		var theirs House
+		var rev uint32
+		var readErr error
+		if errors.Is(err, store.ErrStale) {
+			theirs, rev, readErr = readHouse(d.ctx, s, nil)
+		}
+		d.ctx.Dispatch(func(app.Context) {
+			k.Done(err)
+			switch k.Saving() {
+			case Elsewhere:
+				if readErr != nil {
+					d.fault = readErr.Error()
+					return
+				}
+				d.house = housed{House: theirs, keeper: NewKeeper(houseKind, houseID, rev, d.deps.Now)}
+				d.view.house = houseViewed{}
+				d.fault = d.T("The house rules were changed in another window, and stand as they were left there. Make your last change again.")
+				return
+			case Failed:
+				d.fault = k.Fault().Error()
+				return
+			case Saved, Writing:
+			}
+			d.saveHouse()
+		})
+	})
+}
+
+// houseValues are the rules that a new job begins with: those of the set in
+// force that the garment knows.
+func (d *Desk) houseValues() rules.Values {
+	out := rules.Values{}
+	for id, v := range d.house.inForce().Values {
+		if _, ok := d.rule(id); ok {
+			out[id] = v
+		}
+	}
+	return out
+}
+
+// newJobOf is a new job by the rules of the house.
+func (d *Desk) newJobOf(garment string) *Job {
+	j := NewJob(garment)
+	j.File.Rules.House = d.houseValues()
+	return j
+}
+
+// differing is one rule of which two sets have another value.
+type differing struct {
+	def        rules.Def
+	here, ours string // as written, the default where nothing is
+}
+
+// compare tells where two sets of values differ, over the rules of the garment.
+func compare(defs []rules.Def, here, ours rules.Values) []differing {
+	var out []differing
+	for _, def := range defs {
+		a, b := valueOf(def, here), valueOf(def, ours)
+		if !sameValue(def, a, b) {
+			out = append(out, differing{def, a, b})
+		}
+	}
+	return out
+}
+
+func valueOf(def rules.Def, values rules.Values) string {
+	if v := values[def.ID]; v != "" {
+		return v
+	}
+	return def.Default
+}
+
+// sameValue reports whether two texts are one value.
+func sameValue(def rules.Def, a, b string) bool {
+	if a == b || def.Kind != rules.Length {
+		return a == b
+	}
+	x, errX := unit.ParseSigned(a, unit.Inches)
+	y, errY := unit.ParseSigned(b, unit.Inches)
+	return errX == nil && errY == nil && x.Length() == y.Length()
+}
