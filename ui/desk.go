@@ -113,6 +113,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	d.view.tape.focus, d.view.tape.help = "", ""
 	d.wantLay()
 	d.wantSketches()
+	d.wantEffect()
 	if next == stageBook {
 		d.lookAtBrowser(false)
 		d.listJobs()

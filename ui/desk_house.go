@@ -7,7 +7,6 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/rules"
-	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/sync/link"
 	"chalkfold/ui/day"
@@ -27,6 +26,8 @@ type houseViewed struct {
 	told  string              // what became of it
 	paste string              // in the field for a link
 	look  *lentLook
+
+	effect effect
 }
 
 // lentLook is a rule set that came by a link and is only looked at.
@@ -43,6 +44,7 @@ func (d *Desk) houseView() house.View {
 		Words: d.Words, Rules: d.houseRows(), Name: h.inForce().Name, Find: viewed.find,
 		Group: viewed.group, Rule: viewed.rule, Sure: viewed.sure, Told: viewed.told, Paste: viewed.paste,
 		OnName:  func(name string) { d.changeHouse("name", func(h *House) { h.set(h.InForce).Name = clip(name) }) },
+		Effect:  viewed.effect.rows,
 		OnFind:  func(text string) { viewed.find = text },
 		OnGroup: func(name string) { viewed.group = toggled(viewed.group, name) },
 		OnOpen:  func(id rules.ID) { viewed.rule = toggled(viewed.rule, id) },
@@ -70,6 +72,7 @@ func (d *Desk) houseView() house.View {
 		OnCopyLink:  func() { d.handOverLink("clipboard") },
 		OnShareLink: func() { d.handOverLink("share") },
 		CanShare:    navigatorHas("share"),
+		Job:         d.job.File.Name,
 		OnKeepLent: func() {
 			if l := viewed.look; l != nil {
 				name := l.lent.Name
@@ -96,11 +99,11 @@ func (d *Desk) houseView() house.View {
 			until := day.Of(time.UnixMilli(s.Deleted).Add(deletedFor).Local()).Text(d.Words)
 			v.Deleted = append(v.Deleted, house.Set{ID: s.ID, Name: s.Name, Aside: d.F("until %s", until)})
 		default:
-			n := len(compare(d.garment.Rules, s.Values, nil))
-			v.Sets = append(v.Sets, house.Set{
-				ID: s.ID, Name: s.Name, InForce: s.ID == h.InForce,
-				Aside: d.N(n, "%d rule differs from the default", "%d rules differ from the default"),
-			})
+			aside := d.T("The defaults, unchanged")
+			if n := len(compare(d.garment.Rules, s.Values, nil)); n > 0 {
+				aside = d.N(n, "%d rule differs from the default", "%d rules differ from the default")
+			}
+			v.Sets = append(v.Sets, house.Set{ID: s.ID, Name: s.Name, InForce: s.ID == h.InForce, Aside: aside})
 		}
 	}
 	if viewed.lent != "" {
@@ -181,19 +184,23 @@ func (d *Desk) houseDiffers() []differing {
 // mostTold is how many differing rules are told in a note.
 const mostTold = 4
 
-// houseNote says so, with what can be done about it.
+// houseNote says so in a line, which opens to what can be done about it.
 func (d *Desk) houseNote() app.UI {
 	all := d.houseDiffers()
 	var lines []string
 	for _, x := range all[:min(len(all), mostTold)] {
-		lines = append(lines, d.F("%s: here %s, in the house %s.", say.Name(kit.Sentence(x.def.Name)), x.here, x.ours))
+		lines = append(lines, d.F("%s: here %s, in the house %s.", kit.Sentence(d.T(x.def.Name)), x.here, x.ours))
 	}
 	if more := len(all) - len(lines); more > 0 {
 		lines = append(lines, d.N(more, "And %d more.", "And %d more."))
 	}
+	title := d.N(len(all), "%d house rule here is not as in “%s”", "%d house rules here are not as in “%s”", d.house.inForce().Name)
 	return kit.Div().ID("house-note").Body(
-		kit.Note(kit.Mind, d.F("The house rules in this job are not those of “%s”", d.house.inForce().Name), lines...),
-		kit.Div().Class("actions").Body(
+		kit.Disclose("house-differs", title, "", d.view.style.differs, func() { d.view.style.differs = !d.view.style.differs }),
+		kit.Div().Class("stack").Hidden(!d.view.style.differs).Body(
+			app.Range(lines).Slice(func(i int) app.UI { return kit.P().Text(lines[i]) }),
+		),
+		kit.Div().Class("actions").Hidden(!d.view.style.differs).Body(
 			kit.Button(d.T("Take the house's"), func() {
 				d.job.File.Rules.House = d.houseValues()
 				d.job.forgetTyped()

@@ -15,7 +15,8 @@ type styleViewed struct {
 	group   string
 	rule    rules.ID
 	truings bool
-	apart   bool // the rules of the job may differ from those of the house
+	differs bool // where the rules of the job differ from those of the house is open
+	apart   bool // they may
 }
 
 func (d *Desk) styleView() style.View {

@@ -188,11 +188,11 @@ func (d *Desk) settleHouse() {
 func (d *Desk) changeHouse(field string, change func(*House)) {
 	h := &d.house
 	if field == "" || field != h.field {
-		h.steps = append(h.steps, h.House.clone())
+		h.steps = append(h.steps, h.clone())
 		h.steps = h.steps[max(0, len(h.steps)-mostHouseSteps):]
 	}
 	h.field, h.undone = field, nil
-	next := h.House.clone()
+	next := h.clone()
 	change(&next)
 	h.House = next
 	d.keepHouse()
@@ -225,6 +225,7 @@ func (h *housed) can(forward bool) bool {
 
 // keepHouse has the house saved.
 func (d *Desk) keepHouse() {
+	d.wantEffect()
 	k := d.house.keeper
 	if k == nil {
 		return

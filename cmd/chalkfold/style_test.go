@@ -26,8 +26,12 @@ func TestStyleIsDrawn(t *testing.T) {
 	tab.Until(`document.querySelectorAll(".ask .small svg path").length > 0 && !document.querySelector(".ask .small:empty")`)
 	shot(t, tab, "style-questions")
 	for _, q := range []struct{ option, choice string }{
-		{"closure", "front fly, right over left"}, {"front_dart", "sewn"}, {"back_dart", "none"},
-		{"pocket", "none"}, {"leg", "free from the thigh"}, {"crease", "pressed"},
+		{"closure", "front fly, right over left"},
+		{"front_dart", "sewn"},
+		{"back_dart", "none"},
+		{"pocket", "none"},
+		{"leg", "free from the thigh"},
+		{"crease", "pressed"},
 	} {
 		tap(tab, "#ask-"+q.option)
 		tab.Until(drawnSmall + ` === document.querySelectorAll(".drawn").length`)
@@ -36,7 +40,7 @@ func TestStyleIsDrawn(t *testing.T) {
 		shot(t, tab, "style-"+q.option)
 		press(tab, q.choice)
 		tab.Until(`[...document.querySelectorAll(".drawn[aria-pressed=true]")].some((k) => k.textContent === "` + q.choice + `")`)
-		browser.Eval[any](tab, `window.sketchBefore = `+quoted(before))
+		browser.Eval[any](tab, `window.sketchBefore = `+strconv.Quote(before))
 		tab.Until(`document.querySelector(".on-style svg").outerHTML !== sketchBefore`)
 		tap(tab, "#ask-"+q.option)
 	}
@@ -45,6 +49,3 @@ func TestStyleIsDrawn(t *testing.T) {
 	tab.Until(`document.querySelector(".on-style").getClientRects().length === 0`)
 	noProblems(t, tab)
 }
-
-// quoted is a text as a script writes it.
-func quoted(s string) string { return strconv.Quote(s) }

@@ -7,8 +7,8 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 )
 
@@ -113,7 +113,7 @@ func (r *lentReader) text(most int) string {
 	}
 	s := string(r.rest[:n])
 	r.rest = r.rest[n:]
-	if !utf8.ValidString(s) || strings.ContainsFunc(s, func(c rune) bool { return !unicode.IsPrint(c) }) {
+	if !utf8.ValidString(s) || strings.ContainsFunc(s, func(c rune) bool { return !strconv.IsPrint(c) }) {
 		r.ok = false
 	}
 	return s

@@ -3,7 +3,6 @@ package house
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"chalkfold/draft/say"
 	"chalkfold/ui/kit"
 )
 
@@ -103,7 +102,7 @@ func (v View) lending() app.UI {
 	return kit.Div().ID("lending").Body(
 		kit.H2().Text(v.T("Lend by a link")),
 		kit.P().Class("quiet").Text(v.T("An apprentice who opens the link drafts as you do. The name of the set and its changed rules are in the link itself, and nothing else; no server keeps them.")),
-		kit.Div().Class("actions").Body(kit.Button(v.F("Lend “%s”", say.Name(v.Name)), v.OnLend)),
+		kit.Div().Class("actions").Body(kit.Button(v.F("Lend “%s”", v.Name), v.OnLend)),
 		kit.Div().Hidden(v.Link == "").Class("stack").Body(
 			app.Elem("input").ID("link").Class("field").Attr("type", "text").Attr("readonly", true).
 				Aria("label", v.T("The link")).Attr("value", v.Link),

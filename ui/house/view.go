@@ -29,6 +29,9 @@ type View struct {
 	Sets    []Set
 	Deleted []Set
 
+	Job    string // the open job
+	Effect []Row  // what the rules in force would change of it
+
 	Find  string // only rules with it in their name are shown
 	Group string // the group that is open
 	Rule  rules.ID
@@ -59,6 +62,7 @@ func (v View) Render() app.UI {
 			kit.P().Class("quiet").Text(v.T("Every new job begins with these rules. Jobs that are here already keep theirs.")),
 		),
 		v.naming(),
+		kit.Div().ID("effect").Body(app.If(len(v.Effect) > 0, v.effect)),
 		kit.Div().Body(
 			kit.Label("find-rule", v.T("Find a rule")),
 			&kit.Field{ID: "find-rule", Text: v.Find, Most: 40, OnText: func(_, text string) { v.OnFind(text) }},
@@ -77,6 +81,22 @@ func (v View) naming() app.UI {
 	return kit.Div().Body(
 		kit.Label("set-name", v.T("Name of this rule set")),
 		&kit.Field{ID: "set-name", Text: v.Name, Most: 60, OnText: func(_, text string) { v.OnName(text) }},
+	)
+}
+
+// effect tells what the rules would change of the open job.
+func (v View) effect() app.UI {
+	title := v.T("By these rules the open job would change")
+	if v.Job != "" {
+		title = v.F("By these rules %s would change", v.Job)
+	}
+	rows := make([]app.UI, len(v.Effect))
+	for i, r := range v.Effect {
+		rows[i] = kit.Row("", kit.Sentence(r.Name), r.Theirs, r.Ours)
+	}
+	return kit.Div().Class("card").Body(
+		kit.Strong().Text(title),
+		kit.Table("effect-girths", []string{v.T("Finished girth"), v.T("Now"), v.T("Would be")}, rows...),
 	)
 }
 
