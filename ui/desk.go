@@ -154,7 +154,7 @@ func (d *Desk) openStore(fragment string) {
 		var houseRev uint32
 		var houseErr error
 		if err == nil {
-			house, houseRev, houseErr = readHouse(d.ctx, s, found.jobs)
+			house, houseRev, houseErr = readHouse(d.ctx, s)
 			kept = readNoted(d.ctx, s)
 			settings, rev = readSettings(d.ctx, s)
 		}
@@ -162,10 +162,12 @@ func (d *Desk) openStore(fragment string) {
 			d.noted, d.harm = kept, err
 			if err == nil {
 				d.settings, d.device = settings, NewKeeper(deviceKind, deviceID, rev, d.deps.Now)
-				d.openHouse(house, houseRev, houseErr)
 			}
 			d.speak()
 			d.opened(s, found)
+			if err == nil {
+				d.openHouse(house, houseRev, houseErr)
+			}
 			if fragment == newJobFragment {
 				d.newJob()
 			}

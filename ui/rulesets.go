@@ -133,46 +133,39 @@ type housed struct {
 // mostHouseSteps is how many changes of the house can be undone.
 const mostHouseSteps = 50
 
-// readHouse reads the house. Where none is kept the rules of the newest job
-// become its first set.
-func readHouse(ctx context.Context, s store.Store, records []*shelved) (House, uint32, error) {
+// readHouse reads the house and its revision; the zero House where none is kept.
+func readHouse(ctx context.Context, s store.Store) (House, uint32, error) {
 	r, err := s.Get(ctx, houseKind, houseID)
 	if errors.Is(err, store.ErrNotFound) {
-		return firstHouse(records), r.Rev, nil
+		return House{}, r.Rev, nil
 	}
 	if err != nil {
-		return firstHouse(records), r.Rev, err
+		return House{}, r.Rev, err
 	}
 	h, err := decodeHouse(r.Data)
-	if err != nil {
-		return firstHouse(records), r.Rev, err
-	}
-	return h, r.Rev, nil
+	return h, r.Rev, err
 }
 
 // firstSet is the id of the set that every house begins with.
 const firstSet = "own"
 
-func firstHouse(records []*shelved) House {
-	own := RuleSet{ID: firstSet, Name: "Our own"}
-	for _, r := range records {
-		if !r.deleted() && r.whole() != nil {
-			own.Values = maps.Clone(r.job.File.Rules.House)
-			break
-		}
-	}
-	return House{InForce: firstSet, Sets: []RuleSet{own}}
+func firstHouse(values rules.Values) House {
+	return House{InForce: firstSet, Sets: []RuleSet{{ID: firstSet, Name: "Our own", Values: maps.Clone(values)}}}
 }
 
-// openHouse takes what was read. What cannot be read is left as it is: the house
-// then stands as the newest job has it, and no change of it is kept.
+// openHouse takes what was read, the rules of the job on the desk where nothing
+// was. What cannot be read is left as it is, and no change is kept then.
 func (d *Desk) openHouse(h House, rev uint32, err error) {
-	if err != nil {
-		d.house, d.fault = housed{House: h}, d.Err(err)
-		return
+	if h.InForce == "" {
+		h = firstHouse(d.job.File.Rules.House)
 	}
 	h.clear(d.deps.Now())
-	d.house = housed{House: h, keeper: NewKeeper(houseKind, houseID, rev, d.deps.Now)}
+	d.house = housed{House: h}
+	if err != nil {
+		d.fault = d.Err(err)
+		return
+	}
+	d.house.keeper = NewKeeper(houseKind, houseID, rev, d.deps.Now)
 }
 
 // settleHouse writes the house down before a job leaves its rules for the first
@@ -254,7 +247,7 @@ func (d *Desk) saveHouse() {
 		var rev uint32
 		var readErr error
 		if errors.Is(err, store.ErrStale) {
-			theirs, rev, readErr = readHouse(d.ctx, s, nil)
+			theirs, rev, readErr = readHouse(d.ctx, s)
 		}
 		d.ctx.Dispatch(func(app.Context) {
 			k.Done(err)
