@@ -133,16 +133,14 @@ func readBackup(text []byte) (*restoring, error) {
 		return nil, errDamaged
 	}
 	r := &restoring{version: b.Version}
-	seen := map[name]bool{}
 	for _, e := range all {
 		record, err := e.record(b.Version)
 		if err != nil {
 			return nil, err
 		}
-		if seen[nameOf(record)] || record.Check() != nil || !carried(record.Kind) {
+		if _, twice := among(r.records, record); twice || record.Check() != nil || !carried(record.Kind) {
 			return nil, errDamaged
 		}
-		seen[nameOf(record)] = true
 		r.records = append(r.records, record)
 	}
 	return r, nil

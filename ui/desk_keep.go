@@ -169,7 +169,7 @@ func (d *Desk) unsavedJob(here []store.Record) []store.Record {
 	if !ok {
 		return nil
 	}
-	if _, there := byName(here)[nameOf(r)]; there && d.keeper.Saving() == Elsewhere { // both are to be kept
+	if _, there := among(here, r); there && d.keeper.Saving() == Elsewhere { // both are to be kept
 		r.ID += "-" + sumOf(r.Data)
 	}
 	return []store.Record{r}

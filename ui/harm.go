@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -27,7 +28,7 @@ func (d *Desk) sayFault(err error) string {
 // unsavedView says that the last change is not saved, unless the whole store is
 // harmed, which is said already.
 func (d *Desk) unsavedView() app.UI {
-	return kit.Div().ID("unsaved").Body(
+	return kit.Div().ID("unsaved").Class("harm").Body(
 		kit.Note(kit.Stop, d.T("The last change is not saved"), d.sayFault(d.keeper.Fault())),
 		kit.Div().Class("actions").Body(
 			kit.Button(d.T("Try again"), func() { d.keeper.Retry(); d.save(d.keeper) }),
@@ -42,7 +43,7 @@ func (d *Desk) harmView() app.UI {
 	backup := kit.Button(d.T("Save a backup file"), func() { d.saveBackup(false) })
 	reload := kit.Button(d.T("Reload"), func() { app.Window().Get("location").Call("reload") })
 	asTheyAre := kit.Button(d.T("Save a copy as they are"), d.saveRaw)
-	beside := kit.Button(d.T("Begin others beside them"), d.beginBeside)
+	beside := kit.Button(d.T("Start new records"), d.beginBeside)
 	was := d.store != nil // it could be opened once
 	var said app.UI
 	var keys []app.UI
@@ -53,7 +54,7 @@ func (d *Desk) harmView() app.UI {
 	case errors.Is(err, store.ErrClosed) && was:
 		said = note(kit.Stop, d.T("A newer Chalkfold is open in another window"),
 			d.T("Nothing more is saved in this one: reload it."), d.unsavedWarning())
-		keys = []app.UI{reload, backup}
+		keys = []app.UI{backup, reload}
 	case errors.Is(err, store.ErrClosed):
 		said = note(kit.Stop, d.T("The records on this device are of a newer Chalkfold"),
 			d.T("Reload this page where there is a network, to get that one. Nothing is deleted."))
@@ -64,14 +65,14 @@ func (d *Desk) harmView() app.UI {
 		keys = []app.UI{backup, reload}
 	case errors.Is(err, store.ErrDamaged):
 		said = note(kit.Stop, d.T("The records on this device cannot be opened"),
-			d.T("Nothing is deleted, and nothing is saved. Try again; or save a copy of them as they are, begin others beside them, and restore your last backup file in the Book."),
-			err.Error())
+			d.T("Nothing is deleted. Reload; if that does not help, save a copy of them as they are, start new records beside them, and restore your last backup file in the Book."),
+			strings.TrimPrefix(err.Error(), store.ErrDamaged.Error()))
 		keys = []app.UI{reload, asTheyAre, beside}
 	default:
 		said = note(kit.Stop, d.T("Nothing is saved on this device"), d.sayFault(err))
 		keys = []app.UI{backup}
 	}
-	return kit.Div().ID("harm").Body(said, kit.Div().Class("actions").Body(keys...))
+	return kit.Div().ID("harm").Class("harm").Body(said, kit.Div().Class("actions").Body(keys...))
 }
 
 // unsavedWarning says that a reload would lose something; "" when it would not.

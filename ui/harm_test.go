@@ -109,8 +109,8 @@ func TestStoreThatDoesNotOpen(t *testing.T) {
 		why  error
 		says []string
 	}{
-		{store.ErrDamaged, []string{"The records on this device cannot be opened", "Nothing is deleted", "torn pages", "Save a copy as they are", "Begin others beside them"}},
-		{store.ErrClosed, []string{"The records on this device are of a newer Chalkfold", "Reload", "Begin others beside them"}},
+		{store.ErrDamaged, []string{"The records on this device cannot be opened", "Nothing is deleted", "torn pages", "Save a copy as they are", "Start new records"}},
+		{store.ErrClosed, []string{"The records on this device are of a newer Chalkfold", "Reload", "Start new records"}},
 		{errors.New("this browser keeps nothing"), []string{"Nothing is saved on this device", "this browser keeps nothing", "Save a backup file"}},
 	} {
 		b := open(t, nil, fmt.Errorf("%w (torn pages)", tt.why))

@@ -13,10 +13,16 @@ import (
 	"chalkfold/sync/store"
 )
 
-// name names a record.
-type name struct{ kind, id string }
-
-func nameOf(r store.Record) name { return name{r.Kind, r.ID} }
+// among returns the record of the same kind and id; a workshop has few enough to
+// look through.
+func among(all []store.Record, r store.Record) (store.Record, bool) {
+	for _, a := range all {
+		if a.Kind == r.Kind && a.ID == r.ID {
+			return a, true
+		}
+	}
+	return store.Record{}, false
+}
 
 // readable reports whether this version can read a record; of another kind than
 // jobs, whether it is one.
@@ -55,7 +61,6 @@ type found struct {
 // look compares a file with the records that are here, kind by kind in the
 // order of the file.
 func (r *restoring) look(here []store.Record) []found {
-	were := byName(here)
 	var out []found
 	for _, f := range r.records {
 		if len(out) == 0 || out[len(out)-1].kind != f.Kind {
@@ -66,7 +71,7 @@ func (r *restoring) look(here []store.Record) []found {
 		if !readable(f) {
 			of.unreadable++
 		}
-		switch h, ok := were[nameOf(f)]; {
+		switch h, ok := among(here, f); {
 		case !ok || deletedAt(h.Data) > 0 && sameRecord(h, f):
 			of.fresh++
 		case !sameRecord(h, f):
@@ -76,28 +81,19 @@ func (r *restoring) look(here []store.Record) []found {
 	return out
 }
 
-func byName(records []store.Record) map[name]store.Record {
-	m := make(map[name]store.Record, len(records))
-	for _, r := range records {
-		m[nameOf(r)] = r
-	}
-	return m
-}
-
 // into restores the file into a store, all or none of it.
 func (r *restoring) into(ctx context.Context, s store.Store, replace bool, now time.Time, w *say.Words) error {
 	here, err := s.All(ctx)
 	if err != nil {
 		return err
 	}
-	m := merging{Words: w, were: byName(here), now: now.UnixMilli(), replace: replace}
+	m := merging{Words: w, were: here, now: now.UnixMilli(), replace: replace}
 	for _, f := range r.records {
 		m.take(f)
 	}
 	if replace {
-		in := byName(r.records)
 		for _, h := range here {
-			_, ok := in[nameOf(h)]
+			_, ok := among(r.records, h)
 			if !ok && carried(h.Kind) && (r.version > 1 || h.Kind == recordKind) && deletedAt(h.Data) == 0 && readable(h) {
 				m.delete(h)
 			}
@@ -106,7 +102,7 @@ func (r *restoring) into(ctx context.Context, s store.Store, replace bool, now t
 	// One that is not here may have been deleted for good: then it comes back
 	// over its tombstone.
 	for i, p := range m.puts {
-		if _, ok := m.were[nameOf(p)]; !ok {
+		if _, ok := among(m.were, p); !ok {
 			left, err := s.Get(ctx, p.Kind, p.ID)
 			if !errors.Is(err, store.ErrNotFound) {
 				return errors.Join(err, store.ErrStale)
@@ -123,7 +119,7 @@ func (r *restoring) into(ctx context.Context, s store.Store, replace bool, now t
 // is never touched.
 type merging struct {
 	*say.Words
-	were    map[name]store.Record
+	were    []store.Record
 	now     int64 // ms since 1970
 	replace bool
 	puts    []store.Record
@@ -131,7 +127,7 @@ type merging struct {
 
 // take takes one record of the file.
 func (m *merging) take(f store.Record) {
-	h, ok := m.were[nameOf(f)]
+	h, ok := among(m.were, f)
 	over := f
 	over.Rev = h.Rev + 1
 	switch {
@@ -159,7 +155,7 @@ func (m *merging) take(f store.Record) {
 // the other kinds, of which there should be but one, it always is.
 func (m *merging) aside(r store.Record, named string, deleted bool) {
 	r.ID, r.Rev, r.Damaged = r.ID+"-"+sumOf(r.Data), 1, false
-	if _, ok := m.were[nameOf(r)]; ok {
+	if _, ok := among(m.were, r); ok {
 		return
 	}
 	if job, err := DecodeJob(r.Data); r.Kind == recordKind && err == nil && named != "" {

@@ -142,20 +142,26 @@ func TestUndoAfterKill(t *testing.T) {
 // saveBackup presses the key and waits for the file.
 func saveBackup(t *testing.T, tab *browser.Tab) []byte {
 	t.Helper()
+	return savedFile(t, tab, "Save a backup file", "chalkfold-backup-"+time.Now().Format("2006-01-02")+".json")
+}
+
+// savedFile presses a key and waits for the file of that name.
+func savedFile(t *testing.T, tab *browser.Tab, key, file string) []byte {
+	t.Helper()
 	dir := t.TempDir()
 	tab.Do(func(ctx context.Context, _ *chromedp.Target) (chromedp.Void, error) {
 		_, err := chromedp.Call(ctx, cdp.SetDownloadBehavior, cdp.SetDownloadBehaviorParams{Behavior: "allow", DownloadPath: dir})
 		return chromedp.Void{}, err
 	})
-	press(tab, "Save a backup file")
-	name := filepath.Join(dir, "chalkfold-backup-"+time.Now().Format("2006-01-02")+".json")
+	press(tab, key)
+	name := filepath.Join(dir, file)
 	for deadline := time.Now().Add(browser.Patience); ; time.Sleep(30 * time.Millisecond) {
-		if file, err := os.ReadFile(name); err == nil && len(file) > 0 {
-			return file
+		if text, err := os.ReadFile(name); err == nil && len(text) > 0 {
+			return text
 		}
 		if time.Now().After(deadline) {
 			there, _ := os.ReadDir(dir)
-			t.Fatalf("no backup file came: %v", there)
+			t.Fatalf("no %s came: %v", file, there)
 		}
 	}
 }

@@ -66,7 +66,7 @@ func (v *View) Render() app.UI {
 func (v *View) install() app.UI {
 	return kit.Div().ID("install").Class("card").Hidden(v.Way == "" && !v.Install).Body(
 		kit.Strong().Text(v.T("Keep Chalkfold on the home screen")),
-		kit.P().Text(v.T("It opens from there without a network, and the browser does not clear it away.")),
+		kit.P().Text(v.T("It opens from there without a network, and the browser is less likely to clear it away.")),
 		kit.P().Class("quiet").Hidden(v.Install).Text(v.Way),
 		kit.Div().Class("actions").Body(
 			kit.Button(v.T("Put it there"), v.OnInstall).(app.HTMLElem).Hidden(!v.Install),

@@ -87,7 +87,7 @@ func TestGivesWay(t *testing.T) {
 		if _, err := s.List(ctx, "job"); !errors.Is(err, tt.want) {
 			t.Errorf("%s: list: %v, want %v", tt.name, err, tt.want)
 		}
-		if tt.want == store.ErrClosed {
+		if tt.name == "newer" {
 			if _, err := idb.Open(ctx, name, quiet); !errors.Is(err, store.ErrClosed) {
 				t.Errorf("opened again: %v, want ErrClosed", err)
 			}
