@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
@@ -341,15 +340,6 @@ func TestWholeStory(t *testing.T) {
 	tab.Goto(s.url("/?restored#chalk"))
 	tab.Until(`document.querySelector("main").innerText === ` + quoted(place))
 	noProblems(t, tab)
-}
-
-// quoted is a text as JavaScript.
-func quoted(text string) string {
-	b, err := json.Marshal(text)
-	if err != nil {
-		panic(err) // a string always can be
-	}
-	return string(b)
 }
 
 // fits measures the screen, and keeps a picture of it.
