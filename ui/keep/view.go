@@ -57,7 +57,7 @@ func (v *View) Render() app.UI {
 			kit.P().Text(v.Raw),
 			second(v.T("Save a copy as they are"), v.OnRaw),
 		),
-		kit.H2().Text(v.T("On this device")),
+		kit.H2().Text(v.T("Room on this device")),
 		kit.P().ID("promise").Text(v.Promise),
 		kit.P().ID("used").Class("quiet").Hidden(v.Used == "").Text(v.Used),
 	)
