@@ -89,8 +89,8 @@ func checkSaid(t *testing.T, l say.Language, x text, e words.Entry) {
 				t.Errorf("%s: %q said %q: %s", l.ID, x.key(), said, why)
 			}
 		}
-		if strings.HasSuffix(x.key(), ".") != strings.HasSuffix(said, ".") || strings.ContainsAny(said, "\t") {
-			t.Errorf("%s: %q said %q: ends otherwise, or has a tab", l.ID, x.key(), said)
+		if strings.HasSuffix(x.key(), ".") && !strings.HasSuffix(said, ".") || strings.Contains(said, "\t") {
+			t.Errorf("%s: %q said %q: has no full stop, or has a tab", l.ID, x.key(), said)
 		}
 	}
 }
