@@ -51,6 +51,9 @@ func TestWords(t *testing.T) {
 		{fr, func(w *say.Words) string {
 			return w.Say(say.Of("%s of %s", say.List{say.Name("Hip"), say.Of("Waist")}, "3"))
 		}, "3 : Bassin, Waist"},
+		{nil, func(w *say.Words) string { return w.Say(say.Either("a", "b", "c")) }, "a or b or c"},
+		{fr, func(w *say.Words) string { return w.Say(say.Of("%s of %s", say.Within("Hip"), say.Word("x"))) }, "x : bassin"},
+		{nil, func(w *say.Words) string { return w.Say(say.Of("100 %, no less")) }, "100 %, no less"},
 		{nil, func(w *say.Words) string { return w.Err(missing) }, "Hip is missing"},
 		{fr, func(w *say.Words) string { return w.Err(fmt.Errorf("lay: %w", missing)) }, "il manque Bassin"},
 		{fr, func(w *say.Words) string { return w.Err(errors.New("no file")) }, "no file"},
