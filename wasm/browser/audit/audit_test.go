@@ -84,6 +84,7 @@ func TestChecks(t *testing.T) {
 		{"cut off, as is meant", `<div style="width: 60px; overflow: hidden; white-space: nowrap; text-overflow: ellipsis">Waistband facing</div>`, "look", ""},
 		{"cut off, for a screen reader alone", `<div style="position: absolute; width: 1px; height: 1px; overflow: hidden">Waistband</div>`, "look", ""},
 		{"cut off, out of its key", `<button style="width: 60px; padding: 0; white-space: nowrap">Waistband facing</button>`, "look", "reaches out of its key"},
+		{"cut off, a picture in its key", `<button style="height: 48px; width: 48px; padding: 0" aria-label="Undo"><svg width="60" height="24"></svg></button>`, "look", "its picture reaches out"},
 		{"cut off, the hint", `<style>::placeholder { color: #1c1a15 }</style><input aria-label="Width" placeholder="as wide as the cloth is between its selvedges">`, "look", "px too long"},
 
 		{"names, sound", `<button aria-label="Undo"></button><label>Waist <input></label>`, "names", ""},

@@ -26,6 +26,10 @@ for (const el of document.querySelectorAll(WORKED)) {
   const r = hitArea(el);
   const [w, h] = [r.right - r.left, r.bottom - r.top];
   if (w < TARGET - 0.05 || h < TARGET - 0.05) fault("target", el, w.toFixed(1) + " by " + h.toFixed(1) + " px");
+  for (const icon of el.matches("a, button") ? el.querySelectorAll("svg, img") : []) {
+    const i = icon.getBoundingClientRect();
+    if (i.left < r.left - 1 || i.right > r.right + 1 || i.top < r.top - 1 || i.bottom > r.bottom + 1) fault("cut off", el, "its picture reaches out of it");
+  }
 }
 
 // inDrawing is what is painted before a text of a drawing, at one point.
