@@ -79,6 +79,10 @@ screens: tools build
 	rm -f testdata/screens/*
 	CHALKFOLD_BROWSER=need CHALKFOLD_SCREENS=refresh $(GO) test ./cmd/chalkfold -count=1 -run '^Test(Tour|Screens)$$'
 
+perf: tools build
+	CHALKFOLD_BROWSER=need $(GO) test ./cmd/chalkfold -run='^$$' -bench='^BenchmarkPage$$' -benchtime=1x -timeout=60m
+	@cat .build/perf.md
+
 clean:
 	rm -rf .build
 	find static/dist -type f ! -name .gitkeep -delete

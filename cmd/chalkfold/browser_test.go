@@ -19,7 +19,7 @@ import (
 // A stall is the built page served on one address, which can be shut and
 // opened again, as a network comes and goes.
 type stall struct {
-	t    *testing.T
+	t    testing.TB
 	addr string
 
 	mu     sync.Mutex
@@ -30,7 +30,7 @@ type stall struct {
 
 // builtPage returns the page as it was built last. A test is skipped where it
 // is not built, unless the browser is needed.
-func builtPage(t *testing.T) (fs.FS, static.List) {
+func builtPage(t testing.TB) (fs.FS, static.List) {
 	t.Helper()
 	built, list, err := static.Open()
 	if errors.Is(err, static.ErrNotBuilt) {
@@ -42,7 +42,7 @@ func builtPage(t *testing.T) (fs.FS, static.List) {
 	return built, list
 }
 
-func openStall(t *testing.T) *stall {
+func openStall(t testing.TB) *stall {
 	t.Helper()
 	s := &stall{t: t, addr: "127.0.0.1:0"}
 	s.put(builtPage(t))

@@ -3,7 +3,6 @@ package main
 import (
 	"testing"
 
-	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 
 	"chalkfold/wasm/browser"
@@ -40,7 +39,7 @@ func touches(t *testing.T, tab *browser.Tab, name string) {
 func TestFirstVisit(t *testing.T) {
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
-	browser.Call(tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: listens})
+	tab.Before(listens)
 	tab.Goto(s.url("/"))
 
 	touches(t, tab, "Open the sample") // the one tap

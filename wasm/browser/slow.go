@@ -1,0 +1,32 @@
+//go:build !js
+
+package browser
+
+import (
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/page"
+)
+
+// Slow makes the tab's processor so many times slower. Workers keep their pace.
+func (tab *Tab) Slow(times float64) {
+	tab.t.Helper()
+	Call(tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: times})
+}
+
+// Line gives the tab a line of so many kilobits in a second, on which an answer
+// takes so many milliseconds to begin. What the service worker fetches is not
+// slowed down.
+func (tab *Tab) Line(kilobits, wait float64) {
+	tab.t.Helper()
+	bytes := kilobits * 1000 / 8
+	Call(tab, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
+		MatchedNetworkConditions: []*network.Conditions{{Latency: wait, DownloadThroughput: bytes, UploadThroughput: bytes}},
+	})
+}
+
+// Before runs a script in every page before anything of its own.
+func (tab *Tab) Before(js string) {
+	tab.t.Helper()
+	Call(tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: js})
+}
