@@ -19,6 +19,7 @@ import (
 // processor slowed down. A key that was shown within 16 ms is not counted by
 // the browser and stands for 16.
 func answers(b *testing.B) []reading {
+	b.Helper()
 	s := openStall(b)
 	br := browser.Open(b, "")
 	tab := probed(br, 1)
@@ -164,6 +165,7 @@ const stretch = `(async (acts) => {
 
 // thirtyMinutes weighs the page before and after a long stretch of use.
 func thirtyMinutes(b *testing.B) []reading {
+	b.Helper()
 	s := openStall(b)
 	br := browser.Open(b, "")
 	tab := probed(br, 1)
