@@ -244,6 +244,23 @@ func TestDeskStages(t *testing.T) {
 }
 
 // A mark is found again after the draft has changed around it.
+// TestStagesCoverThePage: what lies under the list of stages is out of reach,
+// and comes back with the stage that was chosen.
+func TestStagesCoverThePage(t *testing.T) {
+	d := open(t, &mem.Store{}, nil)
+	inert := func() bool { return strings.Contains(app.HTMLString(d.Render()), `<div inert>`) }
+	if inert() {
+		t.Error("the page cannot be reached though nothing covers it")
+	}
+	d.view.stages = true
+	if !inert() {
+		t.Error("the page can be reached under the list of stages")
+	}
+	if html := app.HTMLString(d.bar()); strings.Contains(html, "inert") {
+		t.Error("the list of stages cannot be reached")
+	}
+}
+
 func TestMarkIsFoundAgain(t *testing.T) {
 	b := open(t, &mem.Store{}, nil)
 	b.openSample()
