@@ -114,6 +114,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	d.wantLay()
 	d.wantSketches()
 	d.wantEffect()
+	d.wantCures()
 	if next == stageBook {
 		d.lookAtBrowser(false)
 		d.listJobs()
@@ -351,6 +352,7 @@ func (d *Desk) redraft() {
 	}
 	d.wantLay()
 	d.wantSketches()
+	d.wantCures()
 }
 
 // takeTheirs and keepMine answer for a job that another window has changed.

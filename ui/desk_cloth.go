@@ -8,13 +8,11 @@ import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/cloth"
-	"chalkfold/ui/kit"
 )
 
 // clothViewed is how the cloth is looked at.
 type clothViewed struct {
-	at   int
-	zoom int
+	at int
 }
 
 func (d *Desk) clothView() cloth.View {
@@ -23,7 +21,7 @@ func (d *Desk) clothView() cloth.View {
 	c := all[at]
 	v := cloth.View{
 		Words:  d.Words,
-		Cloths: names, At: at, Key: clothKey(all, at), Zoom: d.view.cloth.zoom,
+		Cloths: names, At: at, Key: clothKey(all, at),
 		Width: d.job.ClothText(at, "width", c.Width), BadWidth: d.clothFault(at, "width"),
 		Length: d.job.ClothText(at, "length", c.Length), BadLength: d.clothFault(at, "length"),
 		Fold: c.Fold, OneWay: c.OneWay,
@@ -45,7 +43,6 @@ func (d *Desk) clothView() cloth.View {
 				d.job.SetCloth(i, c)
 			})
 		},
-		OnZoom: func(steps int) { d.view.cloth.zoom = kit.ZoomBy(d.view.cloth.zoom, steps) },
 	}
 	l := d.laying
 	switch {

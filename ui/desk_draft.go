@@ -3,84 +3,331 @@ package ui
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft"
 	"chalkfold/draft/body"
+	"chalkfold/draft/geom"
 	"chalkfold/draft/job"
+	"chalkfold/draft/proof"
 	"chalkfold/draft/rules"
 	"chalkfold/ui/drafting"
-	"chalkfold/ui/kit"
 )
 
 // draftViewed is how the draft is looked at.
 type draftViewed struct {
-	open string
-	zoom int
-	lit  int
-	sum  string
-	fine bool
+	open   string
+	full   bool
+	chosen string // the thing that is pointed at
+	part   string // whose lines are shown
+	lit    int
+	fine   bool
+	cut    bool
+	sums   bool
+	step   int // of the replay
+	plays  bool
+	turn   int // tells one playing from the next
+	mended mended
+}
+
+// mended is the last mend, until the job is changed again.
+type mended struct {
+	drafting.Mended
+	at int // how many changes had been made
 }
 
 func (d *Desk) draftView() drafting.View {
+	at := &d.view.draft
 	v := drafting.View{
 		Words: d.Words,
-		Open:  d.view.draft.open, Zoom: d.view.draft.zoom, Lit: d.view.draft.lit, Sum: d.view.draft.sum, Fine: d.view.draft.fine,
-		Spoken: d.job.File.Drafting == job.Spoken,
-		OnOpen: func(view string) { d.view.draft.open = view },
-		OnZoom: func(steps int) { d.view.draft.zoom = kit.ZoomBy(d.view.draft.zoom, steps) },
+		Open:  at.open, Full: at.full, Lit: at.lit, Fine: at.fine, ShowCut: at.cut, ShowSums: at.sums,
+		Spoken: d.job.File.Drafting == job.Spoken, Playing: at.plays,
+		OnOpen:   d.openDrawing,
+		OnFull:   func() { at.full = !at.full },
+		OnTap:    d.tapDrawing,
+		OnChoose: d.choose,
+		OnBeside: func(by int) { d.choose(d.scene(d.work.Result).Beside(d.view.draft.chosen, by)) },
+		OnPart:   func(part string) { at.part, at.chosen = part, "" },
+		OnText:   d.enterAt,
+		OnStep:   d.stepAt,
 		OnLit: func(n int) {
-			if d.view.draft.lit == n {
+			if at.lit == n {
 				n = 0
 			}
-			d.view.draft.lit = n
+			at.lit, at.chosen = n, ""
 		},
-		OnSum: func(step string) {
-			if d.view.draft.sum == step {
-				step = ""
-			}
-			d.view.draft.sum = step
-		},
-		OnFine: func() { d.view.draft.fine = !d.view.draft.fine },
-		OnMend: d.mend,
+		OnCure:   d.cure,
+		OnUndo:   func() { d.step(false) },
+		OnFine:   func() { at.fine = !at.fine },
+		OnCut:    func() { at.cut = !at.cut },
+		OnSums:   func() { at.sums = !at.sums },
+		OnReplay: func(by int) { at.step, at.plays = at.step+by, false },
+		OnStart:  func(n int) { at.step, at.plays = n, false },
+		OnPlay:   d.play,
+		OnMend:   d.mend,
 	}
 	if v.Open == "" {
-		v.Open = drafting.ViewFindings
+		v.Open = drafting.ViewPieces
 	}
 	for _, w := range d.work.Whys {
 		v.Whys = append(v.Whys, drafting.Why{Path: w.Path, What: w.What, Text: sentenceOf(w.Text)})
 	}
-	r := d.work.Result
-	if r == nil {
-		return v
+	if d.work.Result != nil {
+		v.Drafted = true
+		d.fillDraft(&v, d.work.Result)
 	}
+	return v
+}
+
+// fillDraft gives the view what is open of a draft, and nothing else.
+func (d *Desk) fillDraft(v *drafting.View, r *draft.Result) {
+	at := &d.view.draft
+	switch v.Open {
+	case drafting.ViewPieces:
+		d.fillChecks(v, r)
+	case drafting.ViewLines:
+		v.Parts = drafting.Parts(r.Record)
+		v.Part = d.part(r)
+		v.Scene = drafting.Lines(r.Record, v.Part, at.chosen)
+		if v.ShowSums {
+			v.Sums = drafting.Sums(r)
+		}
+	case drafting.ViewTrued:
+		v.Changes = drafting.Changes(r)
+		spoken := d.maker.Spoken(d.work)
+		if spoken == nil {
+			spoken = r
+		} else {
+			v.Taught = drafting.Stops(spoken)
+		}
+		v.Scene = drafting.Overlay(r, spoken, at.chosen)
+	case drafting.ViewReplay:
+		v.Replay = drafting.ReplayAt(r.Record, at.step, r.Format)
+		at.step = v.Replay.At
+		v.Scene = v.Replay.Scene
+		if v.Replay.Placed {
+			v.Spot, v.Place = v.Replay.Title, v.Replay.Place
+		}
+		return
+	case drafting.ViewGirths:
+		v.Girths = drafting.Girths(r)
+		return
+	}
+	if at.chosen != "" {
+		v.Chosen = at.chosen
+		if where, ok := v.Scene.Place(at.chosen); ok {
+			v.Spot, v.Place = at.chosen, where
+		}
+		if c, ok := drafting.CardOf(r, at.chosen); ok && v.Open != drafting.ViewTrued {
+			v.Card = c
+			v.Inputs = d.inputs(r, c.Uses)
+		}
+	}
+}
+
+func (d *Desk) fillChecks(v *drafting.View, r *draft.Result) {
+	at := &d.view.draft
 	v.Findings = drafting.Findings(r)
-	if v.Lit > len(v.Findings) {
-		v.Lit = 0
-	}
+	v.Lit = min(at.lit, len(v.Findings))
 	var lit drafting.Lit
 	if v.Lit > 0 {
 		lit = v.Findings[v.Lit-1].Lit
 	}
-	v.Drafted = true
-	switch v.Open {
-	case drafting.ViewFindings:
-		v.Drawing = drafting.Picture(r.Pieces, lit)
-		for _, e := range r.Estimates {
-			v.Rests = append(v.Rests, e.Name+", about "+r.Format.Text(e.Is))
-		}
-	case drafting.ViewGirths:
-		v.Girths = drafting.Girths(r)
-	case drafting.ViewSums:
-		v.Sums = drafting.Sums(r)
-		if v.Sum != "" {
-			v.Reasons = drafting.Reasons(r, v.Sum)
-		}
-	case drafting.ViewChanges:
-		v.Changes = drafting.Changes(r)
-		v.Taught = d.maker.Taught(d.work, drafting.Stops)
+	v.Scene, v.Place = drafting.Pieces(r, at.chosen, lit)
+	if v.Lit > 0 {
+		v.Spot = v.Findings[v.Lit-1].Check
 	}
-	return v
+	for _, e := range r.Estimates {
+		v.Rests = append(v.Rests, d.F("%s, about %s", d.T(e.Name), r.Format.Text(e.Is)))
+	}
+	for _, x := range r.Pieces {
+		v.Cut, v.CutID = append(v.Cut, d.T(x.Name)), append(v.CutID, x.ID)
+	}
+	v.Cures = d.work.cures
+	if at.mended.at == d.job.past.done {
+		v.Mended = at.mended.Mended
+	}
+}
+
+// part is the part whose lines are shown: the first when none was chosen.
+func (d *Desk) part(r *draft.Result) string {
+	parts := drafting.Parts(r.Record)
+	if slices.Contains(parts, d.view.draft.part) || len(parts) == 0 {
+		return d.view.draft.part
+	}
+	return parts[0]
+}
+
+// scene is the drawing that is looked at.
+func (d *Desk) scene(r *draft.Result) drafting.Scene {
+	var v drafting.View
+	v.Open = d.view.draft.open
+	if v.Open == "" {
+		v.Open = drafting.ViewPieces
+	}
+	d.fillDraft(&v, r)
+	return v.Scene
+}
+
+func (d *Desk) openDrawing(view string) {
+	at := &d.view.draft
+	at.open, at.plays = view, false
+	if view == drafting.ViewTrued || view == drafting.ViewReplay {
+		at.chosen = ""
+	}
+	d.wantCures()
+}
+
+// tapDrawing takes a tap on the drawing: what it means is pointed at.
+func (d *Desk) tapDrawing(where geom.Pt, reach float64) {
+	r := d.work.Result
+	if r == nil || d.view.draft.open == drafting.ViewReplay {
+		return
+	}
+	d.choose(d.scene(r).Hit(where, reach, d.view.draft.chosen))
+}
+
+// choose points at a thing. A step of another part brings its part with it.
+func (d *Desk) choose(id string) {
+	at := &d.view.draft
+	at.chosen, at.lit = id, 0
+	r := d.work.Result
+	if r == nil || at.open != drafting.ViewLines {
+		return
+	}
+	if s, ok := r.Record.Find(id); ok && slices.Contains(drafting.Parts(r.Record), s.Part) {
+		at.part = s.Part
+	}
+}
+
+// inputs are the fields of the measurements and rules that shape a thing.
+func (d *Desk) inputs(r *draft.Result, names []string) []drafting.Input {
+	metric := r.Format.System.Metric()
+	var out []drafting.Input
+	for _, n := range names {
+		q, _ := r.Record.Quantity(n)
+		in := drafting.Input{ID: n, Name: q.Label, From: q.Source}
+		if def, ok := d.rule(rules.ID(n)); ok {
+			value := r.Rules.Text(def.ID)
+			in.Path, in.Text, in.Hint = "rules."+n, d.job.RuleText(def), def.Default
+			_, in.Less = def.Next(value, false, metric)
+			_, in.More = def.Next(value, true, metric)
+		} else if def, ok := body.Find(body.ID(n)); ok {
+			in.Path, in.Text, in.Hint = measured(def.ID), d.job.Measured(def.ID), r.Format.Bare(r.Body[def.ID].Length)
+			in.Less, in.More = true, true
+		}
+		out = append(out, in)
+	}
+	return out
+}
+
+// enterAt takes what was typed for a measurement or a rule.
+func (d *Desk) enterAt(path, text string) {
+	what, id, _ := strings.Cut(path, ".")
+	if what == "measurements" {
+		d.job.Measure(body.ID(id), text, d.today())
+	} else if def, ok := d.rule(rules.ID(id)); ok {
+		d.job.EditRule(def, text)
+	}
+	d.changed(path)
+}
+
+// stepAt makes a measurement or a rule one step less or more.
+func (d *Desk) stepAt(path string, up bool) {
+	r := d.work.Result
+	if r == nil {
+		return
+	}
+	what, id, _ := strings.Cut(path, ".")
+	def, now := rules.Def{Kind: rules.Length}, r.Format.Text(r.Body[body.ID(id)].Length)
+	if what == "rules" {
+		def, _ = d.rule(rules.ID(id))
+		_, now = d.job.Rule(def.ID)
+		if now == "" {
+			now = r.Rules.Text(def.ID)
+		}
+	} else if q := d.job.File.Measurements[body.ID(id)].Value; q.Set() {
+		now = q.String()
+	}
+	if text, ok := def.Next(now, up, r.Format.System.Metric()); ok {
+		d.enterAt(path, strings.TrimSuffix(text, " "+d.job.System().String()))
+	}
+}
+
+// wantCures has it tried, once the page is drawn, what takes away the findings
+// that are looked at, one after the other.
+func (d *Desk) wantCures() {
+	w := d.work
+	open := d.view.draft.open
+	if w == nil || w.Result == nil || d.stage != stageDraft || open != "" && open != drafting.ViewPieces {
+		return
+	}
+	if w.cures == nil {
+		w.cures = map[int][]draft.Cure{}
+	}
+	for i, f := range w.Result.Report.Findings {
+		if _, tried := w.cures[i+1]; tried || f.Level == proof.Fine || len(f.Mends) == 0 {
+			continue
+		}
+		d.ctx.After(cureAfter, func(app.Context) {
+			if _, tried := w.cures[i+1]; tried || d.work != w {
+				return
+			}
+			w.cures[i+1] = d.maker.core.Cures(w.Result, f)
+			d.wantCures()
+		})
+		return
+	}
+}
+
+// cureAfter is how long a draft rests before it is tried what mends it, so that
+// keys that are pressed again and again do not wait.
+const cureAfter = 120 * time.Millisecond
+
+// cure makes a mend that was offered: one change, which can be undone.
+func (d *Desk) cure(n, i int) {
+	w := d.work
+	if w.Result == nil || n > len(w.Result.Report.Findings) || i >= len(w.cures[n]) {
+		return
+	}
+	c, f := w.cures[n][i], w.Result.Report.Findings[n-1]
+	if c.ByHand {
+		d.mend(c.Path)
+		return
+	}
+	d.job.File = c.Job.Clone()
+	clear(d.job.typed)
+	clear(d.job.edited)
+	d.changed("")
+	d.view.draft.lit = 0
+	d.view.draft.mended = mended{drafting.Mended{What: d.F("Done: %s.", c.Say), Gone: d.F("%s: it holds now.", f.Name)}, d.job.past.done}
+}
+
+// playEvery is how long a step of the replay stays.
+const playEvery = 2500 * time.Millisecond
+
+// play has the replay go on by itself, or stops it.
+func (d *Desk) play() {
+	at := &d.view.draft
+	at.plays = !at.plays
+	at.turn++
+	if at.plays {
+		d.playOn(at.turn)
+	}
+}
+
+func (d *Desk) playOn(turn int) {
+	d.ctx.After(playEvery, func(app.Context) {
+		at, r := &d.view.draft, d.work.Result
+		if !at.plays || at.turn != turn || r == nil || d.stage != stageDraft {
+			return
+		}
+		at.step++
+		at.plays = at.step < len(r.Record.Steps())
+		d.playOn(turn)
+	})
 }
 
 // mend turns to the field that is in the way.

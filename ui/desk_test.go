@@ -177,14 +177,18 @@ func TestDeskStages(t *testing.T) {
 	b.openSample()
 	b.settle()
 	v := b.draftView()
-	if n := strings.Count(v.Drawing, `class="cut`); n != len(b.work.Result.Pieces) {
+	if n := strings.Count(v.Scene.SVG, `class="cut`); n != len(b.work.Result.Pieces) {
 		t.Errorf("%d pieces drawn, want %d", n, len(b.work.Result.Pieces))
 	}
-	v.OnOpen("sums")
-	v.OnSum("quarter_hip")
-	b.shows("hip girth ÷ 4 = 42 ÷ 4 = 10½", "42 in, measured")
-	v.OnOpen("changes")
+	v.OnOpen("lines")
+	v.OnChoose("quarter_hip")
+	b.shows("Hip girth ÷ 4 = 42 ÷ 4 = 10½", "hip girth")
+	v.OnOpen("trued")
 	b.shows("As it is spoken", "hip girth", "Sides made equal")
+	v.OnOpen("replay")
+	b.shows("step 1 of")
+	v.OnOpen("girths")
+	b.shows("room")
 
 	b.stage = stageCloth
 	b.wantLay()

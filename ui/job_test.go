@@ -238,7 +238,7 @@ func BenchmarkKey(b *testing.B) {
 		n++
 		j.Measure(body.HipGirth, texts[n%2], "2031-05-17")
 		d.redraft()
-		if d.work.Result == nil || d.draftView().Drawing == "" {
+		if d.work.Result == nil || d.draftView().Scene.SVG == "" {
 			b.Fatal("no draft")
 		}
 	}

@@ -20,8 +20,9 @@ type Work struct {
 	Gen int
 
 	marks  *chalk.Guide
-	taught []string
+	spoken *draft.Result
 	told   bool
+	cures  map[int][]draft.Cure // by the number of the finding, from 1
 }
 
 // Why is one thing in the way of a draft.
@@ -93,17 +94,17 @@ func (w *Work) Marks() chalk.Guide {
 	return *w.marks
 }
 
-// Taught are the findings that would stop the cut if the method were left as it
-// is spoken: the lesson in the difference. It is worked out once.
-func (m *Maker) Taught(w *Work, say func(*draft.Result) []string) []string {
+// Spoken is the draft as the method is spoken, worked out once; nil when there
+// is none, or when that is how it is drafted.
+func (m *Maker) Spoken(w *Work) *draft.Result {
 	if w.told || w.Result == nil || w.Result.Job.Drafting == job.Spoken {
-		return w.taught
+		return w.spoken
 	}
 	w.told = true
-	j := w.Result.Job
+	j := w.Result.Job.Clone()
 	j.Drafting, j.Untrued = job.Spoken, nil
 	if r, err := m.core.Make(j); err == nil {
-		w.taught = say(r)
+		w.spoken = r
 	}
-	return w.taught
+	return w.spoken
 }

@@ -29,7 +29,6 @@ type View struct {
 	Missing string // why there is no lay
 	Working bool   // a better lay is being looked for
 	Drawing string // SVG
-	Zoom    int
 	Tone    kit.Tone
 	Verdict string // "It fits", "Short by 4 in"
 	Lines   []string
@@ -39,7 +38,6 @@ type View struct {
 	OnWidth, OnLength func(text string)
 	OnFold            func(fold job.Fold)
 	OnOneWay          func(yes bool)
-	OnZoom            func(steps int)
 }
 
 // Render returns the nodes of the stage.
@@ -84,10 +82,7 @@ func (v View) result() app.UI {
 	return kit.Div().Class("lay").Body(
 		kit.Div().ID("lay-verdict").Body(kit.Note(v.Tone, v.Verdict, v.Lines...)),
 		working,
-		kit.Div().Class("zoomed").Body(
-			&kit.Drawing{SVG: v.Drawing, Label: "The pieces laid on the cloth", Size: "on-cloth", Zoom: v.Zoom},
-			kit.ZoomKeys(v.Zoom, v.OnZoom),
-		),
+		&kit.Drawing{Words: v.Words, SVG: v.Drawing, Label: v.T("The pieces laid on the cloth"), Size: "on-cloth"},
 		kit.List(true).Class("numbers").Hidden(len(v.List) == 0).Body(
 			app.Range(v.List).Slice(func(i int) app.UI { return kit.Entry().Text(v.List[i]) }),
 		),

@@ -8,8 +8,11 @@ import (
 // Truing is what one truing did to the draft as it is spoken.
 type Truing struct {
 	Name  string
-	Steps []string
+	Steps []Change
 }
+
+// Change is what one step of a truing did.
+type Change struct{ Step, Text string }
 
 // Changes tells, truing by truing, what is different from the draft as it is
 // spoken. A truing that moved nothing that a tape shows is left out.
@@ -17,10 +20,10 @@ func Changes(r *draft.Result) []Truing {
 	all := r.Record.Tell(r.Format)
 	var out []Truing
 	for _, t := range r.Garment.Truings {
-		one := Truing{Name: t.Name}
+		one := Truing{Name: r.Format.Words.T(t.Name)}
 		for _, c := range all {
 			if c.Truing == t.ID {
-				one.Steps = append(one.Steps, c.What+"; "+c.Why)
+				one.Steps = append(one.Steps, Change{c.Step, r.Format.Words.F("%s; %s", c.What, c.Why)})
 			}
 		}
 		if len(one.Steps) > 0 {
@@ -34,7 +37,7 @@ func Changes(r *draft.Result) []Truing {
 func Stops(r *draft.Result) []string {
 	var out []string
 	for _, f := range r.Report.At(proof.Stops) {
-		out = append(out, f.Name+": "+f.Say+", "+figures(f, r.Format))
+		out = append(out, r.Format.Words.F("%s: %s, %s", f.Name, f.Say, figures(f, r.Format)))
 	}
 	return out
 }

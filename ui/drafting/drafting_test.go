@@ -2,6 +2,7 @@ package drafting
 
 import (
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -64,12 +65,12 @@ func TestVerdict(t *testing.T) {
 		"alto-3.json":        {kit.Fine, "It can be cut"},
 		"alto-3-spoken.json": {kit.Stop, "Do not cut: 2 things to mend"},
 	} {
-		tone, text := Verdict(Findings(made(t, name)))
+		tone, text := Verdict(Findings(made(t, name)), nil)
 		if tone != want.tone || !strings.HasPrefix(text, want.text) {
 			t.Errorf("%s: %s %q, want %s %q", name, tone, text, want.tone, want.text)
 		}
 	}
-	if tone, text := Verdict([]Finding{{Tone: kit.Mind}, {Tone: kit.Fine}}); tone != kit.Mind || text != "It can be cut; mind 1 thing" {
+	if tone, text := Verdict([]Finding{{Tone: kit.Mind}, {Tone: kit.Fine}}, nil); tone != kit.Mind || text != "It can be cut; mind 1 thing" {
 		t.Errorf("%s %q", tone, text)
 	}
 }
@@ -97,8 +98,13 @@ func TestChangesAndSums(t *testing.T) {
 	for _, c := range Changes(r) {
 		names = append(names, c.Name)
 		for _, s := range c.Steps {
-			if strings.Contains(s, ": 0 in") {
-				t.Errorf("%s: %q moves nothing", c.Name, s)
+			if strings.Contains(s.Text, ": 0 in") {
+				t.Errorf("%s: %q moves nothing", c.Name, s.Text)
+			}
+			if !r.Record.Has(s.Step) {
+				if _, ok := r.Record.Find(s.Step); !ok {
+					t.Errorf("%s: no step %q to point at", c.Name, s.Step)
+				}
 			}
 		}
 	}
@@ -114,39 +120,35 @@ func TestChangesAndSums(t *testing.T) {
 			t.Errorf("the sums of %q are not together", s.Part)
 		}
 		part, seen[s.Part] = s.Part, true
-		for _, why := range Reasons(r, s.Step) {
-			if why.Label == "" || why.Text == "" || why.Depth < 1 {
-				t.Errorf("%s: an empty reason %+v", s.Step, why)
-			}
-		}
-	}
-	// Worked by hand: 42 ÷ 4 = 10½.
-	if why := Reasons(r, "quarter_hip"); len(why) != 1 || why[0].Text != "42 in, measured" {
-		t.Errorf("the hip quarter comes from %+v", why)
 	}
 }
 
-// What is pointed at is drawn once, on its own piece.
-func TestPicture(t *testing.T) {
+// What a finding points at is lit once, on its own piece.
+func TestPiecesLit(t *testing.T) {
 	r := made(t, "alto-3.json")
-	whole := Picture(r.Pieces, Lit{})
-	for _, p := range r.Pieces {
-		first, _, _ := strings.Cut(p.Name, " ")
-		if !strings.Contains(whole, first) {
-			t.Errorf("%s has no name in the picture", p.Name)
+	whole, _ := Pieces(r, "", Lit{})
+	for _, bad := range []string{"spot", "lit", "NaN", "style="} {
+		if strings.Contains(whole.SVG, bad) {
+			t.Errorf("%q in the drawing of the whole", bad)
 		}
 	}
-	if strings.Contains(whole, "spot") || strings.Contains(whole, "lit") || strings.Contains(whole, "NaN") || strings.Contains(whole, "style=") {
-		t.Error("a light where nothing is pointed at, a figure that is none, or a style that the page forbids")
+	for i, p := range r.Pieces {
+		if !strings.Contains(whole.SVG, ">"+p.Name+"<") || !strings.Contains(whole.SVG, ">"+strconv.Itoa(i+1)+"<") && !strings.Contains(whole.SVG, `t0" x`) {
+			t.Errorf("%s has no name in the drawing", p.Name)
+		}
 	}
 	spots := 0
 	for _, f := range Findings(r) {
-		got := strings.Count(Picture(r.Pieces, f.Lit), `class="spot"`)
-		if f.Lit.Panel != "" {
-			spots++
-			if got != 1 {
-				t.Errorf("%s lights %d places on %s", f.Check, got, f.Lit.Panel)
-			}
+		s, at := Pieces(r, "", f.Lit)
+		if f.Lit.At == nil {
+			continue
+		}
+		spots++
+		if got := strings.Count(s.SVG, `class="spot"`); got != 1 {
+			t.Errorf("%s lights %d places on %s", f.Check, got, f.Lit.Panel)
+		}
+		if id := s.Hit(at, 400, ""); id == "" {
+			t.Errorf("%s points where nothing is", f.Check)
 		}
 	}
 	if spots == 0 {
@@ -154,10 +156,17 @@ func TestPicture(t *testing.T) {
 	}
 }
 
-func BenchmarkPicture(b *testing.B) {
+func BenchmarkPieces(b *testing.B) {
 	r := made(b, "alto-3.json")
 	for b.Loop() {
-		Picture(r.Pieces, Lit{})
+		Pieces(r, "", Lit{})
+	}
+}
+
+func BenchmarkLines(b *testing.B) {
+	r := made(b, "alto-3.json")
+	for b.Loop() {
+		Lines(r.Record, "back", "")
 	}
 }
 

@@ -13,7 +13,8 @@ import (
 // Finding is one check of the draft, as shown.
 type Finding struct {
 	Tone    kit.Tone
-	Check   string
+	Check   string // what it is known by
+	Name    string
 	Say     string // in words
 	Figures string // the figure, what was wanted, the tolerance
 	Mend    string
@@ -25,7 +26,7 @@ func Findings(r *draft.Result) []Finding {
 	out := make([]Finding, 0, len(r.Report.Findings))
 	for _, f := range r.Report.Findings {
 		out = append(out, Finding{
-			Tone: tone(f.Level), Check: f.Name, Say: f.Say, Figures: figures(f, r.Format), Mend: f.Mend,
+			Tone: tone(f.Level), Check: f.Check, Name: f.Name, Say: f.Say, Figures: figures(f, r.Format), Mend: f.Mend,
 			Lit: Lit{Panel: f.Panel, At: f.At},
 		})
 	}
@@ -143,31 +144,4 @@ func Sums(r *draft.Result) []Sum {
 	return out
 }
 
-// Reason is one line of the answer to why a sum is so.
-type Reason struct {
-	Label, Text string
-	Depth       int
-}
-
-// Reasons answers for a step, itself left out.
-func Reasons(r *draft.Result, step string) []Reason {
-	var out []Reason
-	for i, why := range r.Record.Why(step, r.Format) {
-		if i == 0 {
-			continue
-		}
-		text := why.Sum
-		if why.Source != "" {
-			text = plain(why, r.Format) + ", " + why.Source
-		}
-		out = append(out, Reason{why.Label, text, why.Depth})
-	}
-	return out
-}
-
-func plain(why construct.Reason, f unit.Format) string {
-	if why.Length {
-		return f.Text(unit.Length(why.Value))
-	}
-	return strings.TrimRight(strings.TrimRight(unit.Format{System: unit.Metres}.Bare(unit.Length(why.Value*1000)), "0"), ".")
-}
+func lengthOf(mm float64) unit.Length { return unit.Length(mm) }

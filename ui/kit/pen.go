@@ -92,6 +92,45 @@ func (p *Pen) Upright(class, s string, at geom.Pt, size float64) {
 	p.b = append(p.b, `</g>`...)
 }
 
+// Mark draws a dot that keeps its size on the screen; its class says how large.
+func (p *Pen) Mark(class string, at geom.Pt) {
+	p.open(class)
+	p.to('M', at)
+	p.b = append(p.b, `h0"/>`...)
+}
+
+// Word writes one line in the letters of the screen, which a Drawing keeps of
+// one size: it begins, ends or has its middle so many px from at.
+func (p *Pen) Word(class, s, anchor string, at geom.Pt, dx, dy float64) {
+	const high, drop = 14, 0.35 // px of an em; em from the middle of a line to its foot
+	p.b = append(p.b, `<text text-anchor="`...)
+	p.b = append(p.b, anchor...)
+	p.b = append(p.b, `" class="`...)
+	p.b = append(p.b, class...)
+	p.attr(`" x="`, at.X)
+	p.attr(`" y="`, at.Y)
+	p.em(`" dx="`, dx/high)
+	p.em(`" dy="`, dy/high+drop)
+	p.b = append(p.b, `">`...)
+	p.b = appendEscaped(p.b, s)
+	p.b = append(p.b, `</text>`...)
+}
+
+// WordUp is Word reading upwards, its middle at a place.
+func (p *Pen) WordUp(class, s string, at geom.Pt) {
+	p.attr(`<g transform="rotate(-90 `, at.X)
+	p.attr(" ", at.Y)
+	p.b = append(p.b, `)">`...)
+	p.Word(class, s, "middle", at, 0, 0)
+	p.b = append(p.b, `</g>`...)
+}
+
+func (p *Pen) em(name string, v float64) {
+	p.b = append(p.b, name...)
+	p.b = strconv.AppendFloat(p.b, v, 'f', 2, 64)
+	p.b = append(p.b, "em"...)
+}
+
 // String returns the document.
 func (p *Pen) String() string {
 	b := make([]byte, 0, len(p.b)+160)

@@ -38,11 +38,3 @@ func TestPen(t *testing.T) {
 		}
 	}
 }
-
-func TestZoomBy(t *testing.T) {
-	for _, tt := range [][3]int{{0, -1, 0}, {0, 1, 1}, {maxZoom, 1, maxZoom}, {2, -1, 1}} {
-		if got := ZoomBy(tt[0], tt[1]); got != tt[2] {
-			t.Errorf("%d by %d is %d, want %d", tt[0], tt[1], got, tt[2])
-		}
-	}
-}
