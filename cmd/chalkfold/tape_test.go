@@ -38,7 +38,7 @@ func TestTapeSingly(t *testing.T) {
 	shot(t, tab, "tape-one")
 
 	// Every key is large enough for a thumb, and the pad is all in sight.
-	small := browser.Eval[[]string](tab, `[...document.querySelectorAll(".single button")].filter((b) => {
+	small := browser.Eval[[]string](tab, `[...document.querySelectorAll(".single button")].filter((b) => b.offsetParent).filter((b) => {
 		const r = b.getBoundingClientRect();
 		return r.width < 48 || r.height < 48;
 	}).map((b) => b.textContent)`)

@@ -11,10 +11,24 @@ func TestKeys(t *testing.T) {
 		OnLeave: func() { did = "leave" },
 	}
 	for _, tt := range []struct{ key, focused, want string }{
-		{"ArrowRight", "BODY", "on"}, {" ", "BODY", "on"}, {"Enter", "BODY", "on"}, {"n", "BODY", "on"}, {"PageDown", "BUTTON", "on"},
-		{"ArrowLeft", "BODY", "back"}, {"Backspace", "BODY", "back"}, {"p", "DIV", "back"}, {"PageUp", "BODY", "back"},
-		{"Home", "BODY", "first"}, {"End", "BODY", "last"}, {"Escape", "BODY", "leave"}, {"Escape", "BUTTON", "leave"},
-		{" ", "BUTTON", ""}, {"Enter", "A", ""}, {"n", "INPUT", ""}, {"ArrowDown", "BODY", ""}, {"x", "BODY", ""},
+		{"ArrowRight", "BODY", "on"},
+		{" ", "BODY", "on"},
+		{"Enter", "BODY", "on"},
+		{"n", "BODY", "on"},
+		{"PageDown", "BUTTON", "on"},
+		{"ArrowLeft", "BODY", "back"},
+		{"Backspace", "BODY", "back"},
+		{"p", "DIV", "back"},
+		{"PageUp", "BODY", "back"},
+		{"Home", "BODY", "first"},
+		{"End", "BODY", "last"},
+		{"Escape", "BODY", "leave"},
+		{"Escape", "BUTTON", "leave"},
+		{" ", "BUTTON", ""},
+		{"Enter", "A", ""},
+		{"n", "INPUT", ""},
+		{"ArrowDown", "BODY", ""},
+		{"x", "BODY", ""},
 	} {
 		did = ""
 		if do := h.does(tt.key, tt.focused); do != nil {

@@ -35,8 +35,9 @@ func flat(id body.ID) float64 {
 		return 1.15
 	case body.AnkleGirth:
 		return 1.3
+	default:
+		return 1
 	}
-	return 1
 }
 
 // formOf is the form of a body. The heights that are not measured, of the chin,
@@ -109,8 +110,9 @@ func (f form) leg(id body.ID) (middle, half float64) {
 		return max(0.91*thigh, half+12), half
 	case body.AnkleGirth:
 		return max(0.86*thigh, half+30), half
+	default:
+		return thigh, half
 	}
-	return thigh, half
 }
 
 // at is the height of the level at which a girth is taken.
@@ -140,6 +142,7 @@ func (f form) at(id body.ID) float64 {
 		return f.armpit - 0.3*(f.armpit-f.elbow)
 	case body.WristGirth:
 		return f.wrist
+	default: // none of one level
+		return 0
 	}
-	return 0
 }

@@ -13,7 +13,7 @@ type padKey struct {
 	key   string // for Press
 	shows string
 	label string // for those who cannot see what it shows; "" when that says it
-	wide  string // a class, when it is wider than one
+	width string // a class, when it is wider than one, or smaller in its type
 }
 
 // metric reports whether a figure is in decimals: by the tape, unless it says
@@ -34,9 +34,9 @@ func (v View) keys(metric bool) []padKey {
 	var beside []padKey
 	switch finest := v.Tape.Den; {
 	case metric:
-		beside = []padKey{{keyPoint, v.Decimal("."), v.T("decimal point"), "wide3"}, back.as("wide3"), none.as("wide3")}
+		beside = []padKey{{keyPoint, v.Decimal("."), v.T("decimal point"), "wide3"}, back.wide(), none.wide()}
 	case finest == 4:
-		beside = append(fractionKeys(finest), back.as("wide3"), none.as("wide3"))
+		beside = append(fractionKeys(finest), back.wide(), none.wide())
 	default:
 		beside = append(fractionKeys(finest), none, back)
 	}
@@ -52,7 +52,7 @@ func (v View) keys(metric bool) []padKey {
 			beside = beside[1:]
 			all = append(all, k)
 			taken++
-			if k.wide != "" {
+			if k.width != "" {
 				taken = 3
 			}
 		}
@@ -60,8 +60,9 @@ func (v View) keys(metric bool) []padKey {
 	return all
 }
 
-func (k padKey) as(wide string) padKey {
-	k.wide = wide
+// wide is the key as wide as the column of fractions.
+func (k padKey) wide() padKey {
+	k.width = "wide3"
 	return k
 }
 
@@ -110,7 +111,7 @@ func (v View) leave(r Row) app.UI {
 }
 
 func (v View) padKey(r Row, k padKey) app.UI {
-	key := kit.Key().Class("pad-key", k.wide).DataSet("key", k.key).
+	key := kit.Key().Class("pad-key", k.width).DataSet("key", k.key).
 		OnMouseDown(keepCaret).
 		OnClick(func(app.Context, app.Event) { v.OnPad(r.ID, k.key) }, app.EventScope(string(r.ID), k.key))
 	if k.label != "" {

@@ -109,6 +109,7 @@ func (f form) front(back, arms bool) outline {
 
 // elbowAt and wristAt are the middle of the right arm there, a little bent.
 func (f form) elbowAt() geom.Pt { return pt(f.shoulderAt+0.035*f.stature, f.elbow) }
+
 func (f form) wristAt() geom.Pt {
 	return pt(max(f.wide[body.HipGirth], f.shoulderAt)+0.05*f.stature, f.wrist)
 }
@@ -161,6 +162,7 @@ func (f form) profile(id body.ID) (front, back float64) {
 		shift = -20
 	case body.NeckGirth:
 		shift = 4
+	default: // as much in front as behind
 	}
 	t := f.thick[id]
 	return t*share + shift, -t*(1-share) + shift

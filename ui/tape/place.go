@@ -43,10 +43,11 @@ func (f form) placeOf(id body.ID) (place, bool) {
 		p := ringed(f.heel().Add(geom.Vec{X: 4, Y: -6}), f.instep())
 		p.seen, p.high, p.low = fromSide, f.calf, -0.01*f.stature
 		return p, true
+	default:
+		p, ok := f.along(id)
+		p.length = true
+		return p, ok
 	}
-	p, ok := f.along(id)
-	p.length = true
-	return p, ok
 }
 
 // round is the tape round a part of the body, level, seen from the front.
@@ -66,6 +67,7 @@ func (f form) round(id body.ID) place {
 		p.arms, margin = true, 0.1*f.stature
 	case body.NeckGirth:
 		margin = 0.14 * f.stature
+	default: // of the trunk
 	}
 	r := ringed(pt(middle-half, h), pt(middle+half, h))
 	p.near, p.hidden = r.near, r.hidden
@@ -109,7 +111,7 @@ func (f form) along(id body.ID) (place, bool) {
 			side.near, side.hidden = before, behind
 		case body.BackCrotchLength:
 			side.near, side.hidden = behind, before
-		case body.TotalCrotchLength:
+		default:
 			side.near = before.Join(behind)
 		}
 		if id != body.TotalCrotchLength {
@@ -138,8 +140,9 @@ func (f form) along(id body.ID) (place, bool) {
 		}, true
 	case body.ArmLength:
 		return place{seen: fromBack, arms: true, near: f.overTheElbow(), high: s, low: f.wrist - 0.1*s}, true
+	default:
+		return place{}, false
 	}
-	return place{}, false
 }
 
 // overTheElbow runs down the outside of the right arm.

@@ -66,9 +66,23 @@ func TestLevelsFollowTheBody(t *testing.T) {
 			name string
 			at   float64
 		}{
-			{"head", f.stature}, {"chin", f.chin}, {"neck", f.neck}, {"nape", f.nape}, {"shoulder", f.shoulder}, {"armpit", f.armpit},
-			{"chest", f.chest}, {"under-bust", f.underBust}, {"waist", f.waist}, {"top hip", f.topHip}, {"hip", f.hip},
-			{"fork", f.fork}, {"thigh", f.thigh}, {"knee", f.knee}, {"calf", f.calf}, {"ankle", f.ankle}, {"floor", 0},
+			{"head", f.stature},
+			{"chin", f.chin},
+			{"neck", f.neck},
+			{"nape", f.nape},
+			{"shoulder", f.shoulder},
+			{"armpit", f.armpit},
+			{"chest", f.chest},
+			{"under-bust", f.underBust},
+			{"waist", f.waist},
+			{"top hip", f.topHip},
+			{"hip", f.hip},
+			{"fork", f.fork},
+			{"thigh", f.thigh},
+			{"knee", f.knee},
+			{"calf", f.calf},
+			{"ankle", f.ankle},
+			{"floor", 0},
 		}
 		for i, l := range levels[1:] {
 			if !(levels[i].at > l.at) {
@@ -202,6 +216,7 @@ func TestLengthsGoFromEndToEnd(t *testing.T) {
 				if low := p.near.Bounds(0.5).Max.Y; math.Abs(-low-f.fork) > 2 || p.near.Start().X <= p.near.End().X {
 					t.Errorf("%s: the total crotch length goes down to %.0f, want the fork at %.0f, front first", name, -low, f.fork)
 				}
+			default: // along the body
 			}
 		}
 		before, behind := f.throughTheFork()
