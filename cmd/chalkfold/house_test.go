@@ -27,6 +27,8 @@ func TestRulesAreLentByLink(t *testing.T) {
 	browser.Eval[any](tab, `document.querySelector("#lending").scrollIntoView({block: "center"})`)
 	shot(t, tab, "house-lend")
 	lent := browser.Eval[string](tab, `document.querySelector("#link").value`)
+	tab.On(browser.Screens()[2])
+	shot(t, tab, "house-laptop")
 	noProblems(t, tab)
 
 	other := browser.Open(t, t.TempDir()).Tab()

@@ -45,6 +45,10 @@ func TestStyleIsDrawn(t *testing.T) {
 		tap(tab, "#ask-"+q.option)
 	}
 	shot(t, tab, "style-all-changed")
+	tab.On(browser.Screens()[2])
+	tap(tab, "#ask-leg")
+	shot(t, tab, "style-laptop")
+	tab.On(browser.Screens()[0])
 	tap(tab, "#fold-sketch")
 	tab.Until(`document.querySelector(".on-style").getClientRects().length === 0`)
 	noProblems(t, tab)
