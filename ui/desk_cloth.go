@@ -141,7 +141,7 @@ func (d *Desk) clothFault(i int, key string) string {
 		return ""
 	}
 	if _, err := unit.Parse(text, d.job.System()); err != nil {
-		return sentenceOf(whyUnread(err))
+		return sentenceOf(whyUnread(err, d.Words))
 	}
 	return ""
 }

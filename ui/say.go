@@ -6,16 +6,17 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // whyUnread is the reason alone, without the text, which stands in its field.
-func whyUnread(err error) string {
+func whyUnread(err error, w *say.Words) string {
 	var bad *unit.ParseError
 	if errors.As(err, &bad) {
-		return bad.Why.String()
+		return w.Say(bad.Why)
 	}
-	return err.Error()
+	return w.Err(err)
 }
 
 // sentenceOf ends a reason as a sentence.
