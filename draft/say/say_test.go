@@ -46,6 +46,7 @@ func TestWords(t *testing.T) {
 		}, "2 choses dans Bassin"},
 		{fr, func(w *say.Words) string { return w.F("%.1f mm", 2.25) }, "2,2 mm"},
 		{nil, func(w *say.Words) string { return w.F("%.0f mm", 2.25) }, "2 mm"},
+		{nil, func(w *say.Words) string { return w.N(1, "the one thing", "all %d things") }, "the one thing"},
 		{nil, func(w *say.Words) string { return w.Decimal("26.7") }, "26.7"},
 		{fr, func(w *say.Words) string { return w.Decimal("26.7") }, "26,7"},
 		{fr, func(w *say.Words) string {
