@@ -17,18 +17,17 @@ func Chalk(r *Result) []chalk.Section {
 	return chalk.Of(r.Record, r.Panels, r.Pieces, r.Format)
 }
 
-// Laid is pieces on one cloth of the job.
+// Laid is pieces on one cloth of the job. Without a Result nothing is laid yet.
 type Laid struct {
 	Cloth lay.Cloth
 	Items []lay.Item
 	lay.Result
 }
 
-// Lay lays the pieces on a cloth of the job, counted from nought. The error is
-// a *job.Bad when the job has no such cloth or one that nothing can be laid
-// on, and a *lay.TooWideError when a piece does not fit across. Cloth that is
-// too short is no error: see Fits and ShortBy.
-func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
+// Spread is one cloth of the job, counted from nought, with what is to be laid
+// on it. The error is a *job.Bad when the job has no such cloth or one that
+// nothing can be laid on.
+func Spread(r *Result, cloth int) (*Laid, error) {
 	c, err := clothOf(r.Job, cloth)
 	if err != nil {
 		return nil, err
@@ -43,11 +42,21 @@ func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
 			Why: say.Of("no piece is cut from it in this style; take this cloth out, or correct its kind"),
 		})
 	}
-	laid, err := lay.Pack(c, items, opt)
+	return &Laid{Cloth: c, Items: items}, nil
+}
+
+// Lay lays the pieces on a cloth of the job. The error is as for Spread, or a
+// *lay.TooWideError when a piece does not fit across. Cloth that is too short
+// is no error: see Fits and ShortBy.
+func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
+	l, err := Spread(r, cloth)
 	if err != nil {
+		return nil, err
+	}
+	if l.Result, err = lay.Pack(l.Cloth, l.Items, opt); err != nil {
 		return nil, fmt.Errorf("lay: %w", err)
 	}
-	return &Laid{Cloth: c, Items: items, Result: laid}, nil
+	return l, nil
 }
 
 // clothOf is a cloth of the job as lay takes it.
@@ -111,10 +120,20 @@ func (l *Laid) Drawing(f unit.Format, opt sheet.Options) sheet.Drawing {
 	return sheet.Lay(shape, laid, opt)
 }
 
-// Sheets lays the pieces on sheets of paper, true to scale.
-func Sheets(r *Result, paper sheet.Paper) (sheet.Tiled, error) {
+// Title names a draft in a file.
+func Title(r *Result) string {
+	w := r.Format.Words
+	if r.Job.Name == "" {
+		return w.T(r.Garment.Name)
+	}
+	return w.F("%s, %s", r.Job.Name, say.Within(r.Garment.Name))
+}
+
+// Sheets lays the pieces on sheets of paper, true to scale. See
+// sheet.TileOptions for step; it may be nil.
+func Sheets(r *Result, paper sheet.Paper, step func() bool) (sheet.Tiled, error) {
 	words := r.Format.Words
-	tile := sheet.TileOptions{Job: r.Job.Name, Words: words}
+	tile := sheet.TileOptions{Job: r.Job.Name, Words: words, Step: step}
 	d, err := sheet.OnPaper(r.Pieces, paper, sheet.Options{Job: r.Job.Name, Words: words}, tile)
 	if err != nil {
 		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)

@@ -101,7 +101,7 @@ func chalkJSON(all []chalk.Section, f unit.Format) any {
 func writeChalk(w io.Writer, r *draft.Result, sections []chalk.Section) error {
 	var b strings.Builder
 	p := prose{r.Format.Words, &b}
-	p.line(0, "%s", p.F("%s: chalk guide", title(r)))
+	p.line(0, "%s", p.F("%s: chalk guide", draft.Title(r)))
 	for _, s := range sections {
 		p.heading(s.Title)
 		if s.Note != "" {

@@ -53,7 +53,7 @@ func runLay(_ context.Context, args []string, out, errs io.Writer) error {
 	if *file != "" {
 		var b bytes.Buffer
 		d := laid.Drawing(r.Format, sheet.Options{Job: r.Job.Name, Words: r.Format.Words})
-		if err := svg.Write(&b, d, svg.Options{Title: r.Format.Words.F("%s, lay", title(r))}); err != nil {
+		if err := svg.Write(&b, d, svg.Options{Title: r.Format.Words.F("%s, lay", draft.Title(r))}); err != nil {
 			return err
 		}
 		if err := writeFile(*file, b.Bytes()); err != nil {
@@ -72,15 +72,6 @@ func runLay(_ context.Context, args []string, out, errs io.Writer) error {
 		return errStopped
 	}
 	return nil
-}
-
-// title names a draft in a file.
-func title(r *draft.Result) string {
-	w := r.Format.Words
-	if r.Job.Name == "" {
-		return w.T(r.Garment.Name)
-	}
-	return w.F("%s, %s", r.Job.Name, say.Within(r.Garment.Name))
 }
 
 // writeFile writes a whole file, or says why not.
@@ -174,7 +165,7 @@ func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
 	if name == "" {
 		name = p.F("%s cloth", say.Name(l.Cloth.Kind))
 	}
-	p.line(0, "%s", p.F("%s on %s, %s wide, %s", title(r), name, f.Text(l.Cloth.Width), say.Name(l.Cloth.Fold.String())))
+	p.line(0, "%s", p.F("%s on %s, %s wide, %s", draft.Title(r), name, f.Text(l.Cloth.Width), say.Name(l.Cloth.Fold.String())))
 	p.line(2, "  %s", p.F("takes %s (buy %s), covered to %.1f %%", f.Text(l.Length), f.Bought(l.Length), l.Density))
 	switch {
 	case l.Cloth.Length == 0:

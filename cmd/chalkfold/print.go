@@ -13,6 +13,7 @@ import (
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf"
+	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/draft/sheet/svg"
 )
 
@@ -48,7 +49,7 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	if kind == ".svg" {
 		d := sheet.Draft(r.Pieces, sheet.Options{Job: r.Job.Name, Words: r.Format.Words})
 		printed.Width, printed.Height = round2(d.Bounds.W()), round2(d.Bounds.H())
-		err = svg.Write(&b, d, svg.Options{Title: title(r)})
+		err = svg.Write(&b, d, svg.Options{Title: draft.Title(r)})
 	} else {
 		printed, err = writeSheets(&b, r, paper, *file)
 	}
@@ -71,14 +72,14 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 
 // writeSheets writes the sheets as PDF.
 func writeSheets(w io.Writer, r *draft.Result, paper sheet.Paper, file string) (printedJSON, error) {
-	tiled, err := draft.Sheets(r, paper)
+	tiled, err := draft.Sheets(r, paper, nil)
 	if err != nil {
 		return printedJSON{}, err
 	}
 	return printedJSON{
 		File: file, Paper: paper.Name, Width: mm(paper.Width), Height: mm(paper.Height),
 		Sheets: tiled.Sheets, Bound: tiled.BoundSheets, Rows: tiled.Rows, Columns: tiled.Cols,
-	}, pdf.Write(w, title(r), tiled.Drawings())
+	}, pdf.Write(w, draft.Title(r), tiled.Drawings(), pdf.Options{Font: noto.Sans()})
 }
 
 func paperNames() []string {

@@ -54,9 +54,9 @@ type Result struct {
 	Work    int         // steps spent up to this result
 }
 
-// better reports whether r is a better lay than o: more pieces laid, then less
+// Better reports whether r is a better lay than o: more pieces laid, then less
 // length.
-func (r Result) better(o Result) bool {
+func (r Result) Better(o Result) bool {
 	if len(r.Out) != len(o.Out) {
 		return len(r.Out) < len(o.Out)
 	}

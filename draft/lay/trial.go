@@ -228,14 +228,14 @@ func (s *Search) take(t *trial) bool {
 		return false // given up half way
 	}
 	r := t.result()
-	if s.done && s.best.better(r) {
+	if s.done && s.best.Better(r) {
 		return false
 	}
 	s.kept = t.plan
 	if len(r.Out) == 0 {
 		s.keptLen = t.length()
 	}
-	if s.done && !r.better(s.best) {
+	if s.done && !r.Better(s.best) {
 		return false
 	}
 	s.done = true
@@ -245,19 +245,23 @@ func (s *Search) take(t *trial) bool {
 }
 
 func (t *trial) result() Result {
-	c := t.s.cloth
-	r := Result{Placements: t.placed, Out: t.out, Length: mm(t.length()), Fits: len(t.out) == 0, Work: t.s.work}
-	if c.Fold != Open {
+	r := Result{Placements: t.placed, Out: t.out, Length: mm(t.length()), Work: t.s.work}
+	if t.s.cloth.Fold != Open {
 		r.FoldedTo = mm(t.main.end)
 	}
+	return r.weighed(t.s.cloth, t.s.items)
+}
+
+// weighed returns r with what follows from its placements and length: whether
+// it fits, what is wanting, how dense it is.
+func (r Result) weighed(c Cloth, items []Item) Result {
 	area := 0.0
-	for _, p := range t.placed {
-		area += t.s.items[p.Item].Area()
+	for _, p := range r.Placements {
+		area += items[p.Item].Area()
 	}
-	whole := c.Width.MM() * r.Length.MM()
+	r.Fits = len(r.Out) == 0
 	if len(c.Outline) > 0 {
-		whole = math.Abs(geom.Area(c.Outline))
-		return r.dense(area, whole)
+		return r.dense(area, math.Abs(geom.Area(c.Outline)))
 	}
 	if c.Length > 0 && r.Length > c.Length {
 		r.ShortBy = r.Length - c.Length
@@ -266,7 +270,7 @@ func (t *trial) result() Result {
 			r.ShortBy = 0
 		}
 	}
-	return r.dense(area, whole)
+	return r.dense(area, c.Width.MM()*r.Length.MM())
 }
 
 func (r Result) dense(area, whole float64) Result {

@@ -14,7 +14,7 @@ import (
 // twice, a map that bends the piece, a turn or a face that is not allowed, a
 // lock not kept, a piece over the edge of the cloth, off the fold, on a flaw,
 // beyond the length said, overlapping another by more than 0.01 mm or nearer
-// to it than the gap.
+// to it than the gap; an offcut that a piece lies in.
 func Verify(c Cloth, items []Item, r Result) error {
 	v := verifier{cloth: c, items: items, result: r}
 	v.counts()
@@ -22,6 +22,7 @@ func Verify(c Cloth, items []Item, r Result) error {
 	v.edges()
 	v.flaws()
 	v.overlaps()
+	v.offcuts()
 	return errors.Join(v.faults...)
 }
 
@@ -237,6 +238,27 @@ func (v *verifier) overlaps() {
 				v.fault("%s and %s overlap", v.title(placed[j]), v.title(placed[i]))
 			case gap > slack && nearer(tris[i], tris[j], gap-slack):
 				v.fault("%s and %s are nearer than the gap of %.1f mm", v.title(placed[j]), v.title(placed[i]), v.cloth.Gap.MM())
+			}
+		}
+	}
+}
+
+// offcuts checks that what is said to be left over is free.
+func (v *verifier) offcuts() {
+	for i, o := range v.result.Left {
+		b := o.Rect
+		left, err := triangles(whole([]geom.Pt{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}))
+		if err != nil {
+			v.fault("offcut %d: %w", i+1, err)
+			continue
+		}
+		for _, p := range v.placed() {
+			if p.Opened != o.Opened {
+				continue
+			}
+			ts, err := triangles(whole(p.Ring(v.items)))
+			if err == nil && overlap(left, ts, slack) {
+				v.fault("%s lies in offcut %d", v.title(p), i+1)
 			}
 		}
 	}

@@ -28,7 +28,10 @@ func OnPaper(pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (
 		rings[i] = p.Cut
 	}
 	var d Drawing
-	at := g.arrange(rings)
+	at, err := g.arrange(rings, tile)
+	if err != nil {
+		return Drawing{}, err
+	}
 	for i, p := range pieces {
 		opt.joins = g.joinsOver(geom.BoundsOf(geom.MapPts(p.Cut, at[i])), at[i])
 		d.place(Piece(p, opt), at[i])
@@ -80,15 +83,18 @@ type spread struct {
 
 // arrange returns where each ring goes so that few sheets are touched. Where
 // it costs no sheet, room is left on the first for the squares and the map.
-func (g grid) arrange(rings [][]geom.Pt) []geom.Affine {
-	best := newSpread(g.step, rings)
+func (g grid) arrange(rings [][]geom.Pt, opt TileOptions) ([]geom.Affine, error) {
+	best, err := newSpread(g.step, rings, opt)
+	if err != nil {
+		return nil, err
+	}
 	for _, b := range g.gaugeBoxes() {
-		s := newSpread(g.step, rings, grow(b, gaugeClear))
-		if len(s.used) <= len(best.used) {
-			return s.at
+		s, err := newSpread(g.step, rings, opt, grow(b, gaugeClear))
+		if err != nil || len(s.used) <= len(best.used) {
+			return s.at, err
 		}
 	}
-	return best.at
+	return best.at, nil
 }
 
 // gaugeClear is what the figures around the squares take, mm.
@@ -96,7 +102,7 @@ const gaugeClear = 4
 
 // newSpread places the rings, the largest first, each where it touches the
 // fewest new cells, clear of what is kept.
-func newSpread(step geom.Vec, rings [][]geom.Pt, keep ...geom.Rect) *spread {
+func newSpread(step geom.Vec, rings [][]geom.Pt, opt TileOptions, keep ...geom.Rect) (*spread, error) {
 	order := make([]int, len(rings))
 	for i := range order {
 		order[i] = i
@@ -108,9 +114,12 @@ func newSpread(step geom.Vec, rings [][]geom.Pt, keep ...geom.Rect) *spread {
 		s.rings, s.boxes = append(s.rings, corners(k)), append(s.boxes, k)
 	}
 	for _, i := range order {
+		if err := opt.step(); err != nil {
+			return s, err
+		}
 		s.at[i] = s.add(rings[i])
 	}
-	return s
+	return s, nil
 }
 
 // choice is one place for one ring.

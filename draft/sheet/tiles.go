@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -24,6 +25,19 @@ type TileOptions struct {
 	Glue unit.Length
 	// ButtJoin leaves no strip: both sheets are trimmed and taped edge to edge.
 	ButtJoin bool
+	// Step, when set, is called before each piece is placed and each sheet is
+	// drawn; false gives up with ErrStopped.
+	Step func() bool
+}
+
+// ErrStopped is what is left of work whose Step said to give up.
+var ErrStopped = errors.New("stopped")
+
+func (o TileOptions) step() error {
+	if o.Step != nil && !o.Step() {
+		return ErrStopped
+	}
+	return nil
 }
 
 // grid is how a paper is used.
@@ -136,6 +150,9 @@ func Tiles(d Drawing, paper Paper, opt TileOptions) (Tiled, error) {
 	t.Sheets = len(t.Pages)
 	t.Joins = joins(t.Pages, g)
 	for i := range t.Pages {
+		if err := opt.step(); err != nil {
+			return Tiled{}, err
+		}
 		t.Pages[i].Sheet = g.sheet(d, &t, i, reach, opt)
 	}
 	return t, nil

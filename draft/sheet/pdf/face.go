@@ -1,18 +1,10 @@
 package pdf
 
 import (
-	_ "embed"
 	"encoding/binary"
 	"errors"
 	"fmt"
 )
-
-// notoSans is Noto Sans Regular (licence beside it, OFL.txt), without hints,
-// kerning or layout tables, cut down to the letters listed in FONT.md, which
-// also says how it was made.
-//
-//go:embed notosans-subset.ttf
-var notoSans []byte
 
 // face is what setting text needs of a TrueType font (ISO/IEC 14496-22).
 type face struct {
@@ -25,9 +17,7 @@ type face struct {
 	box             [4]int
 }
 
-var errFace = errors.New("embedded font is damaged; restore draft/sheet/pdf/notosans-subset.ttf")
-
-func loadFace() (*face, error) { return parseFace(notoSans) }
+var errFace = errors.New("the font for PDFs is damaged; give the one of draft/sheet/pdf/noto")
 
 // parseFace reads the tables head, hhea, hmtx and cmap (format 4).
 func parseFace(data []byte) (*face, error) {

@@ -5,12 +5,13 @@ import (
 	"testing"
 
 	"chalkfold/draft/sheet"
+	"chalkfold/draft/sheet/pdf/noto"
 )
 
 // Layout measures text without the font; it must never take it for narrower
 // than it is, and ASCII exactly.
 func TestLayoutKnowsTheFont(t *testing.T) {
-	f, err := loadFace()
+	f, err := parseFace(noto.Sans())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -27,7 +28,7 @@ func TestLayoutKnowsTheFont(t *testing.T) {
 }
 
 func TestFontHasTheLetters(t *testing.T) {
-	f, err := loadFace()
+	f, err := parseFace(noto.Sans())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,13 +38,13 @@ func TestFontHasTheLetters(t *testing.T) {
 			t.Errorf("no glyph for %q (U+%04X)", r, r)
 		}
 	}
-	if len(notoSans) > 40_000 {
-		t.Errorf("the font takes %d bytes, want at most 40,000", len(notoSans))
+	if len(noto.Sans()) > 40_000 {
+		t.Errorf("the font takes %d bytes, want at most 40,000", len(noto.Sans()))
 	}
 }
 
 func TestMinusIsDrawn(t *testing.T) {
-	f, err := loadFace()
+	f, err := parseFace(noto.Sans())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,7 +54,7 @@ func TestMinusIsDrawn(t *testing.T) {
 }
 
 func TestMissingLetterIsAnEmptyBox(t *testing.T) {
-	f, err := loadFace()
+	f, err := parseFace(noto.Sans())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,12 +65,12 @@ func TestMissingLetterIsAnEmptyBox(t *testing.T) {
 
 func TestDamagedFontIsRefused(t *testing.T) {
 	for _, n := range []int{0, 3, 11, 40, 200, 2000} {
-		if _, err := parseFace(notoSans[:n]); !errors.Is(err, errFace) {
+		if _, err := parseFace(noto.Sans()[:n]); !errors.Is(err, errFace) {
 			t.Errorf("first %d bytes: error %v", n, err)
 		}
 	}
 	for at := range 600 {
-		bad := append([]byte{}, notoSans...)
+		bad := append([]byte{}, noto.Sans()...)
 		bad[at] ^= 0xff
 		_, _ = parseFace(bad) // must not panic
 	}

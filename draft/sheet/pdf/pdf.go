@@ -1,12 +1,13 @@
 // Package pdf writes drawings as the pages of a PDF, each page exactly as
-// large as its drawing. Text is searchable: Noto Sans is embedded, cut down to
-// the letters of the project's languages and the tape's fractions. The same
-// drawings give the same bytes: no clock, no chance.
+// large as its drawing. Text is searchable: the font that is given is embedded,
+// package noto's by all who have no other. The same drawings and font give the
+// same bytes: no clock, no chance.
 //
 // Why a writer of our own: beyond the same layout and SVG, this package adds
-// 55 kB to the wasm program (brotli 11), the font's 11 kB included; go-pdf/fpdf
-// v0.9.0 with the same font adds 346 kB (Go 1.26.8, -trimpath, -s -w), more than
-// the first load can carry. Lines, curves, one clip and one font are all that
+// 44 kB to the wasm program (brotli 11); go-pdf/fpdf v0.9.0 with the same font
+// adds 346 kB (Go 1.26.8, -trimpath, -s -w), more than the first load can carry.
+// The font, 11 kB more, is given by the caller, so that the page can fetch it
+// when a PDF is first wanted. Lines, curves, one clip and one font are all that
 // sheets need.
 package pdf
 
@@ -29,10 +30,18 @@ const ptPerMM = 72 / 25.4
 // (ISO 32000-1, annex C.2): 200 in.
 const maxSide = 200 * 25.4
 
+// Options are what a file is made with.
+type Options struct {
+	Font []byte // TrueType, such as noto.Sans
+	// Step, when set, is called before each page; false gives up, and Write
+	// returns sheet.ErrStopped.
+	Step func() bool
+}
+
 // Write writes one page for each drawing, its Bounds the paper. The file asks
 // the reader to print at true size. It refuses no pages, and pages without
 // size or over 200 in.
-func Write(w io.Writer, title string, pages []sheet.Drawing) error {
+func Write(w io.Writer, title string, pages []sheet.Drawing, opt Options) error {
 	if len(pages) == 0 {
 		return fmt.Errorf("pdf %q: no pages; give at least one drawing", title)
 	}
@@ -42,7 +51,7 @@ func Write(w io.Writer, title string, pages []sheet.Drawing) error {
 				title, i+1, p.Bounds.W(), p.Bounds.H(), maxSide)
 		}
 	}
-	face, err := loadFace()
+	face, err := parseFace(opt.Font)
 	if err != nil {
 		return err
 	}
@@ -50,6 +59,9 @@ func Write(w io.Writer, title string, pages []sheet.Drawing) error {
 	used := map[uint16]rune{}
 	contents := make([][]byte, len(pages))
 	for i, p := range pages {
+		if opt.Step != nil && !opt.Step() {
+			return sheet.ErrStopped
+		}
 		contents[i] = content(p, face, used)
 	}
 	f.document(title, pages, contents, face, used)

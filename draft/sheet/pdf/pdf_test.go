@@ -15,8 +15,12 @@ import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf"
+	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/draft/sheet/sheettest"
 )
+
+// set is what every file here is made with.
+func set() pdf.Options { return pdf.Options{Font: noto.Sans()} }
 
 // poppler runs a program of Debian's poppler-utils.
 func poppler(t *testing.T, name string, args ...string) string {
@@ -51,7 +55,7 @@ func tiles(t *testing.T, pieces []piece.Piece, paper sheet.Paper) sheet.Tiled {
 func save(t *testing.T, title string, pages []sheet.Drawing) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := pdf.Write(&b, title, pages); err != nil {
+	if err := pdf.Write(&b, title, pages, set()); err != nil {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), "out.pdf")
@@ -114,7 +118,7 @@ func closed(s string) string { return strings.Join(strings.Fields(s), "") }
 func TestSameBytes(t *testing.T) {
 	write := func() []byte {
 		var b bytes.Buffer
-		if err := pdf.Write(&b, "Alto 3", tiles(t, sheettest.Pieces(), sheet.A4()).Drawings()); err != nil {
+		if err := pdf.Write(&b, "Alto 3", tiles(t, sheettest.Pieces(), sheet.A4()).Drawings(), set()); err != nil {
 			t.Fatal(err)
 		}
 		return b.Bytes()
@@ -144,11 +148,11 @@ func TestWriteRefuses(t *testing.T) {
 		{"empty", []sheet.Drawing{page(210, 297), page(0, 297)}, "page 2 is 0.0 by 297.0 mm"},
 		{"vast", []sheet.Drawing{page(210, 6000)}, "page 1 is 210.0 by 6000.0 mm"},
 	} {
-		if err := pdf.Write(&bytes.Buffer{}, "x", tt.pages); err == nil || !strings.Contains(err.Error(), tt.want) {
+		if err := pdf.Write(&bytes.Buffer{}, "x", tt.pages, set()); err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%s: error %v, want %q", tt.name, err, tt.want)
 		}
 	}
-	if err := pdf.Write(broken{}, "x", []sheet.Drawing{page(210, 297)}); err == nil || !strings.Contains(err.Error(), "disk full") {
+	if err := pdf.Write(broken{}, "x", []sheet.Drawing{page(210, 297)}, set()); err == nil || !strings.Contains(err.Error(), "disk full") {
 		t.Errorf("error %v", err)
 	}
 }
