@@ -12,6 +12,7 @@ import (
 	"chalkfold/draft/say"
 	"chalkfold/sync/store"
 	"chalkfold/ui/day"
+	"chalkfold/ui/engine"
 	"chalkfold/ui/tape"
 )
 
@@ -22,6 +23,11 @@ type Deps struct {
 	Open  func(ctx context.Context, told func(error)) (store.Store, error)
 	NewID func() string
 	Now   func() time.Time
+	// Helpers starts a helper beside the page; nil where there are none. Cores
+	// is how many are worth having, and Font fetches the letters for PDFs.
+	Helpers engine.Start
+	Cores   int
+	Font    func() ([]byte, error)
 }
 
 // Run shows the page. It returns when the page is closed.
@@ -62,6 +68,8 @@ type Desk struct {
 	waiting   bool // a draft is to be made at the next frame
 	laying    *laying
 	sketching sketching
+	helpers   *engine.Pool
+	ticking   bool // the engine is looked after
 
 	stage string             // id
 	turn  func(stage string) // to another stage
@@ -84,6 +92,7 @@ type viewed struct {
 	cloth clothViewed
 	chalk chalkViewed
 	house houseViewed
+	share shareViewed
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
@@ -96,6 +105,7 @@ func NewDesk(deps Deps) *Desk {
 // OnMount implements app.Mounter.
 func (d *Desk) OnMount(ctx app.Context) {
 	d.ctx = ctx
+	d.startEngine()
 	d.stage = stageFromFragment(ctx.Page().URL().Fragment)
 	d.hearFiles()
 	d.hearBrowser()
@@ -115,6 +125,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	d.wantSketches()
 	d.wantEffect()
 	d.wantCures()
+	d.wantCount()
 	if next == stageBook {
 		d.lookAtBrowser(false)
 		d.listJobs()
@@ -234,11 +245,12 @@ func (d *Desk) blank() {
 // lay puts a job on the desk.
 func (d *Desk) lay(job *Job) {
 	d.job = job
+	d.leaveLay()
+	d.leaveShare()
 	d.view = viewed{book: bookViewed{view: d.view.book.view}}
 	if err := job.open(); err != nil {
 		d.fault = err.Error()
 	}
-	d.laying = nil
 	d.taught = job.hers()
 	d.redraft()
 }
@@ -353,6 +365,7 @@ func (d *Desk) redraft() {
 	d.wantLay()
 	d.wantSketches()
 	d.wantCures()
+	d.wantCount()
 }
 
 // takeTheirs and keepMine answer for a job that another window has changed.

@@ -8,11 +8,13 @@ import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/cloth"
+	"chalkfold/ui/kit"
 )
 
 // clothViewed is how the cloth is looked at.
 type clothViewed struct {
-	at int
+	at   int
+	more bool
 }
 
 func (d *Desk) clothView() cloth.View {
@@ -21,61 +23,119 @@ func (d *Desk) clothView() cloth.View {
 	c := all[at]
 	v := cloth.View{
 		Words:  d.Words,
-		Cloths: names, At: at, Key: clothKey(all, at),
-		Width: d.job.ClothText(at, "width", c.Width), BadWidth: d.clothFault(at, "width"),
-		Length: d.job.ClothText(at, "length", c.Length), BadLength: d.clothFault(at, "length"),
-		Fold: c.Fold, OneWay: c.OneWay,
+		Cloths: names, At: at, Key: clothKey(all, at), Kept: at < len(d.job.File.Cloth),
+		Name: c.Name, Kinds: cloth.Kinds(), Kind: kindOf(c),
+		Fold: c.Fold, OneWay: c.OneWay, More: d.view.cloth.more,
 		OnAt: func(i int) {
 			d.view.cloth.at = i
 			d.wantLay()
 		},
-		OnWidth:  func(text string) { d.enterCloth("width", text) },
-		OnLength: func(text string) { d.enterCloth("length", text) },
-		OnFold: func(fold job.Fold) {
-			d.changeCloth("", func(i int, c job.Cloth) {
-				c.Fold = fold
-				d.job.SetCloth(i, c)
-			})
+		OnAdd:    d.addCloth,
+		OnRemove: d.removeCloth,
+		OnMore:   func() { d.view.cloth.more = !d.view.cloth.more },
+		OnName:   func(text string) { d.changeCloth("name", func(c *job.Cloth) { c.Name = clip(text) }) },
+		OnKind:   func(kind piece.Cloth) { d.changeCloth("", func(c *job.Cloth) { c.Kind = kind }) },
+		OnLength: d.enterCloth,
+		OnFold:   func(fold job.Fold) { d.changeCloth("", func(c *job.Cloth) { c.Fold = fold }) },
+		OnOneWay: func(yes bool) { d.changeCloth("", func(c *job.Cloth) { c.OneWay = yes }) },
+		OnLonger: d.searchLonger,
+		OnStop: func() {
+			if d.laying != nil {
+				d.stopLay(d.laying)
+			}
 		},
-		OnOneWay: func(yes bool) {
-			d.changeCloth("", func(i int, c job.Cloth) {
-				c.OneWay = yes
-				d.job.SetCloth(i, c)
-			})
-		},
+		Note: d.engineNote(),
+	}
+	bad := false
+	for _, key := range clothLengths() {
+		f := cloth.Field{Key: key, Text: d.job.ClothText(at, key, *lengthOf(&c, key)), Bad: d.clothFault(at, key)}
+		v.Fields = append(v.Fields, f)
+		bad = bad || f.Bad != ""
 	}
 	l := d.laying
 	switch {
 	case d.work.Result == nil:
-		v.Missing = "The pieces are laid here once the draft is made."
-	case v.BadWidth != "" || v.BadLength != "":
-		v.Missing = "The cloth cannot be read yet."
+		v.Missing = d.T("The pieces are laid here once the draft is made.")
+	case bad:
+		v.Missing = d.T("The cloth cannot be read yet.")
 	case l == nil || l.cloth != at || l.gen != d.work.Gen:
-		v.Working = true
+		v.Search.Busy, v.Search.Percent = true, -1
 	default:
-		v.Working, v.Missing = !l.done, sentenceOf(l.missing)
-		if l.laid != nil && l.drawing != "" {
+		v.Missing = l.missing
+		v.Search.Busy = l.busy()
+		v.Search.Longer = l.shown != nil && !l.longer
+		v.Search.Percent = percent(l.progress())
+		if l.shown != nil {
 			v.Drawing, v.List = l.drawing, l.list
-			v.Tone, v.Verdict, v.Lines = cloth.Say(l.laid, d.work.Result.Format)
+			v.Tone, v.Verdict, v.Lines = cloth.Say(l.shown, l.r.Format)
 		}
 	}
 	return v
 }
 
-// enterCloth takes what was typed for a length of the cloth.
-func (d *Desk) enterCloth(key, text string) {
-	all, _ := d.cloths()
-	d.changeCloth(clothKey(all, d.view.cloth.at)+"."+key, func(i int, c job.Cloth) { d.job.EnterCloth(i, c, key, text) })
+// percent is how far a task is; below nought when that is not known.
+func percent(now, of int) int {
+	if of <= 0 {
+		return -1
+	}
+	return min(100, 100*now/of)
 }
 
-// changeCloth changes the cloth that is looked at. One that the job did not
-// have yet becomes its last.
-func (d *Desk) changeCloth(field string, change func(i int, c job.Cloth)) {
+// clothLengths are the lengths that a cloth has, by their keys in the job file.
+func clothLengths() []string { return []string{"width", "length", "margin", "gap"} }
+
+// lengthOf is where a cloth has the length of that key.
+func lengthOf(c *job.Cloth, key string) *unit.Quantity {
+	switch key {
+	case "length":
+		return &c.Length
+	case "margin":
+		return &c.Margin
+	case "gap":
+		return &c.Gap
+	}
+	return &c.Width
+}
+
+// enterCloth takes what was typed for a length of the cloth.
+func (d *Desk) enterCloth(key, text string) {
+	at := d.clothAt()
+	d.changeCloth(key, func(c *job.Cloth) { *lengthOf(c, key) = d.job.EnterCloth(at, key, text) })
+}
+
+// clothAt is the number in the job of the cloth that is looked at. One that the
+// job does not have yet becomes its last.
+func (d *Desk) clothAt() int { return min(d.view.cloth.at, len(d.job.File.Cloth)) }
+
+// changeCloth changes the cloth that is looked at. key is of the field that was
+// typed in, empty for a tap.
+func (d *Desk) changeCloth(key string, change func(c *job.Cloth)) {
 	all, _ := d.cloths()
-	c := all[d.view.cloth.at]
-	d.view.cloth.at = min(d.view.cloth.at, len(d.job.File.Cloth))
-	change(d.view.cloth.at, c)
+	c, field := all[d.view.cloth.at], key
+	if key != "" {
+		field = clothKey(all, d.view.cloth.at) + "." + key
+	}
+	at := d.clothAt()
+	d.view.cloth.at = at
+	change(&c)
+	d.job.SetCloth(at, c)
 	d.changed(field)
+}
+
+// addCloth adds another cloth to the job, and turns to it.
+func (d *Desk) addCloth() {
+	d.view.cloth.at = len(d.job.File.Cloth)
+	d.job.SetCloth(d.view.cloth.at, job.Cloth{Kind: piece.Main, Fold: job.Lengthwise})
+	d.changed("")
+}
+
+// removeCloth takes the cloth that is looked at out of the job.
+func (d *Desk) removeCloth() {
+	if d.view.cloth.at < len(d.job.File.Cloth) {
+		d.job.RemoveCloth(d.view.cloth.at)
+		d.view.cloth.at = 0
+		d.changed("")
+	}
 }
 
 // cloths are the cloths of the job and then, by kind, those that the pieces
@@ -95,13 +155,13 @@ func (d *Desk) cloths() (all []job.Cloth, names []string) {
 			all = append(all, job.Cloth{Kind: kind, Fold: job.Lengthwise})
 		}
 	}
-	for _, c := range all {
-		name := c.Name
+	for i, c := range all {
+		name := kit.Sentence(c.Name)
 		if name == "" {
-			name = map[piece.Cloth]string{piece.Main: "main cloth"}[kindOf(c)]
-		}
-		if name == "" {
-			name = string(c.Kind)
+			name = cloth.KindName(d.Words, kindOf(c))
+			if before := countBefore(all, i); before > 0 {
+				name += " " + strconv.Itoa(before+1)
+			}
 		}
 		names = append(names, name)
 	}
@@ -118,17 +178,22 @@ func kindOf(c job.Cloth) piece.Cloth {
 	return c.Kind
 }
 
+// countBefore is how many cloths of its kind come before one.
+func countBefore(all []job.Cloth, at int) int {
+	n := 0
+	for _, c := range all[:at] {
+		if kindOf(c) == kindOf(all[at]) {
+			n++
+		}
+	}
+	return n
+}
+
 // clothKey names one of the cloths for its fields: it stays the same when a
 // cloth that was wanting is added to the job.
 func clothKey(all []job.Cloth, at int) string {
-	before := 0
-	for _, c := range all[:at] {
-		if kindOf(c) == kindOf(all[at]) {
-			before++
-		}
-	}
 	key := string(kindOf(all[at]))
-	if before > 0 {
+	if before := countBefore(all, at); before > 0 {
 		key += "-" + strconv.Itoa(before+1)
 	}
 	return key

@@ -72,7 +72,7 @@ func TestUndoEveryChange(t *testing.T) {
 		{"rule", "d", func(j *Job) { j.EditRule(seat, "2 in") }},
 		{"refused rule", "e", func(j *Job) { j.EditRule(seat, "far") }},
 		{"level of a rule", "", func(j *Job) { j.MoveRule(0, seat) }},
-		{"width of the cloth", "f", func(j *Job) { j.EnterCloth(0, job.Cloth{}, "width", "60 in") }},
+		{"width of the cloth", "f", func(j *Job) { j.SetCloth(0, job.Cloth{Width: j.EnterCloth(0, "width", "60 in")}) }},
 		{"client", "", func(j *Job) { j.Client = "a client" }},
 		{"day it is due", "", func(j *Job) { j.Due = "2031-05-24" }},
 		{"milestone", "", func(j *Job) { j.Reach(Cut, "2031-05-18") }},

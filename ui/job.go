@@ -330,16 +330,26 @@ func (j *Job) ClothText(i int, key string, q unit.Quantity) string {
 	return j.text(clothPath(i, key), j.bare(q))
 }
 
-// EnterCloth takes what was typed for a length of a cloth.
-func (j *Job) EnterCloth(i int, c job.Cloth, key, text string) {
-	q := j.enter(clothPath(i, key), text)
-	switch key {
-	case "width":
-		c.Width = q
-	case "length":
-		c.Length = q
+// EnterCloth reads what was typed for a length of a cloth.
+func (j *Job) EnterCloth(i int, key, text string) unit.Quantity {
+	return j.enter(clothPath(i, key), text)
+}
+
+// RemoveCloth takes a cloth out. What was typed for those after it moves with
+// them.
+func (j *Job) RemoveCloth(i int) {
+	last := len(j.File.Cloth) - 1
+	for _, texts := range []map[string]string{j.typed, j.Unread} {
+		for at := i; at <= last; at++ {
+			for _, key := range clothLengths() {
+				delete(texts, clothPath(at, key))
+				if t, ok := texts[clothPath(at+1, key)]; ok {
+					texts[clothPath(at, key)] = t
+				}
+			}
+		}
 	}
-	j.SetCloth(i, c)
+	j.File.Cloth = slices.Delete(slices.Clone(j.File.Cloth), i, i+1)
 }
 
 // SetCloth changes one cloth, or adds it.

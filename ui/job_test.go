@@ -65,7 +65,7 @@ func TestNothingTypedIsLost(t *testing.T) {
 			t.Errorf("typed %q, %q after opening again, want %q", tt.text, got, tt.after)
 		}
 		c := NewJob("trousers")
-		c.EnterCloth(0, job.Cloth{}, "width", tt.text)
+		c.SetCloth(0, job.Cloth{Width: c.EnterCloth(0, "width", tt.text)})
 		if got := again(t, c); got.ClothText(0, "width", got.Cloth(0).Width) != tt.after {
 			t.Errorf("typed %q for the cloth, %q after opening again, want %q", tt.text, got.ClothText(0, "width", got.Cloth(0).Width), tt.after)
 		}

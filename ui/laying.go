@@ -10,23 +10,60 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/ui/cloth"
+	"chalkfold/ui/engine"
 )
 
 const (
 	// layAfter is how long the cloth must rest before it is laid on.
 	layAfter = 250 * time.Millisecond
-	// layTurn is how long the search may hold the page, but for one step.
-	layTurn = 10 * time.Millisecond
+	// layLonger is the budget of each search that the maker asks for, in steps,
+	// when she wants a shorter lay than the quick one.
+	layLonger = 20_000
 )
 
 // A laying is the lay of one draft on one cloth, made or being made.
 type laying struct {
-	gen, cloth int  // of which draft, on which cloth
-	done       bool // nothing is under way any more
-	missing    string
-	laid       *draft.Laid
-	drawing    string
-	list       []string
+	gen, cloth int           // of which draft, on which cloth
+	r          *draft.Result // the draft
+	spread     *draft.Laid   // what is laid, without a place yet
+	searches   [engine.Seeds]search
+	best       engine.Best
+	longer     bool // more than the quick lay was asked for
+	begun      bool
+
+	missing string
+	shown   *draft.Laid // the best so far, or that of the draft before
+	drawn   drawn
+	drawing string
+	list    []string
+}
+
+// drawn tells one lay of a laying from another.
+type drawn struct{ seed, work int }
+
+// search is one of the searches for a lay.
+type search struct {
+	id      uint32
+	now, of int // steps
+	busy    bool
+}
+
+// busy reports whether a better lay may still come.
+func (l *laying) busy() bool {
+	for _, s := range l.searches {
+		if s.busy {
+			return true
+		}
+	}
+	return !l.begun
+}
+
+// progress is how many steps of all are done.
+func (l *laying) progress() (now, of int) {
+	for _, s := range l.searches {
+		now, of = now+s.now, of+s.of
+	}
+	return now, of
 }
 
 // wantLay has the pieces laid on the cloth that is looked at, unless they are.
@@ -34,58 +71,121 @@ func (d *Desk) wantLay() {
 	if d.stage != stageCloth || d.work == nil || d.work.Result == nil {
 		return
 	}
-	if l := d.laying; l != nil && l.gen == d.work.Gen && l.cloth == d.view.cloth.at {
+	at, old := d.view.cloth.at, d.laying
+	if old != nil && old.gen == d.work.Gen && old.cloth == at {
 		return
 	}
-	l := &laying{gen: d.work.Gen, cloth: d.view.cloth.at}
-	if old := d.laying; old != nil && old.cloth == l.cloth {
-		l.laid, l.drawing, l.list = old.laid, old.drawing, old.list // stays in sight until the new one is there
-	}
+	d.leaveLay()
+	l := &laying{gen: d.work.Gen, cloth: at, r: d.work.Result}
 	d.laying = l
-	if d.view.cloth.at >= len(d.work.Result.Job.Cloth) {
-		*l = laying{gen: l.gen, cloth: l.cloth, done: true, missing: "Give the width of the cloth, from selvedge to selvedge."}
+	if at >= len(l.r.Job.Cloth) {
+		l.begun, l.missing = true, d.T("Give the width of the cloth, from selvedge to selvedge.")
 		return
 	}
-	d.ctx.After(layAfter, func(ctx app.Context) {
+	if old != nil && old.cloth == at {
+		l.shown, l.drawing, l.list = old.shown, old.drawing, old.list // stays in sight until the new one is there
+	}
+	d.ctx.After(layAfter, func(app.Context) {
 		if d.laying == l {
-			d.startLay(l, d.work.Result)
+			d.startLay(l)
 		}
 	})
 }
 
-// startLay searches beside the page: between two steps it lets the page work,
-// and it stops when another lay is wanted.
-func (d *Desk) startLay(l *laying, r *draft.Result) {
-	now := d.deps.Now
-	d.ctx.Async(func() {
-		turn := now()
-		laid, err := draft.Lay(r, l.cloth, lay.Options{Stop: func() bool {
-			if now().Sub(turn) > layTurn {
-				time.Sleep(time.Millisecond)
-				turn = now()
-			}
-			return d.laying != l
-		}})
-		d.ctx.Dispatch(func(app.Context) {
-			if d.laying == l {
-				l.finish(r, laid, err)
-			}
-		})
-	})
+// leaveLay gives up the lay that is on the desk.
+func (d *Desk) leaveLay() {
+	if d.laying != nil {
+		d.stopLay(d.laying)
+		d.laying = nil
+	}
 }
 
-func (l *laying) finish(r *draft.Result, laid *draft.Laid, err error) {
-	l.done, l.laid, l.drawing, l.list, l.missing = true, laid, "", nil, ""
+// stopLay ends the searches for a lay. What they have found stays.
+func (d *Desk) stopLay(l *laying) {
+	l.begun = true
+	for i := range l.searches {
+		if s := &l.searches[i]; s.busy {
+			s.busy = false
+			d.helpers.Stop(s.id)
+		}
+	}
+}
+
+// startLay looks for the quick lay.
+func (d *Desk) startLay(l *laying) {
+	l.begun = true
+	var err error
+	if l.spread, err = draft.Spread(l.r, l.cloth); err == nil {
+		_, err = lay.NewSearch(l.spread.Cloth, l.spread.Items, 0) // says what will never lie on it
+	}
+	if err != nil {
+		l.shown, l.drawing, l.list, l.missing = nil, "", nil, d.whyNoLay(err, l)
+		return
+	}
+	d.search(l, 0)
+}
+
+// searchLonger looks on for a shorter lay than the one found.
+func (d *Desk) searchLonger() {
+	if l := d.laying; l != nil && l.spread != nil && !l.busy() {
+		l.longer = true
+		d.search(l, layLonger)
+	}
+}
+
+// search looks for a lay from every seed, in so many steps each.
+func (d *Desk) search(l *laying, work int) {
+	for seed := range l.searches {
+		s := &l.searches[seed]
+		*s = search{busy: true}
+		s.id = d.ask(engine.Lay, engine.Order{Cloth: l.cloth, Seed: uint64(seed), Work: work}, false,
+			func(a engine.Answer) { d.heardLay(l, seed, a) })
+	}
+}
+
+// heardLay takes what is heard of one search.
+func (d *Desk) heardLay(l *laying, seed int, a engine.Answer) {
+	s := &l.searches[seed]
+	s.now, s.of = a.Now, max(a.Of, s.of)
+	switch a.Is {
+	case engine.Fault:
+		s.busy = false
+		l.missing = d.F("The pieces could not be laid: %s", string(a.Data))
+	case engine.Part, engine.Done:
+		s.busy = a.Is == engine.Part
+		r, err := lay.Decode(l.spread.Cloth, l.spread.Items, a.Data)
+		if err != nil {
+			l.missing = d.F("The pieces could not be laid: %s", err.Error())
+			return
+		}
+		l.best.Take(seed, r)
+		l.draw()
+	case engine.Up, engine.Progress, engine.Ended:
+	}
+}
+
+// draw shows the best lay, unless it is the one that is shown.
+func (l *laying) draw() {
+	best, seed, ok := l.best.Lay()
+	now := drawn{seed, best.Work}
+	if !ok || now == l.drawn {
+		return
+	}
+	laid := *l.spread
+	laid.Result = best
+	l.shown, l.drawn, l.missing = &laid, now, ""
+	l.drawing, l.list = cloth.Picture(&laid, l.r.Format)
+}
+
+// whyNoLay puts in words why nothing can be laid.
+func (d *Desk) whyNoLay(err error, l *laying) string {
 	var wide *lay.TooWideError
 	var bad *job.Bad
 	switch {
-	case err == nil:
-		l.drawing, l.list = cloth.Picture(laid, r.Format)
 	case errors.As(err, &wide):
-		l.missing = cloth.TooWide(wide, r.Format)
+		return cloth.TooWide(wide, l.r.Format)
 	case errors.As(err, &bad):
-		l.missing = sentenceOf(r.Format.Words.Say(bad.Problems[0].Why))
-	default:
-		l.missing = r.Format.Words.Err(err)
+		return sentenceOf(d.Say(bad.Problems[0].Why))
 	}
+	return sentenceOf(d.Err(err))
 }

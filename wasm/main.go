@@ -24,7 +24,10 @@ func main() {
 		Open: func(ctx context.Context, told func(error)) (store.Store, error) {
 			return idb.Open(ctx, js.Global().Get("chalkfold").Call("place").String(), told)
 		},
-		NewID: newID,
-		Now:   time.Now, //nolint:forbidigo // the one clock of the page, handed in here
+		NewID:   newID,
+		Now:     time.Now, //nolint:forbidigo // the one clock of the page, handed in here
+		Helpers: helpers(),
+		Cores:   cores(),
+		Font:    fetchFont,
 	})
 }

@@ -14,6 +14,7 @@ import (
 	"strconv"
 
 	"chalkfold/draft/say"
+	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/static"
 	"chalkfold/static/words"
 )
@@ -35,6 +36,7 @@ func pageFiles() []static.File {
 		{Path: "/icon-192.png", Name: "icon-192.png", Type: "image/png"},
 		{Path: "/icon-512.png", Name: "icon-512.png", Type: "image/png"},
 		{Path: "/icon-whole.png", Name: "icon-whole.png", Type: "image/png"},
+		{Path: "/noto.ttf", Name: "noto.ttf", Type: "font/ttf"},
 	}
 }
 
@@ -138,7 +140,7 @@ func readPage(files []static.File, page fs.FS, wasm, loader []byte, press presse
 	if err != nil {
 		return nil, err
 	}
-	bodies := map[string][]byte{"app.wasm": wasm, "wasm_exec.js": loader, "style.css": style}
+	bodies := map[string][]byte{"app.wasm": wasm, "wasm_exec.js": loader, "style.css": style, "noto.ttf": noto.Sans()}
 	var sent int
 	for _, f := range files {
 		body, ok := bodies[f.Name]

@@ -1,8 +1,8 @@
 package lay
 
-// quickWork are the steps of a quick lay beyond the fixed plans: about a tenth
+// QuickWork are the steps of a quick lay beyond the fixed plans: about a tenth
 // of a second for a pair of trousers, natively.
-const quickWork = 1500
+const QuickWork = 1500
 
 // Options steer Pack. The zero value is the quick lay.
 type Options struct {
@@ -10,7 +10,7 @@ type Options struct {
 	// the same lay.
 	Seed uint64
 	// Work is the budget in steps, one step being one item laid once. Zero
-	// means one trial of each fixed plan and quickWork steps more. One whole
+	// means one trial of each fixed plan and QuickWork steps more. One whole
 	// trial is always made.
 	Work int
 	// Best, when set, is called with each lay better than all before it.
@@ -31,7 +31,7 @@ func Pack(c Cloth, items []Item, opt Options) (Result, error) {
 	}
 	work := opt.Work
 	if work <= 0 {
-		work = s.FixedWork() + quickWork
+		work = s.FixedWork() + QuickWork
 	}
 	s.Run(work, opt.Stop, opt.Best)
 	return s.Best(), nil

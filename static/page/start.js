@@ -184,6 +184,7 @@
     } finally {
       clearTimeout(timer);
     }
+    window.chalkfold.program = made.module; // for the workers beside the page
     go.run(made.instance).then(
       () => stopped(""),
       (err) => stopped(String(err.stack || err)),

@@ -2,6 +2,7 @@ package cloth
 
 import (
 	"strconv"
+	"unicode/utf8"
 
 	"chalkfold/draft"
 	"chalkfold/draft/geom"
@@ -38,10 +39,10 @@ func Picture(l *draft.Laid, f unit.Format) (svg string, list []string) {
 		}
 		r := geom.MapPts(p.Ring(l.Items), at)
 		pen.Ring("cut", r, same)
-		name := l.Items[p.Item].Name
+		name := f.Words.T(l.Items[p.Item].Name)
 		box := geom.BoundsOf(r)
 		mid := inside(r, box)
-		if w := float64(len(name)) * textSize * 0.56; w < box.W()*0.9 && box.H() > 1.4*textSize {
+		if w := float64(utf8.RuneCountInString(name)) * textSize * 0.56; w < box.W()*0.9 && box.H() > 1.4*textSize {
 			pen.Text("label", name, mid.Add(geom.Vec{Y: textSize / 3}), textSize)
 			continue
 		}
@@ -55,7 +56,14 @@ func Picture(l *draft.Laid, f unit.Format) (svg string, list []string) {
 		left, right = min(left, b.Min.X), max(right, b.Max.X)
 	}
 	pen.Text("label", f.Text(unit.Length(folded)), geom.Pt{X: folded / 2, Y: -textSize / 2}, textSize)
-	pen.Reach(geom.Rect{Min: geom.Pt{X: left - 12, Y: -1.6 * textSize}, Max: geom.Pt{X: right + 12, Y: end.all + 12}})
+	// How far the pieces go along the table, and where the cloth at hand ends
+	// when it does not go so far.
+	pen.Upright("label", f.Text(unit.Length(end.all)), geom.Pt{X: right + textSize, Y: end.all / 2}, textSize)
+	if hand := end.all - l.ShortBy.MM(); l.ShortBy > 0 && hand > 0 {
+		pen.Path("short", geom.Polyline(geom.Pt{X: left, Y: hand}, geom.Pt{X: right, Y: hand}), same)
+		pen.Text("label", f.Words.T("the cloth ends here"), geom.Pt{X: (left + right) / 2, Y: hand + 1.1*textSize}, textSize)
+	}
+	pen.Reach(geom.Rect{Min: geom.Pt{X: left - 12, Y: -1.6 * textSize}, Max: geom.Pt{X: right + 1.6*textSize, Y: end.all + 12}})
 	return pen.String(), list
 }
 

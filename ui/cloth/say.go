@@ -1,41 +1,59 @@
 package cloth
 
 import (
-	"strconv"
-
 	"chalkfold/draft"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/kit"
 )
 
 // Say puts a lay in words: the verdict, then what to know besides.
 func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []string) {
+	w := f.Words
 	tone = kit.Fine
 	switch {
 	case l.Cloth.Length == 0:
-		verdict = "It needs " + f.Text(l.Length) + " off the bolt"
+		verdict = w.F("It needs %s off the bolt", f.Text(l.Length))
 	case l.Fits:
-		verdict = "It fits; " + f.Text(l.Cloth.Length-l.Length) + " left over at the end"
+		verdict = w.F("It fits; %s left over at the end", f.Text(l.Cloth.Length-l.Length))
 	default:
-		tone, verdict = kit.Stop, "It does not fit: short by "+f.Text(l.ShortBy)
+		tone, verdict = kit.Stop, w.F("It does not fit: short by %s", f.Text(l.ShortBy))
 	}
 	lines = []string{
-		"Needs " + f.Text(l.Length) + " of the length; to buy, " + f.Bought(l.Length) + ".",
-		"The pieces cover " + strconv.Itoa(int(l.Density+0.5)) + " in 100 of the cloth used.",
+		w.F("Needs %s of the length; to buy, %s.", f.Text(l.Length), f.Bought(l.Length)),
+		w.F("The pieces cover %.0f in 100 of the cloth used.", l.Density),
 	}
 	if len(l.Left) > 0 {
-		o := l.Left[0]
-		lines = append(lines, "Largest piece left over: "+f.Text(unit.Length(o.Rect.W()))+" by "+f.Text(unit.Length(o.Rect.H()))+".")
+		o := l.Left[0].Rect
+		lines = append(lines, w.F("Largest piece left over: %s by %s.", f.Text(unit.Length(o.W())), f.Text(unit.Length(o.H()))))
 	}
 	return tone, verdict, lines
 }
 
 // TooWide puts in words that a piece lies on the cloth in no way.
 func TooWide(e *lay.TooWideError, f unit.Format) string {
-	s := e.Name + " needs " + f.Text(e.Across) + " across and there is " + f.Text(e.Room) + ", short by " + f.Text(e.ShortBy()) + "."
+	w := f.Words
+	name, across, room, short := say.Name(e.Name), f.Text(e.Across), f.Text(e.Room), f.Text(e.ShortBy())
 	if e.OpenFits {
-		s += " It would go on the cloth laid open."
+		return w.F("%s needs %s across and there is %s, short by %s. It would go on the cloth laid open.", name, across, room, short)
 	}
-	return s
+	return w.F("%s needs %s across and there is %s, short by %s.", name, across, room, short)
+}
+
+// Kinds are the kinds of cloth that a garment is cut from.
+func Kinds() []piece.Cloth { return []piece.Cloth{piece.Main, piece.Lining, piece.Interfacing} }
+
+// KindName is what is cut from a kind of cloth, in words.
+func KindName(w *say.Words, k piece.Cloth) string {
+	switch k {
+	case piece.Main:
+		return w.T("Main cloth")
+	case piece.Lining:
+		return w.T("Lining")
+	case piece.Interfacing:
+		return w.T("Interfacing")
+	}
+	return kit.Sentence(string(k))
 }

@@ -4,11 +4,11 @@ package cloth
 import (
 	"strconv"
 
-	"chalkfold/draft/say"
-
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/job"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/ui/kit"
 )
 
@@ -19,25 +19,49 @@ type View struct {
 	Cloths []string // the cloths of the job, then those still wanting
 	At     int      // the one that is open
 	Key    string   // names it for its fields
+	Kept   bool     // the job has it, so that it can be taken out
 
-	Width, Length string // as typed
-	BadWidth      string // why the width cannot be used
-	BadLength     string
-	Fold          job.Fold
-	OneWay        bool
+	Name   string
+	Kinds  []piece.Cloth // what may be cut from it
+	Kind   piece.Cloth
+	Fields []Field // its lengths
+	Fold   job.Fold
+	OneWay bool
+	More   bool // the rarer questions are out
 
-	Missing string // why there is no lay
-	Working bool   // a better lay is being looked for
-	Drawing string // SVG
+	Search  Search
+	Note    kit.Remark // of what looks for it
+	Missing string     // why there is no lay
+	Drawing string     // SVG
 	Tone    kit.Tone
 	Verdict string // "It fits", "Short by 4 in"
 	Lines   []string
 	List    []string // names of the pieces that have numbers
 
-	OnAt              func(i int)
-	OnWidth, OnLength func(text string)
-	OnFold            func(fold job.Fold)
-	OnOneWay          func(yes bool)
+	OnAt     func(i int)
+	OnAdd    func()
+	OnRemove func()
+	OnMore   func()
+	OnName   func(text string)
+	OnKind   func(kind piece.Cloth)
+	OnLength func(key, text string)
+	OnFold   func(fold job.Fold)
+	OnOneWay func(yes bool)
+	OnLonger func()
+	OnStop   func()
+}
+
+// Field is a length of the cloth.
+type Field struct {
+	Key, Text string
+	Bad       string // why it cannot be used
+}
+
+// Search is how the search for a lay goes.
+type Search struct {
+	Busy    bool
+	Longer  bool // it may be asked to go on
+	Percent int
 }
 
 // Render returns the nodes of the stage.
@@ -45,57 +69,105 @@ func (v View) Render() app.UI {
 	at := "cloth-" + v.Key + "-"
 	cloths := make([]kit.Choice, len(v.Cloths))
 	for i, name := range v.Cloths {
-		cloths[i] = kit.Choice{ID: strconv.Itoa(i), Name: kit.Sentence(name)}
+		cloths[i] = kit.Choice{ID: strconv.Itoa(i), Name: name}
 	}
 	fold := string(v.Fold)
 	if fold == "" {
 		fold = string(job.Open)
 	}
-	return kit.Stage("Cloth").Body(
-		kit.Views("Cloths", cloths, strconv.Itoa(v.At), func(id string) {
+	yes := map[bool]string{true: "yes", false: "no"}
+	return kit.Stage(v.T("Cloth")).Body(
+		kit.Views(v.T("Cloths"), cloths, strconv.Itoa(v.At), func(id string) {
 			i, _ := strconv.Atoi(id)
 			v.OnAt(i)
 		}),
 		kit.Div().Class("pair").Body(
-			input(at+"width", "Width", "60 in", v.Width, v.BadWidth, v.OnWidth),
-			input(at+"length", "Length at hand", "the bolt", v.Length, v.BadLength, v.OnLength),
+			v.length(at, "width", v.T("Width"), v.T("60 in")),
+			v.length(at, "length", v.T("Length at hand"), v.T("the bolt")),
 		),
-		kit.Choose(at+"fold", "Laid", "", []kit.Choice{
-			{ID: string(job.Lengthwise), Name: "folded, selvedges together"},
-			{ID: string(job.Open), Name: "open"},
-			{ID: string(job.Crosswise), Name: "folded across"},
+		kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
+			{ID: string(job.Lengthwise), Name: v.T("folded, selvedges together")},
+			{ID: string(job.Open), Name: v.T("open")},
+			{ID: string(job.Crosswise), Name: v.T("folded across")},
 		}, fold, func(_, choice string) { v.OnFold(job.Fold(choice)) }),
-		kit.Choose(at+"nap", "Nap or print", "", []kit.Choice{{ID: "no", Name: "either way up"}, {ID: "yes", Name: "one way only"}},
-			map[bool]string{true: "yes", false: "no"}[v.OneWay], func(_, choice string) { v.OnOneWay(choice == "yes") }),
+		kit.Choose(at+"nap", v.T("Nap or print"), "", []kit.Choice{{ID: "no", Name: v.T("either way up")}, {ID: "yes", Name: v.T("one way only")}},
+			yes[v.OneWay], func(_, choice string) { v.OnOneWay(choice == "yes") }),
+		kit.Disclose("cloth-more", v.T("Name, edges, other cloths"), "", v.More, v.OnMore),
+		v.more(at),
+		v.searching(),
 		v.result(),
 	)
 }
 
-func (v View) result() app.UI {
-	working := kit.P().ID("laying").Class("quiet").Role("status").Hidden(!v.Working).Text("Looking for a shorter lay…")
-	if v.Drawing == "" {
-		return kit.Div().Body(
-			working,
-			app.If(v.Missing != "", func() app.UI { return kit.Note(kit.Mind, "No lay yet", v.Missing) }),
-		)
+// more are the questions that are asked rarely.
+func (v View) more(at string) app.UI {
+	kinds := make([]kit.Choice, len(v.Kinds))
+	for i, k := range v.Kinds {
+		kinds[i] = kit.Choice{ID: string(k), Name: KindName(v.Words, k)}
 	}
-	return kit.Div().Class("lay").Body(
-		kit.Div().ID("lay-verdict").Body(kit.Note(v.Tone, v.Verdict, v.Lines...)),
-		working,
-		&kit.Drawing{Words: v.Words, SVG: v.Drawing, Label: v.T("The pieces laid on the cloth"), Size: "on-cloth"},
-		kit.List(true).Class("numbers").Hidden(len(v.List) == 0).Body(
-			app.Range(v.List).Slice(func(i int) app.UI { return kit.Entry().Text(v.List[i]) }),
+	remove := kit.Key().ID("cloth-remove").Class("choice").Hidden(!v.Kept).Text(v.T("Take this cloth out")).
+		OnClick(func(app.Context, app.Event) { v.OnRemove() }, app.EventScope(v.Key))
+	return kit.Div().ID("cloth-about").Class("about").Hidden(!v.More).Body(
+		kit.Div().Class("row").Body(
+			kit.Label(at+"name", v.T("Name")),
+			&kit.Field{ID: at + "name", Text: v.Name, Most: 60, Hint: v.T("navy suiting"), OnText: func(_, text string) { v.OnName(text) }},
+		),
+		kit.Div().Class("pair").Body(
+			v.length(at, "margin", v.T("Selvedge not used"), v.T("none")),
+			v.length(at, "gap", v.T("Between pieces"), v.T("nothing")),
+		),
+		kit.Choose(at+"kind", v.T("What is cut from it"), "", kinds, string(v.Kind), func(_, kind string) { v.OnKind(piece.Cloth(kind)) }),
+		kit.Div().Class("choices").Body(
+			kit.Key().ID("cloth-add").Class("choice").Text(v.T("Add a cloth")).
+				OnClick(func(app.Context, app.Event) { v.OnAdd() }),
+			remove,
 		),
 	)
 }
 
-func input(id, label, hint, text, bad string, on func(text string)) app.UI {
+// searching tells how the search goes, and offers to stop it or to go on.
+func (v View) searching() app.UI {
+	s := v.Search
+	return kit.Div().ID("searching").Class("task").Hidden(!s.Busy && !s.Longer).Body(
+		kit.Progress("laying", v.T("Looking for a shorter lay"), s.Busy, s.Percent),
+		kit.Key().ID("lay-stop").Class("choice").Hidden(!s.Busy).Text(v.T("Stop")).
+			OnClick(func(app.Context, app.Event) { v.OnStop() }),
+		kit.Key().ID("lay-longer").Class("choice").Hidden(s.Busy || !s.Longer).Text(v.T("Look longer for a shorter lay")).
+			OnClick(func(app.Context, app.Event) { v.OnLonger() }),
+	)
+}
+
+func (v View) result() app.UI {
+	return kit.Div().Class("lay").Body(
+		v.Note.Render(),
+		app.If(v.Missing != "", func() app.UI { return kit.Note(kit.Mind, v.T("No lay yet"), v.Missing) }),
+		app.If(v.Drawing != "", func() app.UI {
+			return kit.Div().Class("lay").Body(
+				kit.Div().ID("lay-verdict").Body(kit.Note(v.Tone, v.Verdict, v.Lines...)),
+				&kit.Drawing{Words: v.Words, SVG: v.Drawing, Label: v.T("The pieces laid on the cloth"), Size: "on-cloth"},
+				kit.List(true).Class("numbers").Hidden(len(v.List) == 0).Body(
+					app.Range(v.List).Slice(func(i int) app.UI { return kit.Entry().Text(v.List[i]) }),
+				),
+			)
+		}),
+	)
+}
+
+// length is the field of one length of the cloth.
+func (v View) length(at, key, label, hint string) app.UI {
+	id := at + key
+	var f Field
+	for _, other := range v.Fields {
+		if other.Key == key {
+			f = other
+		}
+	}
 	return kit.Div().Class("row").Body(
 		kit.Label(id, label),
 		&kit.Field{
-			ID: id, Text: text, Numeric: true, Bad: bad != "", Note: id + "-note", Most: 40, Hint: hint,
-			OnText: func(_, text string) { on(text) },
+			ID: id, Text: f.Text, Numeric: true, Bad: f.Bad != "", Note: id + "-note", Most: 40, Hint: hint,
+			OnText: func(_, text string) { v.OnLength(key, text) },
 		},
-		kit.P().ID(id+"-note").Class("bad").Hidden(bad == "").Text(bad),
+		kit.P().ID(id+"-note").Class("bad").Hidden(f.Bad == "").Text(f.Bad),
 	)
 }

@@ -1,0 +1,70 @@
+package ui
+
+import (
+	"bytes"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/ui/engine"
+	"chalkfold/ui/kit"
+)
+
+// pageSlice is how long work may hold the page, but for one step.
+const pageSlice = 10 * time.Millisecond
+
+// startEngine makes ready what does long work beside the page.
+func (d *Desk) startEngine() {
+	turn := func(do func()) { d.ctx.Dispatch(func(app.Context) { do() }) }
+	bench := &engine.Bench{
+		Now: d.deps.Now, Font: d.deps.Font, Slice: pageSlice,
+		Rest: func() { time.Sleep(time.Millisecond) },
+	}
+	var beside engine.Start
+	if start := d.deps.Helpers; start != nil {
+		beside = func(hear func(engine.Answer)) engine.Worker {
+			return start(func(a engine.Answer) { turn(func() { hear(a) }) })
+		}
+	}
+	d.helpers = engine.NewPool(beside, engine.OnThisPage(bench, d.ctx.Async, turn), d.deps.Cores)
+}
+
+// ask has a task done for the draft that is on the desk.
+func (d *Desk) ask(do engine.Do, o engine.Order, urgent bool, hear func(engine.Answer)) uint32 {
+	var file bytes.Buffer
+	if err := d.work.Result.Job.Encode(&file); err != nil { // it was drafted, so it can be written
+		d.fault = err.Error()
+		return 0
+	}
+	o.Job = file.Bytes()
+	id := d.helpers.Ask(do, o, urgent, hear)
+	d.watch()
+	return id
+}
+
+// watch looks after the helpers once a second, while there are any.
+func (d *Desk) watch() {
+	if d.ticking || !d.helpers.Watched() {
+		return
+	}
+	d.ticking = true
+	d.ctx.After(time.Second, func(app.Context) {
+		d.ticking = false
+		d.helpers.Tick()
+		d.watch()
+	})
+}
+
+// engineNote tells of helpers that have stopped.
+func (d *Desk) engineNote() (n kit.Remark) {
+	switch d.helpers.Health() {
+	case engine.Again:
+		n.Title, n.Text = d.T("The helper stopped and was started again"), d.T("What it had begun is being done anew. Nothing is lost.")
+	case engine.OnPage:
+		if d.deps.Helpers != nil {
+			n.Title, n.Text = d.T("The helper stopped again"), d.T("The page now does its work itself. That takes longer; nothing is lost.")
+		}
+	case engine.Well:
+	}
+	return n
+}

@@ -1,0 +1,242 @@
+package engine
+
+import (
+	"bytes"
+	"encoding/binary"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+
+	"chalkfold/draft"
+	"chalkfold/draft/job"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/sheet"
+	"chalkfold/draft/sheet/pdf"
+	"chalkfold/draft/sheet/svg"
+)
+
+// Bench is where tasks are done, one at a time.
+type Bench struct {
+	Now func() time.Time
+	// Font fetches the font of PDFs. It may take its time.
+	Font func() ([]byte, error)
+	// Slice is how long work goes on before Rest is called, which lets messages
+	// in and, on the page, the hand.
+	Slice time.Duration
+	Rest  func()
+
+	maker draft.Maker
+	order []byte        // whose
+	made  *draft.Result // it is
+	paper string        // on which
+	tiled sheet.Tiled   // it lies
+	font  []byte
+}
+
+// tellEach is how often a task says that it goes on.
+const tellEach = 300 * time.Millisecond
+
+// errStopped is the end of a task that was given up.
+var errStopped = errors.New("stopped")
+
+// Do does a task and tells what comes of it. It gives up once stopped says so.
+func (b *Bench) Do(t Task, stopped func() bool, tell func(Answer)) {
+	r := &run{bench: b, id: t.ID, stopped: stopped, tell: tell, rested: b.Now(), told: b.Now()}
+	data, err := r.do(t)
+	a := Answer{ID: t.ID, Is: Done, Now: r.now, Of: r.of, Data: data}
+	if err != nil {
+		a.Is, a.Data = Fault, []byte(err.Error())
+	}
+	tell(a)
+}
+
+// run is a task under way.
+type run struct {
+	bench        *Bench
+	id           uint32
+	stopped      func() bool
+	tell         func(Answer)
+	rested, told time.Time
+	now, of      int
+}
+
+// goOn is called between two steps: it rests when it is time to, and reports
+// whether to go on.
+func (r *run) goOn() bool {
+	now := r.bench.Now()
+	if now.Sub(r.told) >= tellEach {
+		r.told = now
+		r.tell(Answer{ID: r.id, Is: Progress, Now: r.now, Of: r.of})
+	}
+	if now.Sub(r.rested) >= r.bench.Slice {
+		r.bench.Rest()
+		r.rested = r.bench.Now()
+	}
+	return !r.stopped()
+}
+
+func (r *run) do(t Task) ([]byte, error) {
+	var o Order
+	if err := json.Unmarshal(t.Data, &o); err != nil {
+		return nil, fmt.Errorf("task %q: %w", t.Do, err)
+	}
+	made, err := r.bench.draft(o.Job)
+	if err != nil {
+		return nil, err
+	}
+	if !r.goOn() {
+		return nil, errStopped
+	}
+	switch t.Do {
+	case Lay:
+		return r.lay(made, o)
+	case Count, Sheets:
+		return r.sheets(made, o, t.Do)
+	case Pieces:
+		d := sheet.Draft(made.Pieces, sheet.Options{Job: made.Job.Name})
+		return written(d, draft.Title(made))
+	case Diagram:
+		return r.diagram(made, o)
+	case Stop:
+	}
+	return nil, fmt.Errorf("task %q is not known here", t.Do)
+}
+
+// draft drafts a job, unless it is the one that was drafted last.
+func (b *Bench) draft(file []byte) (*draft.Result, error) {
+	if b.made != nil && bytes.Equal(file, b.order) {
+		return b.made, nil
+	}
+	j, err := job.Decode(bytes.NewReader(file))
+	if err != nil {
+		return nil, err
+	}
+	r, err := b.maker.Make(j)
+	if err != nil {
+		return nil, err
+	}
+	b.order, b.made, b.paper = file, r, ""
+	return r, nil
+}
+
+// lay searches, and tells each lay that is better than all before.
+func (r *run) lay(made *draft.Result, o Order) ([]byte, error) {
+	l, err := draft.Spread(made, o.Cloth)
+	if err != nil {
+		return nil, err
+	}
+	s, err := lay.NewSearch(l.Cloth, l.Items, o.Seed)
+	if err != nil {
+		return nil, err
+	}
+	r.of = o.Work
+	if r.of <= 0 {
+		r.of = s.FixedWork() + lay.QuickWork
+	}
+	s.Run(r.of, func() bool {
+		r.now = s.Work()
+		return !r.goOn()
+	}, func(best lay.Result) {
+		if data, err := best.Encode(l.Items); err == nil { // if not, the last says why
+			r.tell(Answer{ID: r.id, Is: Part, Now: s.Work(), Of: r.of, Data: data})
+		}
+	})
+	r.now = r.of
+	return s.Best().Encode(l.Items)
+}
+
+// sheets counts the sheets of the pattern, or prints them. The sheets that were
+// counted last are kept, since they are commonly printed next.
+func (r *run) sheets(made *draft.Result, o Order, do Do) ([]byte, error) {
+	paper, ok := sheet.PaperNamed(o.Paper)
+	if !ok {
+		return nil, fmt.Errorf("paper %q is not known here", o.Paper)
+	}
+	b := r.bench
+	if b.paper != o.Paper {
+		tiled, err := draft.Sheets(made, paper, r.goOn)
+		if err != nil {
+			return nil, err
+		}
+		b.paper, b.tiled = o.Paper, tiled
+	}
+	r.of = b.tiled.Sheets
+	if do == Count {
+		r.now = r.of
+		return binary.AppendUvarint(nil, uint64(r.of)), nil
+	}
+	return r.print(draft.Title(made), b.tiled.Drawings(), func() bool {
+		r.now++
+		return r.goOn()
+	})
+}
+
+// Counted reads what a Count has done.
+func Counted(data []byte) int {
+	n, _ := binary.Uvarint(data)
+	return int(n)
+}
+
+func (r *run) print(title string, pages []sheet.Drawing, step func() bool) ([]byte, error) {
+	font, err := r.fetchFont()
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = pdf.Write(&b, title, pages, pdf.Options{Font: font, Step: step})
+	return b.Bytes(), err
+}
+
+// fetchFont waits for the font, and says meanwhile that it is alive.
+func (r *run) fetchFont() ([]byte, error) {
+	if r.bench.font != nil {
+		return r.bench.font, nil
+	}
+	var font []byte
+	var err error
+	came := make(chan struct{})
+	go func() {
+		font, err = r.bench.Font()
+		close(came)
+	}()
+	for {
+		select {
+		case <-came:
+			r.bench.font = font
+			return font, err
+		case <-time.After(tellEach):
+			if !r.goOn() {
+				return nil, errStopped
+			}
+		}
+	}
+}
+
+// diagram draws a lay that was found before.
+func (r *run) diagram(made *draft.Result, o Order) ([]byte, error) {
+	l, err := draft.Spread(made, o.Cloth)
+	if err != nil {
+		return nil, err
+	}
+	if l.Result, err = lay.Decode(l.Cloth, l.Items, o.Laid); err != nil {
+		return nil, err
+	}
+	d := l.Drawing(made.Format, sheet.Options{Job: made.Job.Name})
+	title := draft.Title(made) + ", lay"
+	if o.Paper == "" {
+		return written(d, title)
+	}
+	paper, ok := sheet.PaperNamed(o.Paper)
+	if !ok {
+		return nil, fmt.Errorf("paper %q is not known here", o.Paper)
+	}
+	return r.print(title, []sheet.Drawing{sheet.Fit(d, paper)}, r.goOn)
+}
+
+// written writes a drawing as SVG.
+func written(d sheet.Drawing, title string) ([]byte, error) {
+	var b bytes.Buffer
+	err := svg.Write(&b, d, svg.Options{Title: title})
+	return b.Bytes(), err
+}

@@ -1,0 +1,31 @@
+package engine
+
+import "chalkfold/draft/lay"
+
+// Seeds is how many searches make one lay.
+const Seeds = 4
+
+// Best keeps the best lay of several searches. The zero value is ready.
+type Best struct {
+	found [Seeds]lay.Result
+	some  [Seeds]bool
+}
+
+// Take takes the best lay so far of one search. What the same search has found
+// before, on a smaller budget, stays if it is better.
+func (b *Best) Take(seed int, r lay.Result) {
+	if !b.some[seed] || !b.found[seed].Better(r) {
+		b.found[seed], b.some[seed] = r, true
+	}
+}
+
+// Lay is the best of all and the seed that led to it, the lower seed being
+// preferred; false when there is none yet.
+func (b *Best) Lay() (best lay.Result, seed int, ok bool) {
+	for i, r := range b.found {
+		if b.some[i] && (!ok || r.Better(best)) {
+			best, seed, ok = r, i, true
+		}
+	}
+	return best, seed, ok
+}
