@@ -10,6 +10,7 @@ import (
 	"chalkfold/sync/store"
 	"chalkfold/ui/day"
 	"chalkfold/ui/keep"
+	"chalkfold/ui/kit"
 )
 
 // The record of when the last backup file was saved: its Updated.
@@ -88,12 +89,8 @@ func (d *Desk) keepView(jobs int) app.UI {
 		Nudge: d.backupNudge(jobs), Told: d.keeping.told, Found: d.keeping.found,
 		Sends: d.browser.Sends, Raw: d.whyRaw(),
 		Promise: d.browser.promise(d.Words), Used: d.browser.used(d.Words),
-		OnBackup: d.saveBackup,
-		OnChoose: func() {
-			if el := app.Window().GetElementByID(keep.FileID); el.Truthy() {
-				el.Call("click")
-			}
-		},
+		OnBackup:  d.saveBackup,
+		OnChoose:  func() { kit.ChooseFile(keep.FileID) },
 		OnFile:    d.takeFile,
 		OnMerge:   func() { d.restore(false) },
 		OnReplace: func() { d.restore(true) },

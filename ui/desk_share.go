@@ -1,12 +1,331 @@
 package ui
 
-import "chalkfold/ui/share"
+import (
+	"strings"
 
-type shareViewed struct{}
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
-func (d *Desk) shareView() share.View {
-	return share.View{Words: d.Words}
+	"chalkfold/draft"
+	"chalkfold/draft/job"
+	"chalkfold/draft/sheet"
+	"chalkfold/ui/engine"
+	"chalkfold/ui/kit"
+	"chalkfold/ui/share"
+)
+
+// shareViewed is what was asked for at the stage Share.
+type shareViewed struct {
+	paper string
+	count counted
+	made  made     // the file that was made last, or is being made
+	told  string   // what became of it
+	of    string   // which
+	found *job.Job // a job file that was looked at
 }
 
-func (d *Desk) wantCount()  {}
-func (d *Desk) leaveShare() {}
+// counted is how many sheets the pattern takes.
+type counted struct {
+	id     uint32 // of the task
+	of     source
+	sheets int // 0 while it is not known
+}
+
+// made is a file made beside the page. It is kept until another is made, since
+// some browsers send a file only right after a tap.
+type made struct {
+	id      uint32 // of the task; 0 when it is done
+	what    string
+	of      source
+	now, in int
+	file    []byte
+}
+
+// source is what a file is made of.
+type source struct {
+	gen   int // of the draft
+	paper string
+	laid  drawn
+	cloth int
+}
+
+func (d *Desk) shareView() share.View {
+	s := &d.view.share
+	v := share.View{
+		Words: d.Words, Note: d.engineNote(),
+		Paper: d.paper(), Told: s.told, ToldOf: s.of,
+		OnPaper: func(id string) {
+			s.paper = id
+			d.wantCount()
+		},
+		OnFile: d.shareFile, OnStop: d.stopFile, OnText: d.shareText,
+		OnCloth:  func() { d.turn(stageCloth) },
+		OnChoose: func() { kit.ChooseFile(share.FileID) },
+		OnOpen:   d.openJobFile, OnKeep: d.keepJobFile,
+		OnLeave: func() { s.found = nil },
+	}
+	for _, p := range sheet.Papers() {
+		v.Papers = append(v.Papers, kit.Choice{ID: p.Name, Name: p.Name})
+	}
+	if s.made.id != 0 {
+		v.Making, v.Percent = s.made.what, percent(s.made.now, s.made.in)
+	}
+	if f := s.found; f != nil {
+		name := f.Name
+		if name == "" {
+			name = d.T("a job without a ticket")
+		}
+		v.Found = d.N(len(f.Measurements), "The file has %d measurement, for %s. It becomes a job of its own; the job on the desk stays as it is.",
+			"The file has %d measurements, for %s. It becomes a job of its own; the job on the desk stays as it is.", name)
+	}
+	r := d.work.Result
+	if r == nil {
+		v.Missing = d.T("The pattern, the diagram and the chalk guide are here once the draft is made.")
+		return v
+	}
+	v.Stopped = r.Report.Stopped()
+	v.Count = d.T("Counting the sheets…")
+	if s.count.sheets > 0 {
+		v.Count = d.N(s.count.sheets, "%d sheet of %s", "%d sheets of %s", d.paper())
+	}
+	if l := d.laying; l == nil || l.gen != d.work.Gen || l.drawn == (drawn{}) {
+		v.NoLay = d.T("Lay the pieces on the cloth first.")
+	}
+	return v
+}
+
+// paper is the paper that is printed on.
+func (d *Desk) paper() string {
+	if d.view.share.paper == "" {
+		return sheet.A4().Name
+	}
+	return d.view.share.paper
+}
+
+// source is what a file of that kind would be made of now.
+func (d *Desk) source(what string) source {
+	s := source{gen: d.work.Gen}
+	if what == share.Sheets || what == share.Diagram {
+		s.paper = d.paper()
+	}
+	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG) {
+		s.laid, s.cloth = l.drawn, l.cloth
+	}
+	return s
+}
+
+// wantCount has the sheets counted, unless they are.
+func (d *Desk) wantCount() {
+	c := &d.view.share.count
+	if d.stage != stageShare || d.work == nil || d.work.Result == nil || c.of == d.source(share.Sheets) {
+		return
+	}
+	d.helpers.Stop(c.id)
+	*c = counted{of: d.source(share.Sheets)}
+	of := c.of
+	c.id = d.ask(engine.Count, engine.Order{Paper: d.paper()}, true, func(a engine.Answer) {
+		switch {
+		case c.of != of:
+		case a.Is == engine.Done:
+			c.sheets = engine.Counted(a.Data)
+		case a.Is == engine.Fault:
+			d.tellShared(share.Sheets, d.F("The sheets could not be counted: %s", string(a.Data)))
+		}
+	})
+}
+
+// leaveShare gives up what is being made.
+func (d *Desk) leaveShare() {
+	d.helpers.Stop(d.view.share.count.id)
+	d.stopFile()
+}
+
+// stopFile gives up the file that is being made.
+func (d *Desk) stopFile() {
+	if m := &d.view.share.made; m.id != 0 {
+		d.helpers.Stop(m.id)
+		*m = made{}
+	}
+}
+
+// tellShared says what became of a file.
+func (d *Desk) tellShared(what, text string) {
+	d.view.share.of, d.view.share.told = what, text
+}
+
+// shareFile saves a file or sends it, once it is made.
+func (d *Desk) shareFile(what string, send bool) {
+	d.tellShared("", "")
+	if what == share.JobFile {
+		d.handOut(what, []byte(d.jobFile()), send)
+		return
+	}
+	m := &d.view.share.made
+	if m.what == what && m.of == d.source(what) && m.id == 0 {
+		d.handOut(what, m.file, send)
+		return
+	}
+	d.stopFile()
+	*m = made{what: what, of: d.source(what)}
+	do, o := engine.Pieces, engine.Order{Paper: m.of.paper, Cloth: m.of.cloth}
+	switch what {
+	case share.Sheets:
+		do = engine.Sheets
+	case share.Diagram, share.DiagramSVG:
+		do = engine.Diagram
+		laid, err := d.laying.shown.Encode(d.laying.shown.Items)
+		if err != nil {
+			d.tellShared(what, sentenceOf(d.Err(err)))
+			*m = made{}
+			return
+		}
+		o.Laid = laid
+	}
+	m.id = d.ask(do, o, true, func(a engine.Answer) {
+		m.now, m.in = a.Now, a.Of
+		switch a.Is {
+		case engine.Done:
+			m.id, m.file = 0, a.Data
+			d.handOut(what, m.file, send)
+		case engine.Fault:
+			*m = made{}
+			d.tellShared(what, d.F("The file could not be made: %s", string(a.Data)))
+		case engine.Up, engine.Progress, engine.Part, engine.Ended:
+		}
+	})
+}
+
+// jobFile is the file of the job on the desk.
+func (d *Desk) jobFile() string {
+	var b strings.Builder
+	if err := d.job.File.Encode(&b); err != nil {
+		d.fault = d.Err(err)
+	}
+	return b.String()
+}
+
+// handOut has the browser save a file or send it.
+func (d *Desk) handOut(what string, file []byte, send bool) {
+	name, kind := d.fileName(what)
+	d.give(name, kind, file, send, func(out bool) {
+		text := ""
+		if out {
+			text = d.F("Handed over as %s.", name)
+		}
+		d.tellShared(what, text)
+	})
+}
+
+// fileName is what a file is called, and of which kind it is.
+func (d *Desk) fileName(what string) (name, kind string) {
+	const svgKind, pdfKind, jobKind = "image/svg+xml", "application/pdf", "application/json"
+	switch base := plainName(d.job.File.Name); what {
+	case share.Sheets:
+		return base + "-" + strings.ToLower(d.paper()) + ".pdf", pdfKind
+	case share.Pieces:
+		return base + "-pieces.svg", svgKind
+	case share.Diagram:
+		return base + "-cloth.pdf", pdfKind
+	case share.DiagramSVG:
+		return base + "-cloth.svg", svgKind
+	default:
+		return base + ".json", jobKind
+	}
+}
+
+// plainName makes a name that every file system takes of a ticket.
+func plainName(ticket string) string {
+	name := strings.Trim(strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r > 0x7f:
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r - 'A' + 'a'
+		}
+		return '-'
+	}, ticket), "-")
+	if name == "" {
+		return "chalkfold-job"
+	}
+	return name
+}
+
+// giveFile has the browser save a file of a kind, or hand it to another
+// program. done hears whether it went out.
+func (d *Desk) giveFile(name, kind string, file []byte, send bool, done func(out bool)) {
+	l := loader()
+	if l == nil {
+		return
+	}
+	bytes := app.Window().Get("Uint8Array").New(len(file))
+	app.CopyBytesToJS(bytes, file)
+	l.Call("handOver", name, bytes, send, d.hearOnce(func(v app.Value) { done(v.Bool()) }), kind)
+}
+
+// hearOnce is a function for the browser to call once.
+func (d *Desk) hearOnce(do func(v app.Value)) app.Func {
+	var hear app.Func
+	hear = app.FuncOf(func(_ app.Value, args []app.Value) any {
+		v := args[0]
+		hear.Release()
+		d.ctx.Dispatch(func(app.Context) { do(v) })
+		return nil
+	})
+	return hear
+}
+
+// guideText is the chalk guide as a message.
+func (d *Desk) guideText() string {
+	return share.Text(draft.Title(d.work.Result), d.work.Marks(), d.Words)
+}
+
+// shareText sends the chalk guide as words, or copies it.
+func (d *Desk) shareText(send bool) {
+	l := loader()
+	if l == nil || d.work.Result == nil {
+		return
+	}
+	l.Call("sendText", d.guideText(), send, d.hearOnce(func(v app.Value) {
+		switch v.String() {
+		case "copied":
+			d.tellShared("text", d.T("Copied. Paste it into a message."))
+		case "sent":
+			d.tellShared("text", d.T("Handed over."))
+		default:
+			d.tellShared("text", d.T("It was not sent."))
+		}
+	}))
+}
+
+// openJobFile looks at a job file that was chosen. Nothing is kept yet.
+func (d *Desk) openJobFile(text string) {
+	s := &d.view.share
+	s.found = nil
+	d.tellShared("opened", "")
+	f, err := job.Decode(strings.NewReader(text))
+	if err == nil {
+		err = d.knows(jobOf(f))
+	}
+	if err != nil {
+		d.tellShared("opened", d.F("This is no job file that can be opened here, and nothing is changed. %s", sentenceOf(d.Err(err))))
+		return
+	}
+	s.found = &f
+}
+
+// keepJobFile makes a new job of the file that was looked at.
+func (d *Desk) keepJobFile() {
+	f := d.view.share.found
+	if f == nil {
+		return
+	}
+	if d.keeper != nil && !d.settled() {
+		d.tellShared("opened", d.T("The job on the desk is not saved yet. Try again when it is."))
+		return
+	}
+	if d.keeper != nil {
+		d.keeper = d.newKeeper()
+	}
+	d.lay(jobOf(*f))
+	d.keep()
+	d.turn(stageTape)
+}

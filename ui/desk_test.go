@@ -13,6 +13,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/sync/store"
 	"chalkfold/sync/store/mem"
 	"chalkfold/ui/book"
@@ -44,6 +45,7 @@ func opening(t *testing.T, store func(context.Context, func(error)) (store.Store
 	now := clock()
 	d := NewDesk(Deps{
 		Open: store,
+		Font: func() ([]byte, error) { return noto.Sans(), nil },
 		NewID: func() string {
 			ids++
 			return "id-" + strconv.Itoa(ids) + "-" + t.Name()

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"os"
 	"path/filepath"
 	"testing"
@@ -149,19 +148,26 @@ func saveBackup(t *testing.T, tab *browser.Tab) []byte {
 func savedFile(t *testing.T, tab *browser.Tab, key, file string) []byte {
 	t.Helper()
 	dir := t.TempDir()
-	tab.Do(func(ctx context.Context, _ *chromedp.Target) (chromedp.Void, error) {
-		_, err := chromedp.Call(ctx, cdp.SetDownloadBehavior, cdp.SetDownloadBehaviorParams{Behavior: "allow", DownloadPath: dir})
-		return chromedp.Void{}, err
-	})
+	allowDownloads(tab, dir)
 	press(tab, key)
-	name := filepath.Join(dir, file)
+	return fileCame(t, filepath.Join(dir, file))
+}
+
+// allowDownloads has the browser keep in dir what it saves.
+func allowDownloads(tab *browser.Tab, dir string) {
+	browser.Call(tab, cdp.SetDownloadBehavior, cdp.SetDownloadBehaviorParams{Behavior: "allow", DownloadPath: dir})
+}
+
+// fileCame waits for a file that the browser saves.
+func fileCame(t *testing.T, name string) []byte {
+	t.Helper()
 	for deadline := time.Now().Add(browser.Patience); ; time.Sleep(30 * time.Millisecond) {
 		if text, err := os.ReadFile(name); err == nil && len(text) > 0 {
 			return text
 		}
 		if time.Now().After(deadline) {
-			there, _ := os.ReadDir(dir)
-			t.Fatalf("no %s came: %v", file, there)
+			there, _ := os.ReadDir(filepath.Dir(name))
+			t.Fatalf("%s did not come: %v", name, there)
 		}
 	}
 }

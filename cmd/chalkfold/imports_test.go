@@ -107,6 +107,10 @@ func walls() []wall {
 			who:   []string{"ui/..."}, neverAtAll: []string{project + "sync/store/*"},
 		},
 		{
+			words: "the page fetches the font of PDFs when it wants it",
+			who:   []string{"ui/...", "wasm/..."}, neverAtAll: []string{project + "draft/sheet/pdf/noto"},
+		},
+		{
 			words: "go-app only in ui, wasm, cmd/chalkfold",
 			who:   []string{"..."}, not: []string{"ui/...", "wasm/...", "cmd/chalkfold"},
 			never: []string{"github.com/maxence-charriere/go-app/..."},
@@ -244,6 +248,7 @@ func TestWallsStand(t *testing.T) {
 		{"sync/server", "chalkfold/sync/seal", "sync/server never imports"},
 		{"ui", "chalkfold/sync/store/idb", "never a concrete store"},
 		{"ui/tape", "chalkfold/sync/store/mem", "never a concrete store"},
+		{"ui/engine", "chalkfold/draft/sheet/pdf/noto", "the page fetches the font"},
 		{"draft/sheet", "github.com/maxence-charriere/go-app/v10/pkg/app", "go-app only in"},
 		{"wasm", "github.com/hack-pad/go-indexeddb/idb", "go-indexeddb only in"},
 		{"cmd/chalkfold", "github.com/syumai/workers", "the Workers runtime only in"},

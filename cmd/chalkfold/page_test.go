@@ -129,27 +129,6 @@ func TestKilled(t *testing.T) {
 	again.Until(ticketText + ` === "Alto 3"`)
 }
 
-// TestEngineInWorker starts the same program where there is no document.
-func TestEngineInWorker(t *testing.T) {
-	s := openStall(t)
-	tab := browser.Open(t, "").Tab()
-	tab.Goto(s.url("/#tape"))
-	tab.Until(deskStands)
-	got := browser.Eval[string](tab, `(async () => {
-		const program = await WebAssembly.compileStreaming(fetch("/app.wasm"));
-		const worker = new Worker("/engine.js");
-		return new Promise((resolve) => {
-			worker.onmessage = (e) => resolve(e.data.engine);
-			worker.onerror = (e) => resolve("error: " + e.message);
-			worker.postMessage(program);
-		});
-	})()`)
-	if got != "up" {
-		t.Errorf("the worker answered %q, want it up", got)
-	}
-	noProblems(t, tab)
-}
-
 // measure returns what is too small to touch, too pale to read, or too wide
 // for the screen, on the stage that is open.
 const measure = `(() => {

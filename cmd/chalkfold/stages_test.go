@@ -10,7 +10,6 @@ import (
 
 	"chalkfold/draft"
 	"chalkfold/draft/job"
-	"chalkfold/draft/lay"
 	"chalkfold/wasm/browser"
 )
 
@@ -122,10 +121,7 @@ func TestSampleStages(t *testing.T) {
 
 	turnTo(tab, "cloth")
 	tab.Until(`document.querySelector("#lay-verdict") && document.querySelector("#laying").hidden`)
-	laid, err := draft.Lay(r, 0, lay.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	laid := bestLay(t, r, 0)
 	verdict := browser.Eval[string](tab, `document.querySelector("#lay-verdict").textContent`)
 	for _, want := range []string{"It fits", "Needs " + r.Format.Text(laid.Length), fmt.Sprintf("cover %.0f in 100", laid.Density)} {
 		if !strings.Contains(verdict, want) {

@@ -60,17 +60,18 @@
     }
   };
 
-  const fileOf = (name, text, type) => new File([text], name, { type });
+  const JSON_FILE = "application/json";
+  const fileOf = (name, content, type) => new File([content], name, { type });
 
   // sendable returns the file in a form that may be handed to another program:
   // some browsers let plain text through and no JSON.
-  const sendable = (name, text) =>
-    [fileOf(name, text, "application/json"), fileOf(name + ".txt", text, "text/plain")].find(
-      (file) => navigator.canShare && navigator.canShare({ files: [file] }),
+  const sendable = (name, content, type) =>
+    [fileOf(name, content, type), type === JSON_FILE && fileOf(name + ".txt", content, "text/plain")].find(
+      (file) => file && navigator.canShare && navigator.canShare({ files: [file] }),
     );
 
-  const download = (name, text) => {
-    const url = URL.createObjectURL(fileOf(name, text, "application/json"));
+  const download = (name, content, type) => {
+    const url = URL.createObjectURL(fileOf(name, content, type));
     const link = document.createElement("a");
     link.href = url;
     link.download = name;
@@ -81,8 +82,8 @@
 
   // handOver has a file saved or, send, handed to another program. done hears
   // whether it went out: not when the user has thought better of sending it.
-  const handOver = async (name, text, send, done) => {
-    const file = send && sendable(name, text);
+  const handOver = async (name, content, send, done, type = JSON_FILE) => {
+    const file = send && sendable(name, content, type);
     if (file) {
       try {
         await navigator.share({ files: [file], title: name });
@@ -91,8 +92,27 @@
         if (err.name === "AbortError") return done(false);
       }
     }
-    download(name, text);
+    download(name, content, type);
     done(true);
+  };
+
+  // sendText hands a text to another program or, where there is none for it,
+  // copies it. done hears "sent", "copied" or "" when it went nowhere.
+  const sendText = async (text, send, done) => {
+    try {
+      if (send && navigator.share) {
+        await navigator.share({ text });
+        return done("sent");
+      }
+    } catch (err) {
+      if (err.name === "AbortError") return done("");
+    }
+    try {
+      await navigator.clipboard.writeText(text);
+      done("copied");
+    } catch {
+      done("");
+    }
   };
 
   const answer = (request) =>
@@ -145,7 +165,7 @@
     const databases = [];
     for (const name of names) databases.push(await copyOf(name));
     const day = new Date().toISOString().slice(0, 10);
-    download("chalkfold-copy-" + day + ".json", JSON.stringify({ chalkfold_copy: 1, databases }, plainly));
+    download("chalkfold-copy-" + day + ".json", JSON.stringify({ chalkfold_copy: 1, databases }, plainly), JSON_FILE);
   };
 
   const install = async () => {
@@ -165,6 +185,6 @@
   standalone.addEventListener("change", () => tell({ installed: standalone.matches }));
 
   state.beside = place() !== DATABASE;
-  state.sends = !!sendable("a.json", "{}");
-  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, copyAll, install };
+  state.sends = !!sendable("a.json", "{}", JSON_FILE);
+  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, copyAll, install };
 })();

@@ -45,7 +45,7 @@ func (v *View) Render() app.UI {
 		v.install(),
 		kit.H2().Text(v.T("Backup")),
 		kit.P().ID("nudge").Class("doubt").Hidden(v.Nudge == "").Text(v.Nudge),
-		app.Elem("input").ID(FileID).Attr("type", "file").Attr("accept", ".json,.txt,application/json,text/plain").Hidden(true).OnChange(v.onFile),
+		kit.FileInput(FileID, ".json,.txt,application/json,text/plain", v.OnFile),
 		kit.Div().Class("actions").Body(
 			kit.Button(v.T("Save a backup file"), func() { v.OnBackup(false) }),
 			second(v.T("Send it to another program"), func() { v.OnBackup(true) }).Hidden(!v.Sends),
@@ -90,30 +90,4 @@ func (v *View) found() app.UI {
 func second(name string, do func()) app.HTMLElem {
 	return kit.Key().Class("choice").Text(name).
 		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(name))
-}
-
-// onFile reads the file that was chosen. The input is emptied, so that the same
-// file can be chosen again.
-func (v *View) onFile(ctx app.Context, _ app.Event) {
-	in := ctx.JSSrc()
-	file := in.Get("files").Index(0)
-	if !file.Truthy() {
-		return
-	}
-	var read, failed app.Func
-	take := func(text string) {
-		read.Release()
-		failed.Release()
-		ctx.Dispatch(func(app.Context) { v.OnFile(text) })
-	}
-	read = app.FuncOf(func(_ app.Value, args []app.Value) any {
-		take(args[0].String())
-		return nil
-	})
-	failed = app.FuncOf(func(app.Value, []app.Value) any {
-		take("") // which is no backup file
-		return nil
-	})
-	file.Call("text").Call("then", read, failed)
-	in.Set("value", "")
 }

@@ -1,4 +1,5 @@
-// Package share is the stage where a draft leaves the phone, as paper, file or link.
+// Package share is the stage where a draft leaves the phone: as paper, as a
+// drawing, as words for a message, as the file of the job.
 package share
 
 import (
@@ -8,12 +9,152 @@ import (
 	"chalkfold/ui/kit"
 )
 
+// FileID is the id of the input that takes a job file.
+const FileID = "job-file"
+
+// The files that can be made, by their ids.
+const (
+	Sheets     = "sheets"
+	Pieces     = "pieces"
+	Diagram    = "diagram"
+	DiagramSVG = "diagram-svg"
+	JobFile    = "job"
+)
+
 // View is what the stage shows and whom it tells.
 type View struct {
 	*say.Words
+
+	Missing string // why nothing of a draft can be shared
+	Stopped bool   // the draft must not be cut
+	Note    kit.Remark
+
+	Papers []kit.Choice
+	Paper  string
+	Count  string // how many sheets it takes
+	NoLay  string // why there is no diagram
+
+	Making  string // id of the file under way
+	Percent int
+	Told    string // what became of the last file
+	ToldOf  string // its id
+
+	Found string // what a job file that was chosen holds
+
+	OnPaper  func(id string)
+	OnFile   func(id string, send bool)
+	OnStop   func()
+	OnText   func(send bool)
+	OnCloth  func()
+	OnChoose func()
+	OnOpen   func(text string)
+	OnKeep   func()
+	OnLeave  func()
 }
 
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
-	return kit.Stage(v.T("Share")).Body(kit.H2().Text(v.T("Share")))
+	return kit.Stage(v.T("Share")).Body(
+		v.Note.Render(),
+		kit.Div().Hidden(v.Missing == "").Body(kit.Note(kit.Mind, v.T("Nothing to print yet"), v.Missing)),
+		kit.Div().Hidden(!v.Stopped).Body(kit.Note(kit.Stop, v.T("Do not cut this draft: see Draft for what to mend"))),
+		kit.Div().Class("shares").Hidden(v.Missing != "").Body(
+			v.paper(),
+			v.card(Pieces, v.T("All pieces on one drawing"), v.T("True to scale, for a plotter or a screen (SVG).")),
+			v.diagram(),
+			v.text(),
+		),
+		v.job(),
+	)
+}
+
+// paper is the pattern on paper.
+func (v View) paper() app.UI {
+	return kit.Div().Class("card").ID("share-paper").Body(
+		kit.H2().Text(v.T("Pattern on paper")),
+		kit.Choose("paper", v.T("Paper"), "", v.Papers, v.Paper, func(_, id string) { v.OnPaper(id) }),
+		kit.Strong().ID("sheet-count").Role("status").Text(v.Count),
+		kit.P().Text(v.T("Print it at 100 %, or “actual size”. Then measure the square on the first sheet before you cut anything.")),
+		v.keys(Sheets),
+	)
+}
+
+func (v View) diagram() app.UI {
+	return kit.Div().Class("card").ID("share-diagram").Body(
+		kit.H2().Text(v.T("Cutting diagram")),
+		kit.P().Hidden(v.NoLay == "").Text(v.NoLay),
+		kit.Key().ID("share-cloth").Class("choice").Hidden(v.NoLay == "").Text(v.T("To the cloth")).
+			OnClick(func(app.Context, app.Event) { v.OnCloth() }),
+		kit.Div().Class("stack").Hidden(v.NoLay != "").Body(
+			kit.P().Text(v.T("How the pieces lie on the cloth, on one sheet of the paper above (PDF).")),
+			v.keys(Diagram),
+			kit.P().Text(v.T("The same as a drawing (SVG).")),
+			v.keys(DiagramSVG),
+		),
+	)
+}
+
+// text is the chalk guide as words.
+func (v View) text() app.UI {
+	return kit.Div().Class("card").ID("share-text").Body(
+		kit.H2().Text(v.T("Chalk guide in words")),
+		kit.P().Text(v.T("All marks in order, short enough for a message. It names no client.")),
+		kit.Div().Class("choices").Body(
+			v.key("text-send", v.T("Send"), func() { v.OnText(true) }),
+			v.key("text-copy", v.T("Copy"), func() { v.OnText(false) }),
+		),
+		v.told("text"),
+	)
+}
+
+// job is the file of the job, out and in.
+func (v View) job() app.UI {
+	return kit.Div().Class("card").ID("share-job").Body(
+		kit.H2().Text(v.T("Job file")),
+		kit.P().Text(v.T("Everything that this job is drafted from, its measurements too: for another phone, or to keep.")),
+		v.keys(JobFile),
+		kit.FileInput(FileID, ".json,.txt,application/json,text/plain", v.OnOpen),
+		v.key("job-open", v.T("Open a job file"), v.OnChoose),
+		v.told("opened"),
+		kit.Div().ID("job-found").Class("stack").Hidden(v.Found == "").Body(
+			kit.P().Role("status").Text(v.Found),
+			kit.Div().Class("choices").Body(
+				v.key("job-keep", v.T("Keep it as a new job"), v.OnKeep),
+				v.key("job-leave", v.T("Leave it"), v.OnLeave),
+			),
+		),
+	)
+}
+
+// card is a file with nothing to choose.
+func (v View) card(id, title, text string) app.UI {
+	return kit.Div().Class("card").ID("share-"+id).Body(
+		kit.H2().Text(title), kit.P().Text(text), v.keys(id),
+	)
+}
+
+// keys save a file and send it; while it is being made, they give way to how
+// far it is.
+func (v View) keys(id string) app.UI {
+	busy := v.Making == id
+	return kit.Div().Class("stack").Body(
+		kit.Div().Class("choices").Hidden(busy).Body(
+			v.key(id+"-save", v.T("Save"), func() { v.OnFile(id, false) }),
+			v.key(id+"-send", v.T("Send"), func() { v.OnFile(id, true) }),
+		),
+		kit.Div().Class("task").Hidden(!busy).Body(
+			kit.Progress(id+"-making", v.T("Making the file"), busy, v.Percent),
+			v.key(id+"-stop", v.T("Stop"), v.OnStop),
+		),
+		v.told(id),
+	)
+}
+
+func (v View) told(id string) app.UI {
+	return kit.P().ID(id + "-told").Role("status").Hidden(v.ToldOf != id || v.Told == "").Text(v.Told)
+}
+
+func (v View) key(id, name string, do func()) app.UI {
+	return kit.Key().ID(id).Class("choice").Text(name).
+		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(id))
 }

@@ -1,0 +1,219 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+
+	"chalkfold/draft"
+	"chalkfold/draft/lay"
+	"chalkfold/ui/engine"
+	"chalkfold/wasm/browser"
+)
+
+// countsHelpers has every page keep the workers that it starts in a list, so
+// that a test can see them and break them.
+const countsHelpers = `window.helpers = [];
+window.Worker = class extends Worker {
+	constructor(...all) { super(...all); helpers.push(this); }
+};`
+
+// breakHelpers sends to the helpers what no page sends, which ends their
+// program, and is how many there have been.
+const breakHelpers = `helpers.forEach((h) => h.postMessage({id: 99, do: "lay", data: 5})), helpers.length`
+
+// helped opens the sample in a tab whose helpers are counted.
+func helped(t *testing.T, b *browser.Browser, s *stall) *browser.Tab {
+	t.Helper()
+	tab := b.Tab()
+	browser.Call(tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: countsHelpers})
+	tab.Goto(s.url("/#book"))
+	press(tab, "Open the sample")
+	tab.Until(savedAs("Alto 3"))
+	return tab
+}
+
+const (
+	laid      = `document.querySelector("#lay-verdict") && document.querySelector("#laying")?.hidden`
+	searching = `document.querySelector("#laying") && !document.querySelector("#laying").hidden`
+	verdict   = `document.querySelector("#lay-verdict").textContent`
+	drawn     = `document.querySelector(".lay .paper").innerHTML`
+)
+
+// bestLay is what all searches together find here.
+func bestLay(t *testing.T, r *draft.Result, work int) *draft.Laid {
+	t.Helper()
+	var best engine.Best
+	l, err := draft.Spread(r, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for seed := range engine.Seeds {
+		found, err := lay.Pack(l.Cloth, l.Items, lay.Options{Seed: uint64(seed), Work: work})
+		if err != nil {
+			t.Fatal(err)
+		}
+		best.Take(seed, found)
+	}
+	l.Result, _, _ = best.Lay()
+	return l
+}
+
+// TestHelpers: helpers beside the page find the lay that is found here, and it
+// is not the page that looks for it.
+func TestHelpers(t *testing.T) {
+	s := openStall(t)
+	tab := helped(t, browser.Open(t, ""), s)
+	turnTo(tab, "cloth")
+	tab.Until(laid)
+	r := native(t, "alto-3.json")
+	if want := "Needs " + r.Format.Text(bestLay(t, r, 0).Length); !strings.Contains(browser.Eval[string](tab, verdict), want) {
+		t.Errorf("the lay says %q, want %q in it", browser.Eval[string](tab, verdict), want)
+	}
+	if n := browser.Eval[int](tab, `helpers.length`); n < 1 || n > 4 {
+		t.Errorf("%d helpers", n)
+	}
+	noProblems(t, tab)
+}
+
+// TestHandWhileSearching: every key is answered while the search goes on, and
+// Stop leaves what was found.
+func TestHandWhileSearching(t *testing.T) {
+	s := openStall(t)
+	tab := helped(t, browser.Open(t, ""), s)
+	turnTo(tab, "cloth")
+	tab.Until(laid)
+	tap(tab, "#lay-longer")
+	for i, zoom := range []string{"zoom1", "zoom2", "zoom3"} {
+		tap(tab, `.zoom-key[aria-label=nearer]`)
+		tab.Until(`document.querySelector(".lay .` + zoom + `")`)
+		if !browser.Eval[bool](tab, searching) {
+			t.Fatalf("the search was over at key %d: it proves nothing", i+1)
+		}
+	}
+	tab.Until(`document.querySelector("#laying-bar").value > 0`)
+	browser.Eval[any](tab, `document.querySelector("#searching").scrollIntoView({block: "center"})`)
+	shot(t, tab, "lay-searching")
+	tap(tab, "#lay-stop")
+	tab.Until(laid)
+	if !strings.Contains(browser.Eval[string](tab, verdict), "It fits") {
+		t.Errorf("after Stop: %q", browser.Eval[string](tab, verdict))
+	}
+	noProblems(t, tab)
+}
+
+// TestHelpersStop breaks the helpers while they work: others take over, and when
+// those are broken too, the page goes on by itself, to the same lay.
+func TestHelpersStop(t *testing.T) {
+	s := openStall(t)
+	tab := helped(t, browser.Open(t, ""), s)
+	turnTo(tab, "cloth")
+	tab.Until(laid)
+	want := browser.Eval[string](tab, drawn)
+	says := func(text string) string {
+		return `document.querySelector(".stage").textContent.includes("` + text + `")`
+	}
+
+	tap(tab, "#lay-longer")
+	tab.Until(searching)
+	n := browser.Eval[int](tab, breakHelpers)
+	tab.Until(says("The helper stopped and was started again"))
+	shot(t, tab, "helper-again")
+	tab.Until(`helpers.length > ` + strconv.Itoa(n) + ` && (` + breakHelpers + `, ` + says("The page now does its work itself") + `)`)
+	browser.Eval[any](tab, `document.querySelector("#lay-verdict").scrollIntoView({block: "center"})`)
+	shot(t, tab, "helper-page")
+	tap(tab, "#lay-stop")
+	tab.Until(laid)
+
+	// The page alone finds what helpers found.
+	retype(tab, "cloth-main-width", "59")
+	tab.Until(searching)
+	retype(tab, "cloth-main-width", "60")
+	tab.Until(searching)
+	tab.Until(laid + ` && ` + drawn + ` === ` + "`" + want + "`")
+}
+
+// TestNoHelperScript: where the helper's script does not come, the page works.
+func TestNoHelperScript(t *testing.T) {
+	s := openStall(t)
+	s.instead("/engine.js", func(w http.ResponseWriter, _ *http.Request) { http.Error(w, "none", http.StatusNotFound) })
+	tab := helped(t, browser.Open(t, ""), s)
+	turnTo(tab, "cloth")
+	tab.Until(laid)
+	tab.Until(`document.querySelector(".stage").textContent.includes("The page now does its work itself")`)
+}
+
+// TestPrintOffline prints in two windows at once without a network. Each file is
+// byte for byte what the command line prints.
+func TestPrintOffline(t *testing.T) {
+	s := openStall(t)
+	b := browser.Open(t, "")
+	one := helped(t, b, s)
+	one.Until(readyOffline)
+	s.shut()
+	two := b.Tab()
+	two.Goto(s.url("/#share"))
+	turnTo(one, "share")
+	dir := t.TempDir()
+	allowDownloads(one, dir)
+	allowDownloads(two, dir)
+	two.Until(`document.querySelector("#sheet-count")?.textContent.endsWith("sheets of A4")`)
+	press(two, "Letter")
+	for _, tab := range []*browser.Tab{one, two} {
+		tap(tab, "#sheets-save")
+	}
+	for tab, paper := range map[*browser.Tab]string{one: "a4", two: "letter"} {
+		tab.Until(`document.querySelector("#sheets-told:not([hidden])")?.textContent.startsWith("Handed over")`)
+		want := filepath.Join(t.TempDir(), "want.pdf")
+		if err := runPrint(context.Background(), []string{"-o", want, "-paper", paper, "../../testdata/jobs/alto-3.json"}, io.Discard, os.Stderr); err != nil {
+			t.Fatal(err)
+		}
+		printed, err := os.ReadFile(want)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := fileCame(t, filepath.Join(dir, "alto-3-"+paper+".pdf"))
+		if !bytes.Equal(got, printed) {
+			t.Errorf("%s: %d bytes from the page, %d from the command line, and not the same", paper, len(got), len(printed))
+		}
+		shot(t, tab, "share-"+paper)
+		noProblems(t, tab)
+	}
+	turnTo(one, "cloth")
+	one.Until(laid)
+	turnTo(one, "share")
+	tap(one, "#diagram-save")
+	if got := fileCame(t, filepath.Join(dir, "alto-3-cloth.pdf")); !bytes.HasPrefix(got, []byte("%PDF-1.7")) {
+		t.Errorf("the diagram begins with %.20q", got)
+	}
+	browser.Eval[any](one, `document.querySelector("#share-diagram").scrollIntoView()`)
+	shot(t, one, "share-diagram")
+
+	// The job file goes out and comes back as a job of its own.
+	tap(one, "#job-save")
+	file := fileCame(t, filepath.Join(dir, "alto-3.json"))
+	want, err := os.ReadFile("../../testdata/jobs/alto-3.json")
+	if err != nil || !bytes.Equal(file, want) {
+		t.Errorf("the job file is\n%s\nwant\n%s (%v)", file, want, err)
+	}
+	one.Do(chromedp.SetUploadFiles(chromedp.ID("job-file"), []string{filepath.Join(dir, "alto-3-cloth.pdf")}))
+	one.Until(`document.querySelector("#opened-told").textContent.includes("nothing is changed")`)
+	one.Do(chromedp.SetUploadFiles(chromedp.ID("job-file"), []string{filepath.Join(dir, "alto-3.json")}))
+	one.Until(`document.querySelector("#job-found:not([hidden])")?.textContent.includes("5 measurements, for Alto 3")`)
+	browser.Eval[any](one, `document.querySelector("#share-job").scrollIntoView({block: "center"})`)
+	shot(t, one, "share-job")
+	tap(one, "#job-keep")
+	one.Until(savedAs("Alto 3"))
+	turnTo(one, "book")
+	one.Until(ticketsIn("jobs") + ` === "Alto 3,Alto 3"`)
+	noProblems(t, one)
+}

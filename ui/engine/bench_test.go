@@ -1,0 +1,199 @@
+package engine
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"chalkfold/draft"
+	"chalkfold/draft/job"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/sheet"
+	"chalkfold/draft/sheet/pdf"
+	"chalkfold/draft/sheet/pdf/noto"
+)
+
+// sample is a job file, and what is drafted of it.
+func sample(t *testing.T) (json.RawMessage, *draft.Result) {
+	t.Helper()
+	file, err := os.ReadFile("../../testdata/jobs/alto-3.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := job.Decode(bytes.NewReader(file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := draft.Make(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file, r
+}
+
+// bench is one with a clock that runs a millisecond at each look.
+func bench() *Bench {
+	now := time.UnixMilli(0)
+	return &Bench{
+		Now: func() time.Time {
+			now = now.Add(time.Millisecond)
+			return now
+		},
+		Font:  func() ([]byte, error) { return noto.Sans(), nil },
+		Slice: 10 * time.Millisecond, Rest: func() {},
+	}
+}
+
+// do does a task and returns all that is told of it, the last apart.
+func do(b *Bench, what Do, o Order, stopped func() bool) (before []Answer, last Answer) {
+	b.Do(Task{ID: 7, Do: what, Data: o.encode()}, stopped, func(a Answer) { before = append(before, a) })
+	return before[:len(before)-1], before[len(before)-1]
+}
+
+func never() bool { return false }
+
+// TestBenchLay: what a helper finds is what is found here, its parts are ever
+// better lays, and it says that it is alive.
+func TestBenchLay(t *testing.T) {
+	file, r := sample(t)
+	for seed := range uint64(2) {
+		want, err := draft.Lay(r, 0, lay.Options{Seed: seed})
+		if err != nil {
+			t.Fatal(err)
+		}
+		before, last := do(bench(), Lay, Order{Job: file, Seed: seed}, never)
+		got, err := lay.Decode(want.Cloth, want.Items, last.Data)
+		if err != nil || last.Is != Done || last.ID != 7 || last.Now != last.Of {
+			t.Fatalf("seed %d: %v, %s %d of %d", seed, err, last.Is, last.Now, last.Of)
+		}
+		if a, _ := got.Encode(want.Items); got.Length != want.Length || got.Work != want.Work || !bytes.Equal(a, last.Data) {
+			t.Errorf("seed %d: %v in %d steps, want %v in %d", seed, got.Length, got.Work, want.Length, want.Work)
+		}
+		var best lay.Result
+		parts, signs := 0, 0
+		for _, a := range before {
+			switch a.Is {
+			case Progress:
+				signs++
+			case Part:
+				part, err := lay.Decode(want.Cloth, want.Items, a.Data)
+				if err != nil || parts > 0 && !part.Better(best) {
+					t.Errorf("seed %d, part %d: %v, %v after %v", seed, parts, err, part.Length, best.Length)
+				}
+				best = part
+				parts++
+			default:
+				t.Errorf("told %s in between", a.Is)
+			}
+		}
+		if parts == 0 || signs == 0 || best.Length != got.Length {
+			t.Errorf("seed %d: %d parts, %d signs of life, the last part %v", seed, parts, signs, best.Length)
+		}
+	}
+}
+
+func TestBenchSheets(t *testing.T) {
+	file, r := sample(t)
+	b := bench()
+	_, counted := do(b, Count, Order{Job: file, Paper: "A4"}, never)
+	_, printed := do(b, Sheets, Order{Job: file, Paper: "A4"}, never)
+	tiled, err := draft.Sheets(r, sheet.A4(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var want bytes.Buffer
+	if err := pdf.Write(&want, draft.Title(r), tiled.Drawings(), pdf.Options{Font: noto.Sans()}); err != nil {
+		t.Fatal(err)
+	}
+	if n := Counted(counted.Data); n != tiled.Sheets || !bytes.Equal(printed.Data, want.Bytes()) {
+		t.Errorf("%d sheets, want %d; %d bytes, want %d", n, tiled.Sheets, len(printed.Data), want.Len())
+	}
+	if printed.Now != tiled.Sheets || printed.Of != tiled.Sheets {
+		t.Errorf("%d of %d sheets told at the end, want %d", printed.Now, printed.Of, tiled.Sheets)
+	}
+}
+
+func TestBenchFaults(t *testing.T) {
+	file, _ := sample(t)
+	noFont := bench()
+	noFont.Font = func() ([]byte, error) { return nil, errors.New("no letters") }
+	steps := 0
+	tests := []struct {
+		name    string
+		bench   *Bench
+		do      Do
+		order   Order
+		stopped func() bool
+		want    string
+	}{
+		{"no job", bench(), Lay, Order{Job: []byte("{}")}, never, "chalkfold"},
+		{"no such cloth", bench(), Lay, Order{Job: file, Cloth: 9}, never, "cloth"},
+		{"no such paper", bench(), Sheets, Order{Job: file, Paper: "A9"}, never, `paper "A9"`},
+		{"no letters", noFont, Sheets, Order{Job: file, Paper: "A3"}, never, "no letters"},
+		{"no lay", bench(), Diagram, Order{Job: file}, never, "no lay"},
+		{"not known", bench(), "sing", Order{Job: file}, never, `task "sing"`},
+		{"stopped", bench(), Sheets, Order{Job: file, Paper: "A4"}, func() bool { steps++; return steps > 5 }, "stopped"},
+	}
+	for _, tt := range tests {
+		_, last := do(tt.bench, tt.do, tt.order, tt.stopped)
+		if last.Is != Fault || !strings.Contains(string(last.Data), tt.want) {
+			t.Errorf("%s: %s %q, want a fault with %q in it", tt.name, last.Is, last.Data, tt.want)
+		}
+	}
+}
+
+// TestOnThisPage: the page does its own work, gives it up, and outlives what
+// would end a helper.
+func TestOnThisPage(t *testing.T) {
+	file, _ := sample(t)
+	var got []Answer
+	hear := func(a Answer) { got = append(got, a) }
+	var later []func()
+	async := func(f func()) { later = append(later, f) }
+	b := bench()
+	w := OnThisPage(b, async, func(f func()) { f() })(hear)
+	task := Task{ID: 1, Do: Pieces, Data: Order{Job: file}.encode()}
+	w.Post(task)
+	later[0]()
+	if len(got) < 2 || got[0].Is != Up || got[len(got)-1].Is != Done {
+		t.Fatalf("heard %v", got)
+	}
+	task.ID = 2
+	w.Post(task)
+	w.Post(Task{ID: 2, Do: Stop})
+	later[1]()
+	if last := got[len(got)-1]; last.Is != Fault || last.ID != 2 {
+		t.Errorf("stopped: heard %s of %d", last.Is, last.ID)
+	}
+	b.Rest = func() { panic("out of chalk") }
+	w.Post(Task{ID: 3, Do: Lay, Data: Order{Job: file}.encode()})
+	later[2]()
+	if last := got[len(got)-1]; last.Is != Fault || last.ID != 3 || string(last.Data) != "out of chalk" {
+		t.Errorf("broken: heard %s of %d, %q", last.Is, last.ID, last.Data)
+	}
+}
+
+// TestBest: whatever the order in which searches tell, the same lay is left.
+func TestBest(t *testing.T) {
+	var a, b Best
+	if _, _, ok := a.Lay(); ok {
+		t.Error("a lay before any was found")
+	}
+	short, long := lay.Result{Length: 900, Work: 5}, lay.Result{Length: 1000, Work: 3}
+	a.Take(2, long)
+	a.Take(1, short)
+	a.Take(3, short)
+	b.Take(3, short)
+	b.Take(1, short)
+	b.Take(2, long)
+	b.Take(1, long) // of a search begun anew
+	x, seedX, _ := a.Lay()
+	y, seedY, _ := b.Lay()
+	if seedX != 1 || seedY != 1 || x.Length != 900 || y.Length != 900 {
+		t.Errorf("seeds %d and %d, %v and %v", seedX, seedY, x.Length, y.Length)
+	}
+}
