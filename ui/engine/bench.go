@@ -94,7 +94,7 @@ func (r *run) do(t Task) ([]byte, error) {
 	case Count, Sheets:
 		return r.sheets(made, o, t.Do)
 	case Pieces:
-		d := sheet.Draft(made.Pieces, sheet.Options{Job: made.Job.Name})
+		d := sheet.Draft(made.Pieces, options(made))
 		return written(d, draft.Title(made))
 	case Diagram:
 		return r.diagram(made, o)
@@ -222,8 +222,8 @@ func (r *run) diagram(made *draft.Result, o Order) ([]byte, error) {
 	if l.Result, err = lay.Decode(l.Cloth, l.Items, o.Laid); err != nil {
 		return nil, err
 	}
-	d := l.Drawing(made.Format, sheet.Options{Job: made.Job.Name})
-	title := draft.Title(made) + ", lay"
+	d := l.Drawing(made.Format, options(made))
+	title := made.Format.Words.F("%s, lay", draft.Title(made))
 	if o.Paper == "" {
 		return written(d, title)
 	}
@@ -232,6 +232,11 @@ func (r *run) diagram(made *draft.Result, o Order) ([]byte, error) {
 		return nil, fmt.Errorf("paper %q is not known here", o.Paper)
 	}
 	return r.print(title, []sheet.Drawing{sheet.Fit(d, paper)}, r.goOn)
+}
+
+// options are how a draft is drawn.
+func options(made *draft.Result) sheet.Options {
+	return sheet.Options{Job: made.Job.Name, Words: made.Format.Words}
 }
 
 // written writes a drawing as SVG.

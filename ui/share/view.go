@@ -71,25 +71,25 @@ func (v View) Render() app.UI {
 // paper is the pattern on paper.
 func (v View) paper() app.UI {
 	return kit.Div().Class("card").ID("share-paper").Body(
-		kit.H2().Text(v.T("Pattern on paper")),
+		kit.H2().ID("paper-head").Text(v.T("Pattern on paper")),
 		kit.Choose("paper", v.T("Paper"), "", v.Papers, v.Paper, func(_, id string) { v.OnPaper(id) }),
 		kit.Strong().ID("sheet-count").Role("status").Text(v.Count),
-		kit.P().Text(v.T("Print it at 100 %, or “actual size”. Then measure the square on the first sheet before you cut anything.")),
-		v.keys(Sheets),
+		kit.P().Text(v.T("Print it at 100 %, or “actual size”. Then measure the square on the first sheet.")),
+		v.keys("paper", Sheets),
 	)
 }
 
 func (v View) diagram() app.UI {
 	return kit.Div().Class("card").ID("share-diagram").Body(
-		kit.H2().Text(v.T("Cutting diagram")),
+		kit.H2().ID("diagram-head").Text(v.T("Cutting diagram")),
 		kit.P().Hidden(v.NoLay == "").Text(v.NoLay),
 		kit.Key().ID("share-cloth").Class("choice").Hidden(v.NoLay == "").Text(v.T("To the cloth")).
 			OnClick(func(app.Context, app.Event) { v.OnCloth() }),
 		kit.Div().Class("stack").Hidden(v.NoLay != "").Body(
 			kit.P().Text(v.T("How the pieces lie on the cloth, on one sheet of the paper above (PDF).")),
-			v.keys(Diagram),
+			v.keys("diagram", Diagram),
 			kit.P().Text(v.T("The same as a drawing (SVG).")),
-			v.keys(DiagramSVG),
+			v.keys("diagram", DiagramSVG),
 		),
 	)
 }
@@ -97,11 +97,11 @@ func (v View) diagram() app.UI {
 // text is the chalk guide as words.
 func (v View) text() app.UI {
 	return kit.Div().Class("card").ID("share-text").Body(
-		kit.H2().Text(v.T("Chalk guide in words")),
+		kit.H2().ID("text-head").Text(v.T("Chalk guide in words")),
 		kit.P().Text(v.T("All marks in order, short enough for a message. It names no client.")),
 		kit.Div().Class("choices").Body(
-			v.key("text-send", v.T("Send"), func() { v.OnText(true) }),
-			v.key("text-copy", v.T("Copy"), func() { v.OnText(false) }),
+			v.key("text", "text-send", v.T("Send"), func() { v.OnText(true) }),
+			v.key("text", "text-copy", v.T("Copy"), func() { v.OnText(false) }),
 		),
 		v.told("text"),
 	)
@@ -110,17 +110,17 @@ func (v View) text() app.UI {
 // job is the file of the job, out and in.
 func (v View) job() app.UI {
 	return kit.Div().Class("card").ID("share-job").Body(
-		kit.H2().Text(v.T("Job file")),
+		kit.H2().ID("job-head").Text(v.T("Job file")),
 		kit.P().Text(v.T("Everything that this job is drafted from, its measurements too: for another phone, or to keep.")),
-		v.keys(JobFile),
+		v.keys("job", JobFile),
 		kit.FileInput(FileID, ".json,.txt,application/json,text/plain", v.OnOpen),
-		v.key("job-open", v.T("Open a job file"), v.OnChoose),
+		kit.Div().Class("choices").Body(v.key("job", "job-open", v.T("Open a job file"), v.OnChoose)),
 		v.told("opened"),
 		kit.Div().ID("job-found").Class("stack").Hidden(v.Found == "").Body(
 			kit.P().Role("status").Text(v.Found),
 			kit.Div().Class("choices").Body(
-				v.key("job-keep", v.T("Keep it as a new job"), v.OnKeep),
-				v.key("job-leave", v.T("Leave it"), v.OnLeave),
+				v.key("job", "job-keep", v.T("Keep it as a new job"), v.OnKeep),
+				v.key("job", "job-leave", v.T("Leave it"), v.OnLeave),
 			),
 		),
 	)
@@ -129,22 +129,22 @@ func (v View) job() app.UI {
 // card is a file with nothing to choose.
 func (v View) card(id, title, text string) app.UI {
 	return kit.Div().Class("card").ID("share-"+id).Body(
-		kit.H2().Text(title), kit.P().Text(text), v.keys(id),
+		kit.H2().ID(id+"-head").Text(title), kit.P().Text(text), v.keys(id, id),
 	)
 }
 
 // keys save a file and send it; while it is being made, they give way to how
 // far it is.
-func (v View) keys(id string) app.UI {
+func (v View) keys(card, id string) app.UI {
 	busy := v.Making == id
 	return kit.Div().Class("stack").Body(
 		kit.Div().Class("choices").Hidden(busy).Body(
-			v.key(id+"-save", v.T("Save"), func() { v.OnFile(id, false) }),
-			v.key(id+"-send", v.T("Send"), func() { v.OnFile(id, true) }),
+			v.key(card, id+"-save", v.T("Save"), func() { v.OnFile(id, false) }),
+			v.key(card, id+"-send", v.T("Send"), func() { v.OnFile(id, true) }),
 		),
 		kit.Div().Class("task").Hidden(!busy).Body(
 			kit.Progress(id+"-making", v.T("Making the file"), busy, v.Percent),
-			v.key(id+"-stop", v.T("Stop"), v.OnStop),
+			v.key(card, id+"-stop", v.T("Stop"), v.OnStop),
 		),
 		v.told(id),
 	)
@@ -154,7 +154,9 @@ func (v View) told(id string) app.UI {
 	return kit.P().ID(id + "-told").Role("status").Hidden(v.ToldOf != id || v.Told == "").Text(v.Told)
 }
 
-func (v View) key(id, name string, do func()) app.UI {
-	return kit.Key().ID(id).Class("choice").Text(name).
+// key does one thing with what stands in its card. Many have the same name, so
+// each is described by the heading of its card.
+func (v View) key(card, id, name string, do func()) app.UI {
+	return kit.Key().ID(id).Class("choice").Text(name).Aria("describedby", card+"-head").
 		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(id))
 }
