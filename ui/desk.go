@@ -41,8 +41,8 @@ type Desk struct {
 	app.Compo
 	*say.Words // of the reader
 	deps       Deps
-	// give has the browser save a file of a kind or send it; see giveFile.
-	give func(name, kind string, file []byte, send bool, done func(out bool))
+	// hand has the browser save a file of a kind or send it; see giveFile.
+	hand func(name, kind string, file []byte, send bool, done func(out bool))
 	// handOver has the browser save a file or send it; see handOverFile.
 	handOver func(name string, file []byte, send bool, done func(out bool))
 	store    store.Store
@@ -100,7 +100,7 @@ type viewed struct {
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
 	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0], house: housed{House: firstHouse(nil)}}
-	d.turn, d.handOver, d.give = d.navigate, d.handOverFile, d.giveFile
+	d.turn, d.handOver, d.hand = d.navigate, d.handOverFile, d.giveFile
 	return d
 }
 

@@ -206,7 +206,7 @@ func (d *Desk) jobFile() string {
 // handOut has the browser save a file or send it.
 func (d *Desk) handOut(what string, file []byte, send bool) {
 	name, kind := d.fileName(what)
-	d.give(name, kind, file, send, func(out bool) {
+	d.hand(name, kind, file, send, func(out bool) {
 		text := ""
 		if out {
 			text = d.F("Handed over as %s.", name)

@@ -31,7 +31,7 @@ func sharing(t *testing.T) (tried, *shared) {
 	b.openSample()
 	b.settle()
 	h := &shared{}
-	b.give = func(name, kind string, file []byte, send bool, done func(bool)) {
+	b.hand = func(name, kind string, file []byte, send bool, done func(bool)) {
 		*h = shared{name, kind, file, send, h.times + 1}
 		done(true)
 	}

@@ -214,6 +214,6 @@ func TestPrintOffline(t *testing.T) {
 	tap(one, "#job-keep")
 	one.Until(savedAs("Alto 3"))
 	turnTo(one, "book")
-	one.Until(ticketsIn("jobs") + ` === "Alto 3,Alto 3"`)
+	one.Until(tickets + ` === "Alto 3,Alto 3"`)
 	noProblems(t, one)
 }
