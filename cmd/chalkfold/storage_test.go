@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
@@ -350,4 +351,13 @@ func fits(t *testing.T, tab *browser.Tab, name string) {
 		t.Errorf("%s: %s", name, f)
 	}
 	shot(t, tab, name)
+}
+
+// quoted is a text as JavaScript.
+func quoted(text string) string {
+	b, err := json.Marshal(text)
+	if err != nil {
+		panic(err) // a string always can be
+	}
+	return string(b)
 }
