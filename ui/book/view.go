@@ -78,7 +78,6 @@ func (v *View) Render() app.UI {
 		kit.Div().Class("jobs").Hidden(v.First).Body(v.listed()),
 		v.Keep,
 		kit.Div().ID("settings").Class("jobs").Body(
-			kit.H2().Text(v.T("This device")),
 			kit.Choose("language", v.T("Language"), "", v.Languages, v.Language, func(_, id string) { v.OnLanguage(id) }),
 			kit.Div().Class("actions").Hidden(v.First).Body(
 				kit.Act("sample", "choice", v.T("Open the sample"), v.OnSample),
