@@ -1,7 +1,6 @@
 package main
 
 import (
-	"strconv"
 	"testing"
 
 	"chalkfold/wasm/browser"
@@ -40,7 +39,7 @@ func TestRulesAreLentByLink(t *testing.T) {
 	other.Until(`document.querySelectorAll("#sets .set").length === 2`)
 	retype(other, "paste-link", "https://elsewhere.example/")
 	other.Until(`document.querySelector("#lent").textContent.includes("no link that lends rules")`)
-	browser.Eval[any](other, `document.querySelector("#paste-link").value = `+strconv.Quote(lent)+`;
+	browser.Eval[any](other, `document.querySelector("#paste-link").value = `+quoted(lent)+`;
 		document.querySelector("#paste-link").dispatchEvent(new Event("input", {bubbles: true}))`)
 	press(other, "Use for this job only")
 	other.Until(`document.querySelector("#told").textContent.includes("drafted by these rules")`)

@@ -40,7 +40,7 @@ func TestStyleIsDrawn(t *testing.T) {
 		shot(t, tab, "style-"+q.option)
 		press(tab, q.choice)
 		tab.Until(`[...document.querySelectorAll(".drawn[aria-pressed=true]")].some((k) => k.textContent === "` + q.choice + `")`)
-		browser.Eval[any](tab, `window.sketchBefore = `+strconv.Quote(before))
+		browser.Eval[any](tab, `window.sketchBefore = `+quoted(before))
 		tab.Until(`document.querySelector(".on-style svg").outerHTML !== sketchBefore`)
 		tap(tab, "#ask-"+q.option)
 	}
@@ -53,3 +53,6 @@ func TestStyleIsDrawn(t *testing.T) {
 	tab.Until(`document.querySelector(".on-style").getClientRects().length === 0`)
 	noProblems(t, tab)
 }
+
+// quoted is a text as a script writes it.
+func quoted(s string) string { return strconv.Quote(s) }
