@@ -16,7 +16,8 @@ type effect struct {
 	rows []house.Row
 }
 
-// leastTold is the least change of a girth that is told: less than the tape shows.
+// leastTold is the least change of a girth that is told: half of what the finest
+// tape shows.
 const leastTold = unit.Inch / 32
 
 // wantEffect has the open job drafted by the rules in force, beside the draft
