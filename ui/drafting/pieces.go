@@ -108,9 +108,10 @@ func (p *pieces) piece(i int, at geom.Affine) {
 	p.things = append(p.things, Thing{ID: id, Ring: geom.MapPts(x.Cut, at)})
 	for _, e := range x.Edges {
 		t := Thing{ID: stepOf(p.r.Record, x, e), Path: e.Sew.Map(at)}
-		if t.ID == "" {
+		switch t.ID {
+		case "":
 			t.ID = id
-		} else if t.ID == p.chosen {
+		case p.chosen:
 			p.pen.Path("now", e.Sew, at)
 			p.point(t.place())
 		}
