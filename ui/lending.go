@@ -9,7 +9,7 @@ func address() string {
 	return u.String()
 }
 
-// navigatorHas reports whether the browser can do that.
+// navigatorHas reports whether the browser can do that: copy, or share.
 func navigatorHas(what string) bool {
 	n := app.Window().Get("navigator")
 	return n != nil && n.Truthy() && n.Get(what).Truthy()

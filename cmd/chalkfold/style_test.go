@@ -1,7 +1,6 @@
 package main
 
 import (
-	"strconv"
 	"testing"
 
 	"chalkfold/wasm/browser"
@@ -53,6 +52,3 @@ func TestStyleIsDrawn(t *testing.T) {
 	tab.Until(`document.querySelector(".on-style").getClientRects().length === 0`)
 	noProblems(t, tab)
 }
-
-// quoted is a text as a script writes it.
-func quoted(s string) string { return strconv.Quote(s) }
