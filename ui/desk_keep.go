@@ -148,6 +148,11 @@ func (d *Desk) unsaved(here []store.Record) []store.Record {
 			out = append(out, r)
 		}
 	}
+	if k := d.house.keeper; k != nil {
+		if r, ok := k.Unsaved(); ok {
+			out = append(out, r)
+		}
+	}
 	return out
 }
 
