@@ -175,7 +175,7 @@ func fileCame(t *testing.T, name string) []byte {
 // wipe takes everything from the phone but the page, as a browser does that
 // clears an origin. The open page lets go of its records.
 func wipe(tab *browser.Tab) {
-	tab.Until(`new Promise((done) => {
+	browser.Eval[bool](tab, `new Promise((done) => {
 		const gone = indexedDB.deleteDatabase("chalkfold");
 		gone.onsuccess = () => done(true);
 		gone.onerror = gone.onblocked = () => done(false);
