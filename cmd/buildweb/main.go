@@ -32,14 +32,15 @@ const readAgainst = "go1.26.8"
 func main() {
 	root := flag.String("root", ".", "the root of the repository")
 	work := flag.String("work", ".build/web", "scratch `folder`, below the root")
+	quick := flag.Bool("quick", false, "press lightly and weigh nothing: for trying the page out")
 	flag.Parse()
-	if err := run(*root, *work, os.Stdout); err != nil {
+	if err := run(*root, *work, *quick, os.Stdout); err != nil {
 		fmt.Fprintln(os.Stderr, "buildweb:", err)
 		os.Exit(1)
 	}
 }
 
-func run(root, work string, out io.Writer) error {
+func run(root, work string, quick bool, out io.Writer) error {
 	work = filepath.Join(root, work)
 	if err := os.MkdirAll(work, 0o755); err != nil {
 		return err
@@ -68,12 +69,15 @@ func run(root, work string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	press := remembering(filepath.Join(work, "pressed"), pressFully)
+	press := pressLightly
+	if !quick {
+		press = remembering(filepath.Join(work, "pressed"), pressFully)
+	}
 	list, err := writeDist(filepath.Join(root, "static", "dist"), os.DirFS(filepath.Join(root, "static", "page")), wasm, loader, press)
 	if err != nil {
 		return err
 	}
-	return report(out, list, cut)
+	return report(out, list, cut && !quick)
 }
 
 // readLoader returns the loader that belongs to the compiler in use.

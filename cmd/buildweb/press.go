@@ -14,10 +14,19 @@ type presser func(body []byte) (br, gz []byte, err error)
 
 // pressFully presses as hard as it goes: some 12 s for the program.
 func pressFully(body []byte) (br, gz []byte, err error) {
+	return pressAt(body, brotli.BestCompression, gzip.BestCompression)
+}
+
+// pressLightly is done within a second, and leaves a quarter more.
+func pressLightly(body []byte) (br, gz []byte, err error) {
+	return pressAt(body, 4, gzip.BestSpeed)
+}
+
+func pressAt(body []byte, quality, level int) (br, gz []byte, err error) {
 	var b bytes.Buffer
 	// A window of 4 MiB: a wider one gains nothing here and costs the phone
 	// memory while it unpacks.
-	bw := brotli.NewWriterOptions(&b, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 22})
+	bw := brotli.NewWriterOptions(&b, brotli.WriterOptions{Quality: quality, LGWin: 22})
 	if _, err := bw.Write(body); err != nil {
 		return nil, nil, err
 	}
@@ -25,7 +34,7 @@ func pressFully(body []byte) (br, gz []byte, err error) {
 		return nil, nil, err
 	}
 	var g bytes.Buffer
-	gw, err := gzip.NewWriterLevel(&g, gzip.BestCompression)
+	gw, err := gzip.NewWriterLevel(&g, level)
 	if err != nil {
 		return nil, nil, err
 	}
