@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"testing"
 	"time"
 
@@ -9,6 +10,15 @@ import (
 
 	"chalkfold/wasm/browser"
 )
+
+// quoted is a text as JavaScript.
+func quoted(text string) string {
+	b, err := json.Marshal(text)
+	if err != nil {
+		panic(err) // a string always can be
+	}
+	return string(b)
+}
 
 func value(id string) string { return `document.getElementById("` + id + `").value` }
 
