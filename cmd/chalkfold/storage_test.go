@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -343,9 +342,6 @@ func TestWholeStory(t *testing.T) {
 	tab.Until(`document.querySelector("main").innerText === ` + quoted(place))
 	noProblems(t, tab)
 }
-
-// quoted is a text as a script writes it.
-func quoted(s string) string { return strconv.Quote(s) }
 
 // fits measures the screen, and keeps a picture of it.
 func fits(t *testing.T, tab *browser.Tab, name string) {
