@@ -250,6 +250,17 @@ func TestDeskStages(t *testing.T) {
 }
 
 // A mark is found again after the draft has changed around it.
+// TestBarIsNamed: a screen reader finds the two sets of ways by their names.
+func TestBarIsNamed(t *testing.T) {
+	d := open(t, &mem.Store{}, nil)
+	html := app.HTMLString(d.bar())
+	for _, name := range []string{"Stages of the work", "Stages beside this one"} {
+		if strings.Count(html, `aria-label="`+name+`"`) != 1 {
+			t.Errorf("%q names no ways, or two", name)
+		}
+	}
+}
+
 // TestStagesCoverThePage: what lies under the list of stages is out of reach,
 // and comes back with the stage that was chosen.
 func TestStagesCoverThePage(t *testing.T) {

@@ -38,7 +38,7 @@ func TestTour(t *testing.T) {
 		for _, screen := range browser.Screens() {
 			on.tab.On(screen)
 			if refresh && st.pictured(screen) {
-				if err := os.WriteFile(filepath.Join(screens, st.picture(screen)), on.tab.Picture(), 0o644); err != nil {
+				if err := os.WriteFile(filepath.Join(screens, st.picture(screen)), on.tab.Picture(mostPicture), 0o644); err != nil {
 					t.Fatal(err)
 				}
 			}

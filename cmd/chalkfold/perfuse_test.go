@@ -39,11 +39,11 @@ func answers(b *testing.B) []reading {
 			func() {
 				visit(tab, "tape")
 				tab.Do(chromedp.Focus(chromedp.ID("waist_girth")))
-				tab.Until(`document.querySelector(".key")`)
+				tab.Until(`document.querySelector(".pad")`)
 			},
 			func(int) {
 				for i := range 12 {
-					fingers(tab, `[...document.querySelectorAll(".key")].filter((k) => k.checkVisibility())`, i)
+					fingers(tab, `[...document.querySelectorAll(".pad-key[data-key]")].filter((k) => k.checkVisibility())`, i)
 				}
 			},
 		},

@@ -315,7 +315,7 @@ func TestWholeStory(t *testing.T) {
 	tab.Until(savedAs("Alto 3"))
 	place := browser.Eval[string](tab, `document.querySelector("main").innerText`)
 	tab.Goto(s.url("/?reload#chalk"))
-	tab.Until(`document.querySelector("main").innerText === ` + quoted(place))
+	tab.Until(`document.querySelector("main").innerText === ` + strconv.Quote(place))
 	was := browser.Eval[map[string]string](tab, rawJobs)
 	if len(was) != 1 {
 		t.Fatalf("%d jobs are kept, want 1", len(was))
@@ -339,7 +339,7 @@ func TestWholeStory(t *testing.T) {
 		}
 	}
 	tab.Goto(s.url("/?restored#chalk"))
-	tab.Until(`document.querySelector("main").innerText === ` + quoted(place))
+	tab.Until(`document.querySelector("main").innerText === ` + strconv.Quote(place))
 	noProblems(t, tab)
 }
 

@@ -65,10 +65,14 @@ func (tab *Tab) Still() {
 	Eval[any](tab, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(null))))`)
 }
 
-// Picture is the screen as WebP, small enough to be kept with the sources.
-func (tab *Tab) Picture() []byte {
+// Picture is the screen as WebP, of so many bytes at most: coarser where it
+// must be.
+func (tab *Tab) Picture(most int) []byte {
 	tab.t.Helper()
-	quality := int64(60)
-	picture := Call(tab, page.CaptureScreenshot, page.CaptureScreenshotParams{Format: page.CaptureScreenshotFormatWebp, Quality: &quality})
-	return picture.Data
+	for quality := int64(60); ; quality -= 10 {
+		picture := Call(tab, page.CaptureScreenshot, page.CaptureScreenshotParams{Format: page.CaptureScreenshotFormatWebp, Quality: &quality})
+		if len(picture.Data) <= most || quality <= 10 {
+			return picture.Data
+		}
+	}
 }

@@ -100,6 +100,7 @@ func TestChecks(t *testing.T) {
 		{"focus, what is inert", `<button>Cut</button><div inert><button>Hem</button></div>`, "focus", ""},
 		{"focus, a key that holds it fast", `<button class="holds">Cut</button><button id="hem">Hem</button>`, "focus", "button#hem \"Hem\": the Tab key does not reach it"},
 		{"focus, under a bar", `<button id="cut">Cut</button><div style="position: fixed; inset: 0; background: #fff">Bar</div>`, "focus", "lies under div"},
+		{"focus, under a clear key", `<style>#over { position: absolute; inset: 0; background: none; border: 0 }</style><div style="position: relative; width: 200px; height: 100px"><div tabindex="0" style="height: 100px">Front</div><button id="over" aria-label="on"></button></div>`, "focus", ""},
 		{"focus, out of sight", `<button id="cut" style="position: fixed; top: -99px">Cut</button>`, "focus", "out of sight"},
 	}
 	for _, tt := range tests {
