@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
@@ -315,7 +314,7 @@ func TestWholeStory(t *testing.T) {
 	tab.Until(savedAs("Alto 3"))
 	place := browser.Eval[string](tab, `document.querySelector("main").innerText`)
 	tab.Goto(s.url("/?reload#chalk"))
-	tab.Until(`document.querySelector("main").innerText === ` + strconv.Quote(place))
+	tab.Until(`document.querySelector("main").innerText === ` + quoted(place))
 	was := browser.Eval[map[string]string](tab, rawJobs)
 	if len(was) != 1 {
 		t.Fatalf("%d jobs are kept, want 1", len(was))
@@ -339,7 +338,7 @@ func TestWholeStory(t *testing.T) {
 		}
 	}
 	tab.Goto(s.url("/?restored#chalk"))
-	tab.Until(`document.querySelector("main").innerText === ` + strconv.Quote(place))
+	tab.Until(`document.querySelector("main").innerText === ` + quoted(place))
 	noProblems(t, tab)
 }
 
@@ -351,13 +350,4 @@ func fits(t *testing.T, tab *browser.Tab, name string) {
 		t.Errorf("%s: %s", name, f)
 	}
 	shot(t, tab, name)
-}
-
-// quoted is a text as JavaScript.
-func quoted(text string) string {
-	b, err := json.Marshal(text)
-	if err != nil {
-		panic(err) // a string always can be
-	}
-	return string(b)
 }
