@@ -30,7 +30,11 @@ func (d *Desk) tapeView() tape.View {
 			d.job.Measure(id, text, d.today())
 			d.changed(measured(id))
 		},
-		OnPad: func(id body.ID, key string) {
+		OnPad: func(key string) {
+			id := d.view.tape.focus // the page may still show the one before
+			if id == "" {
+				return
+			}
 			d.job.Measure(id, tape.Press(d.job.Measured(id), key, d.job.System()), d.today())
 			d.changed(measured(id))
 		},

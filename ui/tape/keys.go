@@ -85,12 +85,12 @@ func (v View) pad(r Row) app.UI {
 		next = ""
 	}
 	return kit.Div().Class("pad").Role("group").Aria("label", v.F("Keys for the %s", r.Name)).Body(
-		app.Range(keys).Slice(func(i int) app.UI { return v.padKey(r, keys[i]) }),
+		app.Range(keys).Slice(func(i int) app.UI { return v.padKey(keys[i]) }),
 		kit.Key().ID("phone-keys").Class("pad-key", "pad-word").Aria("pressed", kit.YesNo(v.Phone)).Aria("label", v.T("the phone's own keys")).Text("abc").
 			OnClick(func(app.Context, app.Event) { v.OnPhone() }),
-		v.padKey(r, padKey{key: "0", shows: "0"}),
-		v.padKey(r, padKey{keyUnit, other.In(v.Words), v.F("this one in %s", other.In(v.Words)), "pad-word"}),
-		app.If(fine, func() app.UI { return v.padKey(r, padKey{keyFine, keyFine, v.T("a sixteenth more"), "pad-word"}) }),
+		v.padKey(padKey{key: "0", shows: "0"}),
+		v.padKey(padKey{keyUnit, other.In(v.Words), v.F("this one in %s", other.In(v.Words)), "pad-word"}),
+		app.If(fine, func() app.UI { return v.padKey(padKey{keyFine, keyFine, v.T("a sixteenth more"), "pad-word"}) }),
 		v.leave(r),
 		kit.Key().ID("tape-next").Class("pad-key", "pad-on", next).Text(v.T("Next")).
 			Attr("disabled", v.Sheet.Step(r.ID, 1) == r.ID).
@@ -110,10 +110,10 @@ func (v View) leave(r Row) app.UI {
 		OnClick(func(app.Context, app.Event) { v.OnFocus("") })
 }
 
-func (v View) padKey(r Row, k padKey) app.UI {
+func (v View) padKey(k padKey) app.UI {
 	key := kit.Key().Class("pad-key", k.width).DataSet("key", k.key).
 		OnMouseDown(keepCaret).
-		OnClick(func(app.Context, app.Event) { v.OnPad(r.ID, k.key) }, app.EventScope(string(r.ID), k.key))
+		OnClick(func(app.Context, app.Event) { v.OnPad(k.key) }, app.EventScope(k.key))
 	if k.label != "" {
 		key = key.Aria("label", k.label)
 	}

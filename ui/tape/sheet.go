@@ -8,6 +8,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
+	"chalkfold/ui/kit"
 )
 
 // Entry is what stands for one measurement.
@@ -73,7 +74,7 @@ func Read(needs []body.ID, typed map[body.ID]Entry, figure body.Figure, f unit.F
 	for _, doubt := range body.Check(figure, s.Takings) {
 		if i := s.index(doubt.ID); i >= 0 {
 			r := &s.Rows[i]
-			r.Doubts = append(r.Doubts, f.Words.Say(doubt.Text))
+			r.Doubts = append(r.Doubts, kit.Sentence(f.Words.Say(doubt.Text)))
 			r.Insist = r.Insist || doubt.Level == body.Insist
 			r.Kept = r.Entry.Kept == r.Text
 		}
@@ -141,7 +142,7 @@ func (s *Sheet) read(row *Row, f unit.Format) {
 		err = body.Limits(body.Takings{row.ID: taking})
 	}
 	if err != nil {
-		row.Bad = why(err, f.Words)
+		row.Bad = kit.Sentence(why(err, f.Words))
 		return
 	}
 	s.Takings[row.ID] = taking

@@ -27,7 +27,7 @@ func TestRead(t *testing.T) {
 		{"unit named", map[body.ID]string{body.HipGirth: "106.7 cm"}, unit.Inches, 1, body.HipGirth, "= 42 in", "", ""},
 		{"fraction", map[body.ID]string{body.WaistGirth: "34½"}, unit.Inches, 1, body.WaistGirth, "= 87.6 cm", "", ""},
 		{"half typed", map[body.ID]string{body.WaistGirth: "34 1/"}, unit.Inches, 0, body.WaistGirth, "", "1/", ""},
-		{"no figure", map[body.ID]string{body.WaistGirth: "wide"}, unit.Inches, 0, body.WaistGirth, "", "no figure", ""},
+		{"no figure", map[body.ID]string{body.WaistGirth: "wide"}, unit.Inches, 0, body.WaistGirth, "", "No figure", ""},
 		{"centimetres taken for inches", map[body.ID]string{body.WaistGirth: "86"}, unit.Inches, 1, body.WaistGirth, "= 218.4 cm", "", "again"},
 		{"out of limits", map[body.ID]string{body.HipGirth: "420"}, unit.Inches, 0, body.HipGirth, "", "must be from", ""},
 		{

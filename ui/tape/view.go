@@ -29,7 +29,7 @@ type View struct {
 	OnSample func()
 	OnTicket func(text string)
 	OnText   func(id body.ID, text string)
-	OnPad    func(id body.ID, key string) // a key of the pad; see Press
+	OnPad    func(key string) // a key of the pad, for the row that has the keys; see Press
 	OnOf     func(id body.ID, of body.Of)
 	OnKeep   func(id body.ID, text string)
 	OnFocus  func(id body.ID) // "" when nothing is to be typed at
