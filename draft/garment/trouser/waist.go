@@ -150,10 +150,18 @@ func (d *drafter) squareFront(dart dartShape) {
 		d.T("until the waist line, dart closed, measures the waist of one panel"))
 }
 
-// refuseSide says that no side seam can take up what hip and waist differ by.
+// refuseSide says that no side seam can take up what hip and waist differ by:
+// by so much it would come in from hip to waist or, less than none, go out.
 func (d *drafter) refuseSide(part string, in float64) {
+	if in < 0 {
+		d.refuse = &garment.Impossible{
+			What: d.F("between hip and waist the %s would have to go out by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(-in))),
+			Mend: d.T("measure the waist and the hip again, or take the dart away"),
+		}
+		return
+	}
 	d.refuse = &garment.Impossible{
-		What: d.F("between hip and waist the %s would have to be taken in by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(math.Abs(in)))),
+		What: d.F("between hip and waist the %s would have to be taken in by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(in))),
 		Mend: d.F("sew a %s dart or a wider one, or take a narrower waistband", d.T(part)),
 	}
 }
