@@ -85,6 +85,8 @@ func (v View) Render() app.UI {
 			v.length(at, "width", v.T("Width"), v.T("60 in")),
 			v.length(at, "length", v.T("Length at hand"), v.T("the bolt")),
 		),
+		v.verdict(),
+		v.searching(),
 		kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
 			{ID: string(job.Lengthwise), Name: v.T("folded, selvedges together")},
 			{ID: string(job.Open), Name: v.T("open")},
@@ -94,8 +96,7 @@ func (v View) Render() app.UI {
 			yes[v.OneWay], func(_, choice string) { v.OnOneWay(choice == "yes") }),
 		kit.Disclose("cloth-more", v.T("Name, edges, other cloths"), "", v.More, v.OnMore),
 		v.more(at),
-		v.searching(),
-		v.result(),
+		v.laid(),
 	)
 }
 
@@ -137,13 +138,22 @@ func (v View) searching() app.UI {
 	)
 }
 
-func (v View) result() app.UI {
-	return kit.Div().Class("lay").Body(
+// verdict says whether the cloth is enough.
+func (v View) verdict() app.UI {
+	return kit.Div().Class("stack").Body(
 		v.Note.Render(),
 		app.If(v.Missing != "", func() app.UI { return kit.Note(kit.Mind, v.T("No lay yet"), v.Missing) }),
 		app.If(v.Drawing != "", func() app.UI {
+			return kit.Div().ID("lay-verdict").Body(kit.Note(v.Tone, v.Verdict, v.Lines...))
+		}),
+	)
+}
+
+// laid is the lay.
+func (v View) laid() app.UI {
+	return kit.Div().Body(
+		app.If(v.Drawing != "", func() app.UI {
 			return kit.Div().Class("lay").Body(
-				kit.Div().ID("lay-verdict").Body(kit.Note(v.Tone, v.Verdict, v.Lines...)),
 				&kit.Drawing{Words: v.Words, SVG: v.Drawing, Label: v.T("The pieces laid on the cloth"), Size: "on-cloth"},
 				kit.List(true).Class("numbers").Hidden(len(v.List) == 0).Body(
 					app.Range(v.List).Slice(func(i int) app.UI { return kit.Entry().Text(v.List[i]) }),
