@@ -34,10 +34,13 @@ func (d *Desk) bar() app.UI {
 }
 
 // stagesKey is what the key to all stages says: where one is, unless the key
-// beside it says so.
+// beside it says so. It has room for one word.
 func (d *Desk) stagesKey(here stage) string {
-	if here.id == stageBook {
+	switch here.id {
+	case stageBook:
 		return d.T("Stages")
+	case stageHouse:
+		return d.T("House")
 	}
 	return d.T(here.name)
 }

@@ -132,8 +132,11 @@ func (d *Desk) OnNav(ctx app.Context) {
 		d.lookAtBrowser(false)
 		d.listJobs()
 	}
-	ctx.Defer(func(app.Context) { app.Window().Call("scrollTo", 0, 0) })
+	ctx.Defer(toTop)
 }
+
+// toTop scrolls to where the page begins.
+func toTop(app.Context) { app.Window().Call("scrollTo", 0, 0) }
 
 // hearFiles follows what the loader says of the files kept.
 func (d *Desk) hearFiles() {

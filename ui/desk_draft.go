@@ -177,6 +177,7 @@ func (d *Desk) openDrawing(view string) {
 	if view == drafting.ViewTrued || view == drafting.ViewReplay {
 		at.chosen = ""
 	}
+	d.ctx.Defer(toTop)
 	d.wantCures()
 }
 
@@ -330,12 +331,12 @@ func (d *Desk) playOn(turn int) {
 	})
 }
 
-// mend turns to the field that is in the way.
+// mend turns to the field that is in the way, or to the stage where it is.
 func (d *Desk) mend(path string) {
 	field := path[strings.LastIndexByte(path, '.')+1:]
 	switch {
 	case strings.HasPrefix(path, "measurements."):
-		d.view.tape.more = d.view.tape.more || !slices.Contains(d.garment.Needs, body.ID(field))
+		d.view.tape.more = d.view.tape.more || field != "" && !slices.Contains(d.garment.Needs, body.ID(field))
 		d.turn(stageTape)
 		d.view.tape.focus = body.ID(field)
 	case strings.HasPrefix(path, "rules."):

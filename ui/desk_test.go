@@ -186,7 +186,7 @@ func TestDeskStages(t *testing.T) {
 	v.OnChoose("quarter_hip")
 	b.shows("Hip girth ÷ 4 = 42 ÷ 4 = 10½", "hip girth")
 	v.OnOpen("trued")
-	b.shows("As it is spoken", "hip girth", "Sides made equal")
+	b.shows("As it is spoken", "Hip girth", "Sides made equal")
 	v.OnOpen("replay")
 	b.shows("step 1 of")
 	v.OnOpen("girths")

@@ -11,6 +11,7 @@ func (d *Desk) Render() app.UI {
 	page := kit.Div().Body(
 		d.warnings(),
 		d.stageView(),
+		app.If((d.stage == stageStyle || d.stage == stageDraft) && len(d.houseDiffers()) > 0, d.houseNote),
 		d.footer(),
 	)
 	if d.view.stages { // the stages lie over it
@@ -102,7 +103,6 @@ func (d *Desk) warnings() app.UI {
 			)
 		}),
 		d.clientWarnings(),
-		app.If((d.stage == stageStyle || d.stage == stageDraft) && len(d.houseDiffers()) > 0, d.houseNote),
 		app.If(d.files.Waiting, func() app.UI {
 			return kit.Div().Body(
 				kit.Note(kit.Fine, "A newer Chalkfold is here", "It is fetched already. Everything is saved before it opens."),

@@ -3,6 +3,7 @@ package drafting
 import (
 	"chalkfold/draft"
 	"chalkfold/draft/proof"
+	"chalkfold/ui/kit"
 )
 
 // Truing is what one truing did to the draft as it is spoken.
@@ -37,7 +38,7 @@ func Changes(r *draft.Result) []Truing {
 func Stops(r *draft.Result) []string {
 	var out []string
 	for _, f := range r.Report.At(proof.Stops) {
-		out = append(out, r.Format.Words.F("%s: %s, %s", f.Name, f.Say, figures(f, r.Format)))
+		out = append(out, r.Format.Words.F("%s: %s, %s", kit.Sentence(f.Name), f.Say, figures(f, r.Format)))
 	}
 	return out
 }

@@ -58,11 +58,16 @@ func tapeOf(r *construct.Record, s construct.Step, f unit.Format) string {
 	return f.Words.F("From %s: %s", s.From, s.Way)
 }
 
-// drawn is the drawing after n steps, the last one bold: marks stand where they
-// stood then.
+// drawn is the drawing after n steps, the last one bold, over a faint one of what
+// it comes to: marks stand where they stood then.
 func drawn(r *construct.Record, n int) (s Scene, at geom.Pt, ok bool) {
 	var pen kit.Pen
 	pen.Reach(reach(r))
+	for _, st := range r.Steps() {
+		if st.Kind == construct.KindCurve {
+			pen.Path("behind", st.Path, geom.Identity())
+		}
+	}
 	steps := r.Steps()[:n]
 	last := steps[n-1]
 	stands := map[string]geom.Pt{}

@@ -162,6 +162,11 @@ func (v View) missing() app.UI {
 				app.If(w.Path != "", func() app.UI {
 					return kit.Key().Class("choice").Text(v.T("Mend it")).
 						OnClick(func(app.Context, app.Event) { v.OnMend(w.Path) }, app.EventScope(w.Path))
+				}).Else(func() app.UI {
+					return kit.Div().Class("actions").Body(
+						kit.Button(v.T("To the tape"), func() { v.OnMend("measurements.") }),
+						kit.Button(v.T("To the style"), func() { v.OnMend("style.") }),
+					)
 				}),
 			)
 		}),
