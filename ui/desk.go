@@ -67,7 +67,8 @@ type Desk struct {
 	maker     Maker
 	sheet     tape.Sheet
 	work      *Work
-	waiting   bool // a draft is to be made at the next frame
+	waiting   bool // a draft is to be made
+	change    int  // counts the changes
 	laying    *laying
 	sketching sketching
 	helpers   *engine.Pool
@@ -123,6 +124,9 @@ func (d *Desk) OnNav(ctx app.Context) {
 	}
 	d.stage, d.view.stages = next, false
 	d.view.tape.focus, d.view.tape.help = "", ""
+	if d.waiting {
+		d.catchUp()
+	}
 	d.wantLay()
 	d.wantSketches()
 	d.wantEffect()
@@ -277,18 +281,28 @@ func (d *Desk) changed(field string) {
 	}
 	d.teach()
 	d.read()
-	if !d.waiting {
-		d.waiting = true
-		d.ctx.After(frame, func(app.Context) {
-			d.waiting = false
-			was := d.job.State
-			d.redraft()
-			if d.job.State != was {
-				d.keep()
-			}
-		})
+	d.change++
+	change, wait := d.change, frame
+	if field != "" && d.stage != stageDraft {
+		wait = typingRest
 	}
+	d.waiting = true
+	d.ctx.After(wait, func(app.Context) {
+		if d.waiting && (wait == frame || change == d.change) {
+			d.catchUp()
+		}
+	})
 	d.keep()
+}
+
+// catchUp makes the draft that is waited for.
+func (d *Desk) catchUp() {
+	d.waiting = false
+	was := d.job.State
+	d.redraft()
+	if d.job.State != was {
+		d.keep()
+	}
 }
 
 // today is the day where the maker is.
@@ -297,6 +311,11 @@ func (d *Desk) today() day.Day { return day.Of(d.deps.Now().Local()) }
 // frame is how long a change may wait for the next, so that keys that come
 // together are drafted together.
 const frame = 16 * time.Millisecond
+
+// typingRest is how long keys must rest before what they typed is drafted on a
+// stage that does not show the draft: a draft on a slow phone takes as long as
+// a key.
+const typingRest = 150 * time.Millisecond
 
 // keep has the job saved as it is.
 func (d *Desk) keep() {

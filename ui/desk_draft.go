@@ -285,7 +285,7 @@ func (d *Desk) wantCures() {
 
 // cureAfter is how long a draft rests before it is tried what mends it, so that
 // keys that are pressed again and again do not wait.
-const cureAfter = 120 * time.Millisecond
+const cureAfter = 400 * time.Millisecond
 
 // cure makes a mend that was offered: one change, which can be undone.
 func (d *Desk) cure(n, i int) {

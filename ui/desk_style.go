@@ -27,7 +27,7 @@ func (d *Desk) styleView() style.View {
 	}
 	return style.View{
 		Words:  d.Words,
-		Sketch: d.sketching.picture(j, d.Words), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option,
+		Sketch: d.sketching.sketch(j, d.Words), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option,
 		Middle: middle, Measured: len(d.job.File.Measurements) > 0,
 		OnFold: func() { d.view.style.folded = !d.view.style.folded },
 		OnOption: func(id string) {

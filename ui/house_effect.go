@@ -32,7 +32,7 @@ func (d *Desk) wantEffect() {
 		}
 		j := d.work.Result.Job
 		j.Rules.House = d.houseValues()
-		by := sketchKey(j)
+		by := unstyled(j)
 		if d.view.house.effect.gen == d.work.Gen && d.view.house.effect.by == by {
 			return
 		}

@@ -229,7 +229,7 @@ func BenchmarkKey(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	d := NewDesk(Deps{})
+	d := NewDesk(Deps{Now: clock})
 	d.job = j
 	d.redraft()
 	texts := [2]string{"42", "42⅛"}

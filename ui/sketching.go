@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -17,26 +18,50 @@ import (
 	"chalkfold/ui/style"
 )
 
-// mostSketches is how many sketches are kept: all choices of every question,
-// a few times over.
-const mostSketches = 120
+// sketchAfter is how long a job must rest before its other choices are
+// sketched: what is typed goes first.
+const sketchAfter = 500 * time.Millisecond
 
 // sketching keeps the sketches of the garment as it is and as every other
-// choice would make it. They are made one between two frames, while the style
-// is looked at, and found again by what of the job shows in them.
+// choice would make it. Of a job that rests they are made one between two
+// frames, while the style is looked at; until then the pictures are those of
+// before.
 type sketching struct {
 	maker    draft.Maker
-	made     map[string]*sketch.Flat // nil where none can be made
-	pictures map[string][]string     // of the choices of one question
-	busy     bool
+	of       string                  // all of the job but the style that can show
+	made     map[string]*sketch.Flat // by style; nil where none can be made
+	whole    picture                 // of the garment as it is
+	pictures map[string]picture      // of the choices, by question
+	gen      int                     // tells a rest from the next
 }
 
-// sketchKey is all of a job that can show in a sketch.
-func sketchKey(j job.Job) string {
-	j.Name, j.Cloth = "", nil
+// picture is what was drawn last, and of which style.
+type picture struct {
+	of   string
+	svgs []string
+}
+
+// begin makes ready for a job: of another one than before, but for its style,
+// everything is to be sketched anew.
+func (s *sketching) begin(j job.Job) {
+	if of := unstyled(j); s.made == nil || of != s.of {
+		s.of, s.made = of, map[string]*sketch.Flat{}
+	}
+}
+
+// unstyled is all that the draft of a job is made from, but for its style.
+func unstyled(j job.Job) string {
+	j.Name, j.Cloth, j.Style = "", nil, nil
 	var b bytes.Buffer
-	if err := j.Encode(&b); err != nil {
-		return "" // never found
+	_ = j.Encode(&b) // what cannot be written is not drafted either
+	return b.String()
+}
+
+// styleKey tells one style from another.
+func styleKey(chosen map[string]string) string {
+	var b strings.Builder
+	for _, option := range slices.Sorted(maps.Keys(chosen)) {
+		b.WriteString(option + "=" + chosen[option] + "\n")
 	}
 	return b.String()
 }
@@ -70,29 +95,45 @@ func answered(j job.Job, option, choice string) job.Job {
 
 // wantSketches has what the style stage shows sketched, unless it is.
 func (d *Desk) wantSketches() {
-	if d.stage != stageStyle || d.work == nil || d.sketching.busy {
+	if d.stage != stageStyle || d.work == nil {
 		return
 	}
 	s := &d.sketching
-	if s.made == nil || len(s.made) > mostSketches {
-		s.made, s.pictures = map[string]*sketch.Flat{}, map[string][]string{}
-	}
 	j, middle := d.toSketch()
+	s.begin(j)
 	if r := d.work.Result; !middle {
 		s.keep(j, r)
 	}
-	if next := d.nextSketch(j); next != nil {
-		s.busy = true
-		d.ctx.After(frame, func(app.Context) {
-			s.busy = false
-			r, err := s.maker.Make(*next)
-			if err != nil {
-				r = nil
-			}
-			s.keep(*next, r)
-			d.wantSketches()
-		})
+	s.gen++
+	gen, wait := s.gen, sketchAfter
+	if len(s.pictures) == 0 {
+		wait = frame // nothing is in sight yet
 	}
+	d.ctx.After(wait, func(app.Context) {
+		if gen == s.gen {
+			d.sketchOn(gen)
+		}
+	})
+}
+
+// sketchOn makes one sketch, and has the next made after a frame.
+func (d *Desk) sketchOn(gen int) {
+	s := &d.sketching
+	j, _ := d.toSketch()
+	next := d.nextSketch(j)
+	if next == nil || d.stage != stageStyle {
+		return
+	}
+	r, err := s.maker.Make(*next)
+	if err != nil {
+		r = nil
+	}
+	s.keep(*next, r)
+	d.ctx.After(frame, func(app.Context) {
+		if gen == s.gen {
+			d.sketchOn(gen)
+		}
+	})
 }
 
 // nextSketch is what is to be sketched next, nil when all is there: the garment
@@ -101,7 +142,7 @@ func (d *Desk) nextSketch(j job.Job) *job.Job {
 	wants := []job.Job{j}
 	for _, open := range []bool{true, false} {
 		for _, o := range d.garment.Options {
-			if (o.ID == d.view.style.option) != open {
+			if (o.ID != d.view.style.option) == open {
 				continue
 			}
 			for _, c := range o.Choices {
@@ -110,7 +151,7 @@ func (d *Desk) nextSketch(j job.Job) *job.Job {
 		}
 	}
 	for _, w := range wants {
-		if _, ok := d.sketching.made[sketchKey(w)]; !ok {
+		if _, ok := d.sketching.made[styleKey(w.Style)]; !ok {
 			return &w
 		}
 	}
@@ -119,7 +160,7 @@ func (d *Desk) nextSketch(j job.Job) *job.Job {
 
 // keep sketches a draft; none is told by nil.
 func (s *sketching) keep(j job.Job, r *draft.Result) {
-	key := sketchKey(j)
+	key := styleKey(j.Style)
 	if _, ok := s.made[key]; ok {
 		return
 	}
@@ -132,28 +173,37 @@ func (s *sketching) keep(j job.Job, r *draft.Result) {
 	}
 }
 
-// picture is the sketch of a job, empty until it is made.
-func (s *sketching) picture(j job.Job, w *say.Words) string {
-	if f := s.made[sketchKey(j)]; f != nil {
-		return style.Both(*f, w.T("front"), w.T("back"))
+// sketch is the picture of the garment as it is; until it is sketched, the one
+// of before.
+func (s *sketching) sketch(j job.Job, w *say.Words) string {
+	key := s.of + styleKey(j.Style) + w.T("front")
+	if s.whole.of != key {
+		if f := s.made[styleKey(j.Style)]; f != nil {
+			s.whole = picture{key, []string{style.Both(*f, w.T("front"), w.T("back"))}}
+		}
 	}
-	return ""
+	if len(s.whole.svgs) == 0 {
+		return ""
+	}
+	return s.whole.svgs[0]
 }
 
-// choices are the pictures of the answers to a question, in their order; none
-// until all are sketched. An answer of which no draft can be made has none.
+// choices are the pictures of the answers to a question, in their order; until
+// all are sketched, those of before. An answer of which no draft can be made has
+// none.
 func (s *sketching) choices(j job.Job, o garment.Option) []string {
 	first := answered(j, o.ID, o.Choices[0].ID)
-	key := o.ID + "\n" + sketchKey(first)
-	if all, ok := s.pictures[key]; ok {
-		return all
+	key := s.of + styleKey(first.Style)
+	old := s.pictures[o.ID]
+	if old.of == key {
+		return old.svgs
 	}
 	var flats []sketch.Flat
 	var at []int
 	for i, c := range o.Choices {
-		f, ok := s.made[sketchKey(answered(j, o.ID, c.ID))]
+		f, ok := s.made[styleKey(answered(j, o.ID, c.ID).Style)]
 		if !ok {
-			return nil
+			return old.svgs
 		}
 		if f != nil {
 			flats, at = append(flats, *f), append(at, i)
@@ -165,6 +215,9 @@ func (s *sketching) choices(j job.Job, o garment.Option) []string {
 			out[at[i]] = p
 		}
 	}
-	s.pictures[key] = out
+	if s.pictures == nil {
+		s.pictures = map[string]picture{}
+	}
+	s.pictures[o.ID] = picture{key, out}
 	return out
 }
