@@ -105,6 +105,10 @@ func (b *Builder) lay(s Step) {
 		b.failf(s.Name, "this name is a measurement's or a rule's; formulas could not tell them apart")
 		return
 	}
+	if !s.finite() {
+		b.failf(s.Name, "it comes to no number: measure again, or change the rules it is made of")
+		return
+	}
 	s.Part, s.Truing = b.part, b.truing
 	s.at = len(b.rec.steps)
 	b.rec.index[s.Name] = s.at
@@ -229,22 +233,6 @@ func (b *Builder) Get(name string) float64 {
 // Origin lays a mark that is measured from the edges of the cloth.
 func (b *Builder) Origin(name, label string, at geom.Pt, why string) {
 	b.lay(Step{Name: name, Label: label, Kind: KindPoint, At: at, Why: why})
-}
-
-// Way is a direction with its words.
-type Way struct {
-	Words string
-	dir   func(b *Builder, from geom.Pt) geom.Vec
-}
-
-// Fixed is a direction on the cloth.
-func Fixed(words string, v geom.Vec) Way {
-	return Way{words, func(*Builder, geom.Pt) geom.Vec { return v.Unit() }}
-}
-
-// Towards is the direction from the mark measured from to another mark.
-func Towards(words, point string) Way {
-	return Way{words, func(b *Builder, from geom.Pt) geom.Vec { return b.Point(point).Sub(from).Unit() }}
 }
 
 // Measure lays a mark a formula's length from another along way.

@@ -185,6 +185,12 @@ func TestMistakesOfMarks(t *testing.T) {
 		{"an empty line", func(b *construct.Builder) { b.Curve("b", "", nil, "") }, "an empty line"},
 		{"a line through one mark", func(b *construct.Builder) { b.Straight("b", "", "", "a") }, "an empty line"},
 		{"a line to nowhere", func(b *construct.Builder) { b.Straight("b", "", "", "a", "nowhere") }, "no such mark"},
+		{"a length that is no number", func(b *construct.Builder) { b.Solved("b", "", math.NaN(), "") }, `step "b": it comes to no number`},
+		{"a length without end", func(b *construct.Builder) { b.Solved("b", "", math.Inf(1), "") }, "comes to no number"},
+		{"a mark that is nowhere", func(b *construct.Builder) { b.Move("b", "", "a", "", pt(0, math.NaN()), "") }, "comes to no number"},
+		{"a line that bends nowhere", func(b *construct.Builder) {
+			b.Curve("b", "", geom.Path{{A: pt(0, 0), B: pt(math.NaN(), 1), C: pt(2, 1), D: pt(3, 0)}}, "")
+		}, "comes to no number"},
 		{"a value of nothing", func(b *construct.Builder) { b.Get("bust") }, `nothing is called "bust"`},
 	} {
 		b := construct.New(sheet(), nil, nil)

@@ -94,8 +94,9 @@ func (c Curve) gauss(t0, t1 float64) float64 {
 	return sum * h
 }
 
-// lenTo is the arc length from A to t1. It sums the stretches between the places where the curve runs
-// slowest: near a cusp the speed bends too sharply for a rule that spans it.
+// lenTo is the arc length from A to t1. It sums the stretches between the places
+// where the curve runs slowest: near a cusp the speed bends too sharply for a
+// rule that spans it.
 func (c Curve) lenTo(t1 float64) float64 {
 	cuts, n := c.slowest()
 	t0, sum := 0.0, 0.0
@@ -156,12 +157,12 @@ func (c Curve) slowest() (cuts [3]float64, n int) {
 }
 
 // adapt halves until a stretch and its halves agree twice running: they can
-// agree once by chance.
+// agree once by chance. What is no number never will, and is no number.
 func (c Curve) adapt(t0, t1, whole float64, depth int, agreed bool) float64 {
 	m := (t0 + t1) / 2
 	l, r := c.gauss(t0, m), c.gauss(m, t1)
 	agree := math.Abs(l+r-whole) < lengthTol/100
-	if depth == 0 || agree && agreed {
+	if depth == 0 || agree && agreed || math.IsNaN(l+r) {
 		return l + r
 	}
 	return c.adapt(t0, m, l, depth-1, agree) + c.adapt(m, t1, r, depth-1, agree)

@@ -236,7 +236,7 @@ func (p *Pool) End() {
 func (p *Pool) end(h *hand) {
 	h.gone = true
 	p.hands = slices.DeleteFunc(p.hands, func(o *hand) bool { return o == h })
-	h.Worker.End()
+	h.End()
 }
 
 // fell lets go of a worker that has stopped by itself, and has its task done

@@ -25,7 +25,14 @@ func (d *drafter) lines() error {
 	fork := d.forkAt(marks, 0)
 	d.trued(trueInseam, func() {
 		settled, ok := d.settle(marks)
+		if !ok && !d.in.Trues(trueLeg) {
+			return // what is wrong is that truing's to mend: the proof names it
+		}
 		if !ok {
+			d.refuse = &garment.Impossible{
+				What: d.T("no drop of the back fork tip makes the inseams agree"),
+				Mend: d.F("the truing found no answer: change %s", d.T("the thigh drop, the fork parts or the leg widths")),
+			}
 			return
 		}
 		fork = settled
@@ -33,6 +40,9 @@ func (d *drafter) lines() error {
 		d.Shift("back.fork_tip_dropped", d.T("back fork tip, dropped"), "back.fork_tip", down(d.T("straight down")), "back.tip_drop",
 			d.T("until the inseams agree"))
 	})
+	if d.refuse != nil {
+		return d.refuse
+	}
 	if d.Err() != nil {
 		return nil
 	}

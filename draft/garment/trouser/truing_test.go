@@ -3,6 +3,7 @@ package trouser_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"chalkfold/draft/garment"
@@ -168,6 +169,21 @@ func TestUnknownTruingIsRefused(t *testing.T) {
 	err := trouser.Garment().CheckTruings([]string{"fork", "pleat"})
 	if !errors.As(err, &bad) || bad.Name != "pleat" {
 		t.Errorf("a truing that is not there: %v", err)
+	}
+}
+
+// Where neither the waist is squared nor the dart fitted, and the waist is wider
+// than the hip, no back side runs as long as the front one: that is refused, with
+// the truing that would mend it.
+func TestSideThatCannotBeLevelled(t *testing.T) {
+	o := order{
+		body:    measured(t, "waist_girth 105.884 cm, hip_girth 103.206 cm, thigh_girth 67.156 cm, knee_girth 42.436 cm, calf_girth 39.655 cm, heel_girth 32.548 cm, outside_leg_length 109.396 cm, body_rise 25.451 cm, waist_to_hips 15.872 cm"),
+		untrued: []string{"ease", "dart", "tilt", "hip", "waist"},
+	}
+	_, err := trouser.Garment().Draft(o.input(t))
+	var no *garment.Impossible
+	if !errors.As(err, &no) || !strings.Contains(no.Mend, `"waist"`) {
+		t.Errorf("%v, want a garment.Impossible that names the truing", err)
 	}
 }
 

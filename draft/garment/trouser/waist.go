@@ -151,19 +151,21 @@ func (d *drafter) squareFront(dart dartShape) {
 }
 
 // refuseSide says that no side seam can take up what hip and waist differ by:
-// by so much it would come in from hip to waist or, less than none, go out.
+// by so much it would come in from hip to waist or, less than none, go out. Where
+// the waist is not squared, that would bring the side nearer.
 func (d *drafter) refuseSide(part string, in float64) {
-	if in < 0 {
-		d.refuse = &garment.Impossible{
-			What: d.F("between hip and waist the %s would have to go out by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(-in))),
-			Mend: d.T("measure the waist and the hip again, or take the dart away"),
-		}
-		return
-	}
-	d.refuse = &garment.Impossible{
+	no := &garment.Impossible{
 		What: d.F("between hip and waist the %s would have to be taken in by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(in))),
 		Mend: d.F("sew a %s dart or a wider one, or take a narrower waistband", d.T(part)),
 	}
+	if in < 0 {
+		no.What = d.F("between hip and waist the %s would have to go out by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(-in)))
+		no.Mend = d.T("measure the waist and the hip again, or take the dart away")
+	}
+	if !d.in.Trues(trueWaist) {
+		no.Mend = d.F("%s, or take %q out of what is left untrued", no.Mend, trueWaist)
+	}
+	d.refuse = no
 }
 
 func (d *drafter) frontWaistTuck() float64 {
@@ -194,20 +196,21 @@ func (d *drafter) squareBack() {
 		}
 		return p
 	}
-	to := start
+	to, settled := start, true
 	if d.in.Trues(trueWaist) {
 		dir0, want := d.seatDir().Left(), d.Get("waist_part")
-		x, ok := solve(start.X, func(x float64) float64 {
+		var x float64
+		x, settled = solve(start.X, func(x float64) float64 {
 			m.waist = level(x)
 			return squaredWaist(centre, dir0, m.waist, sideSquare(m.path()), d.backDartTo(m.waist)).closed - want
 		})
 		to = level(x)
-		if !ok || to.Y > m.hip.Y-2*minStep.MM() {
-			d.refuseSide("back", m.hip.X-to.X)
-			return
-		}
 	} else {
 		to = level(start.X)
+	}
+	if !settled || to.Y > m.hip.Y-2*minStep.MM() {
+		d.refuseSide("back", m.hip.X-to.X)
+		return
 	}
 	rise := start.Y - to.Y
 	d.trued(trueSide, func() {
