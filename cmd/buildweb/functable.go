@@ -56,6 +56,8 @@ const tableMagic = "\xf1\xff\xff\xff\x00\x00\x01\x08"
 
 // A funcTable is the function table of a Go program, in its memory.
 type funcTable struct {
+	head    []byte
+	index   []byte // of each function its number and where its record lies
 	names   []byte // each ends in a zero
 	files   []byte
 	tables  []byte   // what goes with which instruction
@@ -81,7 +83,7 @@ func readFuncTable(im image) (*funcTable, error) {
 	if names > files || files > pcs || pcs > start || start > uint64(len(table)) || count > uint64(len(table))/funcSize {
 		return nil, fmt.Errorf("the function table's parts lie at %d, %d, %d and %d of %d", names, files, pcs, start, len(table))
 	}
-	t := &funcTable{names: table[names:files], files: table[files:pcs], tables: table[pcs:start]}
+	t := &funcTable{head: table[:headerSize], names: table[names:files], files: table[files:pcs], tables: table[pcs:start]}
 	for i := range count {
 		f, err := recordAt(table[start:], i)
 		if err != nil {
@@ -89,6 +91,7 @@ func readFuncTable(im image) (*funcTable, error) {
 		}
 		t.records = append(t.records, f)
 	}
+	t.index = table[start:][:8*count]
 
 	address := im.start + uint64(begin)
 	list := binary.LittleEndian.AppendUint64(nil, address)

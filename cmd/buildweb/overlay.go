@@ -71,6 +71,10 @@ func layers() []layer {
 	return []layer{
 		{file: "internal/godebug/godebug.go", text: noSettings},
 		{file: "log/log.go", text: plainLog},
+		{file: "runtime/symtab.go", cuts: []cut{
+			{"\thdr := datap.pcHeader\n", "\tunfold(datap)\n\thdr := datap.pcHeader\n"},
+			{"\nconst debugPcln = false\n", unfold + "\nconst debugPcln = false\n"},
+		}},
 		{file: "time/time.go", cuts: []cut{
 			instead("t Time) MarshalJSON()", " ([]byte, error)", "oldMarshalJSON", no),
 			instead("t *Time) UnmarshalJSON(data []byte)", " error", "oldUnmarshalJSON", noError),

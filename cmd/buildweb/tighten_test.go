@@ -74,7 +74,11 @@ func build(t *testing.T) []byte {
 			t.Fatal(err)
 		}
 	}
-	cmd := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", "busy.wasm")
+	overlay, err := writeOverlay(filepath.Join("..", ".."), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-overlay="+overlay, "-o", "busy.wasm")
 	cmd.Dir = dir
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=-buildvcs=false", "GOWORK=off")
 	if out, err := cmd.CombinedOutput(); err != nil {
