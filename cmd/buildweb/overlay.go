@@ -47,9 +47,10 @@ func Println(v ...any) { fmt.Fprintln(os.Stderr, v...) }
 // or the file with cuts made in it. A library that is not what these were read
 // against stops the build: a cut is not there, or the text does not compile.
 type layer struct {
-	file string
-	text string
-	cuts []cut
+	file    string
+	text    string
+	cuts    []cut
+	hollows []hollow
 }
 
 // layers lists what lies over the standard library. Times have methods that
@@ -68,7 +69,7 @@ func layers() []layer {
 		_, arguments, _ := strings.Cut(rest, "(")
 		return cut{was, was + body + "func (" + receiver + ") " + name + "(" + arguments + result + " {\n"}
 	}
-	return []layer{
+	return append(unwatched(), []layer{
 		{file: "internal/godebug/godebug.go", text: noSettings},
 		{file: "log/log.go", text: plainLog},
 		{file: "runtime/symtab.go", cuts: []cut{
@@ -86,6 +87,35 @@ func layers() []layer {
 			instead("t Time) String()", " string", "oldString", unix),
 			instead("t Time) GoString()", " string", "oldGoString", unix),
 		}},
+	}...)
+}
+
+// unwatched lists what of the runtime watches it at work: the execution tracer,
+// profiles, and what an environment variable would have it print. Nothing in the
+// page can ask for these: 35 kB. The trace of a crash is not among them.
+func unwatched() []layer {
+	return []layer{
+		{file: "runtime/traceruntime.go", hollows: []hollow{
+			{"traceLocker.*", ""}, {"traceAcquireEnabled", "return traceLocker{}"}, {"traceThreadDestroy", ""}, {"traceLockInit", ""},
+		}},
+		{file: "runtime/traceallocfree.go", hollows: []hollow{{"traceLocker.*", ""}}},
+		{file: "runtime/trace.go", hollows: []hollow{
+			{"traceAdvance", ""}, {"traceReader", "return nil"}, {"traceReaderAvailable", "return nil"},
+		}},
+		{file: "runtime/tracecpu.go", hollows: []hollow{{"traceCPUSample", ""}}},
+		{file: "runtime/proc.go", hollows: []hollow{{"schedtrace", ""}}},
+		{file: "runtime/mprof.go", hollows: []hollow{
+			{"mProf_NextCycle", ""}, {"mProf_Flush", ""}, {"mProf_PostSweep", ""}, {"mProf_Malloc", ""}, {"mProf_Free", ""},
+			{"blockevent", ""}, {"mutexevent", ""},
+		}},
+		{file: "runtime/mcheckmark.go", hollows: []hollow{{"checkFinalizersAndCleanups", ""}}},
+		{file: "runtime/mgcmark_nogreenteagc.go", hollows: []hollow{{"dumpScanStats", ""}}},
+		{file: "runtime/mgcmark_greenteagc.go", hollows: []hollow{{"dumpScanStats", ""}}},
+		{file: "runtime/traceback.go", hollows: []hollow{
+			{"tracebackHexdump", ""}, {"printCgoTraceback", ""}, {"printOneCgoTraceback", "return false"}, {"printAncestorTraceback", ""},
+		}},
+		// Types of several modules that are one: there is one module.
+		{file: "runtime/type.go", hollows: []hollow{{"typelinksinit", ""}}},
 	}
 }
 
@@ -121,7 +151,10 @@ func writeOverlay(root, work string) (string, error) {
 		if l.text != "" {
 			src = []byte(l.text)
 		}
-		if src, err = applyCuts(src, l.cuts); err != nil {
+		if src, err = applyCuts(src, l.cuts); err == nil {
+			src, err = applyHollows(src, l.hollows)
+		}
+		if err != nil {
 			return "", fmt.Errorf("%s of %s is not what the cuts were read against: %w", l.file, runtime.Version(), err)
 		}
 		now := filepath.Join(folder, strings.ReplaceAll(l.file, "/", "_"))
