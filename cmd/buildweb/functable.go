@@ -5,9 +5,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
-	"maps"
 	"runtime"
-	"slices"
 	"strings"
 )
 
@@ -221,8 +219,13 @@ func (t *funcTable) dropArguments() error {
 	return nil
 }
 
-// hiddenName is what all functions are called that a trace leaves out.
-const hiddenName = "runtime._"
+// What all functions are called that a trace leaves out, and what all those of
+// libraries: a trace tells which function of ours, or of the ui module, called
+// them, and in the message what went wrong.
+const (
+	hiddenName  = "runtime._"
+	libraryName = "library._"
+)
 
 // isHidden reports whether a trace leaves a function of this name out: those of
 // the runtime that are not exported, but for three.
@@ -235,35 +238,62 @@ func isHidden(name string) bool {
 	return inner != "gopanic" && inner != "runFinalizers" && inner != "runCleanups"
 }
 
-// dropHiddenNames gives one name to all functions that a trace leaves out. The
-// runtime asks for one other thing, whether a name begins with its own, and for
-// the names of the wrappers that the compiler makes: those stay.
-func (t *funcTable) dropHiddenNames() error {
-	hidden := map[uint32][]byte{}
+// isLibrary reports whether a function of this name is of the standard library,
+// the runtime aside, or of a module other than that of the ui.
+func isLibrary(name string) bool {
+	for _, ours := range []string{"main.", "runtime.", "chalkfold/", uiModule + "/"} {
+		if strings.HasPrefix(name, ours) {
+			return false
+		}
+	}
+	return true
+}
+
+// dropNames gives one name to all functions that a trace leaves out, and one to
+// all of libraries. The runtime asks for one other thing, whether a name begins
+// with its own, and for the names of the wrappers that the compiler makes: those
+// stay.
+func (t *funcTable) dropNames() error {
+	for name, is := range map[string]func(string) bool{hiddenName: isHidden, libraryName: isLibrary} {
+		if err := t.share(name, is); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// share gives one name to all functions whose names are such.
+func (t *funcTable) share(shared string, such func(string) bool) error {
+	were := map[uint32][]byte{}
 	for _, f := range t.records {
 		offset := word(f, funcName)
 		if uint64(offset) >= uint64(len(t.names)) {
 			return fmt.Errorf("a name at %d of %d", offset, len(t.names))
 		}
 		name, _, _ := bytes.Cut(t.names[offset:], []byte{0})
-		if isHidden(string(name)) && f[funcKind] != kindWrapper {
-			hidden[offset] = name
+		if such(string(name)) && f[funcKind] != kindWrapper {
+			were[offset] = name
 		}
 	}
-	if len(hidden) == 0 {
+	if len(were) == 0 {
 		return nil
 	}
-	shared := slices.Min(slices.Collect(maps.Keys(hidden)))
-	if len(hidden[shared]) < len(hiddenName) {
-		return fmt.Errorf("%q is too short to become %q", hidden[shared], hiddenName)
+	place := uint32(noFact)
+	for offset, name := range were {
+		if len(name) >= len(shared) {
+			place = min(place, offset)
+		}
 	}
-	for _, name := range hidden {
+	if place == noFact {
+		return fmt.Errorf("no name is long enough to become %q", shared)
+	}
+	for _, name := range were {
 		clear(name)
 	}
-	copy(hidden[shared], hiddenName)
+	copy(were[place], shared)
 	for _, f := range t.records {
-		if hidden[word(f, funcName)] != nil {
-			binary.LittleEndian.PutUint32(f[funcName:], shared)
+		if were[word(f, funcName)] != nil {
+			binary.LittleEndian.PutUint32(f[funcName:], place)
 		}
 	}
 	return nil

@@ -43,6 +43,29 @@ import (
 func Println(v ...any) { fmt.Fprintln(os.Stderr, v...) }
 `
 
+// deflateOnly presses at the levels that the drawings are pressed at.
+const deflateOnly = `
+	if level < 2 || level > 9 {
+		return fmt.Errorf("flate: level %d is left out of this build", level)
+	}
+	d.w = newHuffmanBitWriter(w)
+	d.compressionLevel = levels[level]
+	d.initDeflate()
+	d.fill = (*compressor).fillDeflate
+	d.step = (*compressor).deflate
+	return nil
+`
+
+// smallSort sorts texts and numbers, of which equal ones are the same, so that
+// every way of sorting comes to the same.
+const smallSort = `
+	if b-a <= 12 {
+		insertionSortOrdered(data, a, b)
+	} else {
+		heapSortOrdered(data, a, b)
+	}
+`
+
 // A layer is what lies over one file of the standard library: a text of ours,
 // or the file with cuts made in it. A library that is not what these were read
 // against stops the build: a cut is not there, or the text does not compile.
@@ -70,6 +93,8 @@ func layers() []layer {
 		return cut{was, was + body + "func (" + receiver + ") " + name + "(" + arguments + result + " {\n"}
 	}
 	return append(unwatched(), []layer{
+		{file: "compress/flate/deflate.go", hollows: []hollow{{"compressor.init", deflateOnly}}},
+		{file: "slices/zsortordered.go", hollows: []hollow{{"pdqsortOrdered", smallSort}}},
 		{file: "internal/godebug/godebug.go", text: noSettings},
 		{file: "log/log.go", text: plainLog},
 		{file: "runtime/symtab.go", cuts: []cut{

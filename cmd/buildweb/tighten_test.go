@@ -170,6 +170,17 @@ func TestHiddenNames(t *testing.T) {
 	}
 }
 
+func TestLibraryNames(t *testing.T) {
+	for name, want := range map[string]bool{
+		"slices.Insert[...]": true, "fmt.(*pp).printArg": true, "github.com/hack-pad/safejs.Value.Get": true, "type:.eq.[2]string": true,
+		"main.cut": false, "chalkfold/draft.Make": false, "runtime.GC": false, "github.com/maxence-charriere/go-app/v10/pkg/app.Run": false,
+	} {
+		if isLibrary(name) != want {
+			t.Errorf("%q of a library is %v", name, !want)
+		}
+	}
+}
+
 func TestImageKeepsEveryByte(t *testing.T) {
 	body := []byte{3}
 	put := func(at int64, text string) {
