@@ -23,7 +23,7 @@ func (d *Desk) bar() app.UI {
 			),
 		app.Elem("nav").Class("bar").Aria("label", d.T("Stages beside this one")).Body(
 			d.link(stages()[0], "bar-key"),
-			d.side(before, "bar-back", markBack),
+			app.If(here.id == stageBook, d.newKey).Else(func() app.UI { return d.side(before, "bar-back", markBack) }),
 			kit.Key().ID("all-stages").Class("bar-key").Aria("expanded", kit.YesNo(d.view.stages)).Aria("controls", "stages").Body(
 				app.Raw(markStages),
 				kit.Span().Text(d.stagesKey(here)),
@@ -54,6 +54,13 @@ func (d *Desk) link(s stage, class string) app.UI {
 		link = link.Aria("current", "page")
 	}
 	return link
+}
+
+// newKey asks for a new job, under the thumb.
+func (d *Desk) newKey() app.UI {
+	return kit.Key().ID("bar-new").Class("bar-key").Body(app.Raw(markNew), kit.Span().Text(d.T("New job"))).
+		Attr("disabled", d.job == nil).
+		OnClick(func(app.Context, app.Event) { d.newJob() })
 }
 
 // side is the key to the stage before or after; an empty place where there is

@@ -14,6 +14,7 @@ import (
 	"chalkfold/draft/proof"
 	"chalkfold/draft/rules"
 	"chalkfold/ui/drafting"
+	"chalkfold/ui/style"
 )
 
 // draftViewed is how the draft is looked at.
@@ -30,6 +31,15 @@ type draftViewed struct {
 	plays  bool
 	turn   int // tells one playing from the next
 	mended mended
+	held   held
+}
+
+// held is the last draft there was, and what was changed on it then. It stays
+// in sight while that figure cannot be used, and the field with it.
+type held struct {
+	draft *draft.Result
+	of    *Job
+	path  string
 }
 
 // mended is the last mend, until the job is changed again.
@@ -48,7 +58,7 @@ func (d *Desk) draftView() drafting.View {
 		OnFull:   func() { at.full = !at.full },
 		OnTap:    d.tapDrawing,
 		OnChoose: d.choose,
-		OnBeside: func(by int) { d.choose(d.scene(d.work.Result).Beside(d.view.draft.chosen, by)) },
+		OnBeside: func(by int) { d.choose(d.scene(d.drawn()).Beside(d.view.draft.chosen, by)) },
 		OnPart:   func(part string) { at.part, at.chosen = part, "" },
 		OnText:   d.enterAt,
 		OnStep:   d.stepAt,
@@ -74,11 +84,31 @@ func (d *Desk) draftView() drafting.View {
 	for _, w := range d.work.Whys {
 		v.Whys = append(v.Whys, drafting.Why{Path: w.Path, What: w.What, Text: sentenceOf(w.Text)})
 	}
-	if d.work.Result != nil {
+	if r := d.drawn(); r != nil {
 		v.Drafted = true
-		d.fillDraft(&v, d.work.Result)
+		d.fillDraft(&v, r)
 	}
 	return v
+}
+
+// drawn is the draft that is shown: that of the job or, while nothing but the
+// figure that is typed on a card stands in its way, the one before.
+func (d *Desk) drawn() *draft.Result {
+	h := &d.view.draft.held
+	if r := d.work.Result; r != nil {
+		h.draft, h.of = r, d.job
+		return r
+	}
+	if h.of != d.job || h.path == "" {
+		return nil
+	}
+	_, field, _ := strings.Cut(h.path, ".")
+	for _, w := range d.work.Whys {
+		if w.Path != "" && !strings.HasSuffix(w.Path, "."+field) {
+			return nil
+		}
+	}
+	return h.draft
 }
 
 // fillDraft gives the view what is open of a draft, and nothing else.
@@ -173,7 +203,7 @@ func (d *Desk) scene(r *draft.Result) drafting.Scene {
 
 func (d *Desk) openDrawing(view string) {
 	at := &d.view.draft
-	at.open, at.plays = view, false
+	at.open, at.plays, at.held.path = view, false, ""
 	if view == drafting.ViewTrued || view == drafting.ViewReplay {
 		at.chosen = ""
 	}
@@ -183,7 +213,7 @@ func (d *Desk) openDrawing(view string) {
 
 // tapDrawing takes a tap on the drawing: what it means is pointed at.
 func (d *Desk) tapDrawing(where geom.Pt, reach float64) {
-	r := d.work.Result
+	r := d.drawn()
 	if r == nil || d.view.draft.open == drafting.ViewReplay {
 		return
 	}
@@ -193,8 +223,8 @@ func (d *Desk) tapDrawing(where geom.Pt, reach float64) {
 // choose points at a thing. A step of another part brings its part with it.
 func (d *Desk) choose(id string) {
 	at := &d.view.draft
-	at.chosen, at.lit = id, 0
-	r := d.work.Result
+	r := d.drawn()
+	at.chosen, at.lit, at.held.path = id, 0, ""
 	if r == nil || at.open != drafting.ViewLines {
 		return
 	}
@@ -212,12 +242,17 @@ func (d *Desk) inputs(r *draft.Result, names []string) []drafting.Input {
 		in := drafting.Input{ID: n, Name: q.Label, From: q.Source}
 		if def, ok := d.rule(rules.ID(n)); ok {
 			value := r.Rules.Text(def.ID)
-			in.Path, in.Text, in.Hint = "rules."+n, d.job.RuleText(def), def.Default
+			in.Path, in.Text, in.Hint = "rules."+n, d.job.RuleText(def), style.Said(d.Words, def, def.Default)
 			_, in.Less = def.Next(value, false, metric)
 			_, in.More = def.Next(value, true, metric)
 		} else if def, ok := body.Find(body.ID(n)); ok {
 			in.Path, in.Text, in.Hint = measured(def.ID), d.job.Measured(def.ID), r.Format.Bare(r.Body[def.ID].Length)
 			in.Less, in.More = true, true
+		}
+		if d.work.Result == nil && in.Path == d.view.draft.held.path {
+			for _, w := range d.work.Whys {
+				in.Bad = strings.TrimSpace(in.Bad + " " + sentenceOf(w.Text))
+			}
 		}
 		out = append(out, in)
 	}
@@ -232,12 +267,13 @@ func (d *Desk) enterAt(path, text string) {
 	} else if def, ok := d.rule(rules.ID(id)); ok {
 		d.job.EditRule(def, text)
 	}
+	d.view.draft.held.path = path
 	d.changed(path)
 }
 
 // stepAt makes a measurement or a rule one step less or more.
 func (d *Desk) stepAt(path string, up bool) {
-	r := d.work.Result
+	r := d.drawn()
 	if r == nil {
 		return
 	}

@@ -189,7 +189,7 @@ func (d *Desk) houseNote() app.UI {
 	all := d.houseDiffers()
 	var lines []string
 	for _, x := range all[:min(len(all), mostTold)] {
-		lines = append(lines, d.F("%s: here %s, in the house %s.", kit.Sentence(d.T(x.def.Name)), x.here, x.ours))
+		lines = append(lines, d.F("%s: here %s, in the house %s.", kit.Sentence(d.T(x.def.Name)), style.Said(d.Words, x.def, x.here), style.Said(d.Words, x.def, x.ours)))
 	}
 	if more := len(all) - len(lines); more > 0 {
 		lines = append(lines, d.N(more, "And %d more.", "And %d more."))

@@ -91,6 +91,7 @@ const (
 	markStages  = markOpen + `M4 5h4v4H4zM10 5h4v4h-4zM16 5h4v4h-4zM4 15h4v4H4zM10 15h4v4h-4zM16 15h4v4h-4z` + markClose
 	markBack    = markOpen + `M15 5l-7 7 7 7` + markClose
 	markOn      = markOpen + `M9 5l7 7-7 7` + markClose
+	markNew     = markOpen + `M12 5v14M5 12h14` + markClose
 	markUndo    = markOpen + `M9 5L4 10l5 5M4 10h10a5 5 0 0 1 0 10h-4` + markClose
 	markRedo    = markOpen + `M15 5l5 5-5 5M20 10H10a5 5 0 0 0 0 10h4` + markClose
 )

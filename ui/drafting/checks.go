@@ -39,6 +39,9 @@ func (v View) checks() app.UI {
 			fine++
 		}
 	}
+	if len(v.Whys) > 0 { // what is drawn is the draft before
+		return kit.Div().Class("findings").Body(v.card(), kit.Note(kit.Stop, v.T("No draft until this is mended")))
+	}
 	return kit.Div().ID("findings").Class("findings").Body(
 		v.card(),
 		kit.Div().ID("verdict").Role("status").Body(kit.Note(tone, verdict)),

@@ -5,6 +5,7 @@ import (
 
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
+	"chalkfold/draft/unit"
 	"chalkfold/ui/kit"
 )
 
@@ -22,15 +23,25 @@ func levelWords(w *say.Words, l rules.Level) string {
 	return w.T("default")
 }
 
+// Said is a value of a rule as it is read: "1½ in".
+func Said(w *say.Words, d rules.Def, value string) string {
+	if d.Kind == rules.Length {
+		if q, err := unit.ParseSigned(value, unit.Inches); err == nil {
+			return q.In(w)
+		}
+	}
+	return value
+}
+
 // changed says where a value comes from that is not the default.
 func (v View) changed(r Rule) string {
 	switch r.Level {
 	case rules.House:
-		return v.F("house rule; the default is %s", r.Def.Default)
+		return v.F("house rule; the default is %s", Said(v.Words, r.Def, r.Def.Default))
 	case rules.Client:
-		return v.F("for this client; the default is %s", r.Def.Default)
+		return v.F("for this client; the default is %s", Said(v.Words, r.Def, r.Def.Default))
 	case rules.Job:
-		return v.F("for this job; the default is %s", r.Def.Default)
+		return v.F("for this job; the default is %s", Said(v.Words, r.Def, r.Def.Default))
 	case rules.Built:
 	}
 	return ""
@@ -46,7 +57,7 @@ func (v View) rule(r Rule) app.UI {
 		),
 		kit.Div().Class("row-in").Body(
 			&kit.Field{
-				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: r.Def.Default,
+				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: Said(v.Words, r.Def, r.Def.Default),
 				OnText: func(_, text string) { v.OnRule(r.Def.ID, text) },
 			},
 			kit.Key().Class("help").
@@ -69,10 +80,10 @@ func (v View) about(r Rule) app.UI {
 	for _, l := range []rules.Level{rules.House, rules.Client, rules.Job} {
 		levels = append(levels, kit.Choice{ID: l.String(), Name: levelWords(v.Words, l)})
 	}
-	levels = append(levels, kit.Choice{ID: rules.Built.String(), Name: v.F("default, %s", r.Def.Default)})
+	levels = append(levels, kit.Choice{ID: rules.Built.String(), Name: v.F("default, %s", Said(v.Words, r.Def, r.Def.Default))})
 	return kit.Div().Class("about").Body(
 		kit.P().Class("howto").Text(v.T(r.Def.Explain)),
-		kit.P().Class("howto").Text(v.F("From %s to %s.", r.Def.Min, r.Def.Max)),
+		kit.P().Class("howto").Text(v.F("From %s to %s.", Said(v.Words, r.Def, r.Def.Min), Said(v.Words, r.Def, r.Def.Max))),
 		kit.Choose(string(id)+"-level", v.T("Its value is a"), "", levels, r.Level.String(), func(_, choice string) {
 			for _, l := range []rules.Level{rules.Built, rules.House, rules.Client, rules.Job} {
 				if l.String() == choice {
