@@ -454,7 +454,7 @@ type handed struct {
 // catch has a desk hand its files to the test, which says whether they went out.
 func (b tried) catch(out bool) *handed {
 	h := &handed{}
-	b.handOver = func(name string, file []byte, send bool, done func(bool)) {
+	b.hand = func(name, _ string, file []byte, send bool, done func(bool)) {
 		*h = handed{name, file, send}
 		done(out)
 	}

@@ -67,11 +67,15 @@ type filed struct {
 }
 
 // file takes the clients as they were read from the store, but for those with
-// changes that are not saved yet.
+// changes that are not saved yet, or were saved after they were read.
 func (d *Desk) file(records []store.Record) {
+	read := map[string]uint32{}
+	for _, r := range records {
+		read[r.ID] = r.Rev
+	}
 	var all []*filed
 	for _, c := range d.clients {
-		if c.keeper.Saving() != Saved {
+		if rev, ok := read[c.id]; c.keeper.Saving() != Saved || ok && rev < c.keeper.rev {
 			all = append(all, c)
 		}
 	}
@@ -114,7 +118,7 @@ func (d *Desk) keepClient(c *filed) {
 	}
 	data, err := c.Encode()
 	if err != nil {
-		d.fault = err.Error()
+		d.fault = d.sayFault(err)
 		return
 	}
 	c.keeper.Change(data)

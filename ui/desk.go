@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"errors"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -42,10 +41,8 @@ type Desk struct {
 	*say.Words // of the reader
 	deps       Deps
 	// hand has the browser save a file of a kind or send it; see giveFile.
-	hand func(name, kind string, file []byte, send bool, done func(out bool))
-	// handOver has the browser save a file or send it; see handOverFile.
-	handOver func(name string, file []byte, send bool, done func(out bool))
-	store    store.Store
+	hand  func(name, kind string, file []byte, send bool, done func(out bool))
+	store store.Store
 	// ctx is the desk's own: the context of an event ends with the node that it
 	// came from, and with it the answer of the store.
 	ctx app.Context
@@ -101,7 +98,7 @@ type viewed struct {
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
 	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0], house: housed{House: firstHouse(nil)}}
-	d.turn, d.handOver, d.hand = d.navigate, d.handOverFile, d.giveFile
+	d.turn, d.hand = d.navigate, d.giveFile
 	return d
 }
 
@@ -184,6 +181,9 @@ func (d *Desk) openStore(fragment string) {
 			if err == nil {
 				d.settings, d.device = settings, NewKeeper(deviceKind, deviceID, rev, d.deps.Now)
 			}
+			if house.InForce != "" {
+				d.house.House = house // what a new job begins with
+			}
 			d.speak()
 			d.opened(s, found)
 			if err == nil {
@@ -220,10 +220,10 @@ func (d *Desk) newKeeper() *Keeper {
 func (d *Desk) open(r store.Record) bool {
 	job, err := DecodeJob(r.Data)
 	if err == nil {
-		err = d.knows(job)
+		_, err = garmentOf(job.File)
 	}
 	if err != nil {
-		d.fault = "The job was left untouched: " + err.Error()
+		d.fault = d.F("The job was left untouched: %s", d.Err(err))
 		return false
 	}
 	d.keeper = NewKeeper(recordKind, r.ID, r.Rev, d.deps.Now)
@@ -254,11 +254,14 @@ func (d *Desk) blank() {
 // lay puts a job on the desk.
 func (d *Desk) lay(job *Job) {
 	d.job = job
+	if g, err := garmentOf(job.File); err == nil {
+		d.garment = g
+	}
 	d.leaveLay()
 	d.leaveShare()
 	d.view = viewed{book: bookViewed{view: d.view.book.view}}
 	if err := job.open(); err != nil {
-		d.fault = err.Error()
+		d.fault = d.sayFault(err)
 	}
 	d.taught = job.hers()
 	d.redraft()
@@ -277,7 +280,7 @@ func (d *Desk) askToKeep() {
 // is the path that was typed at, empty for a tap.
 func (d *Desk) changed(field string) {
 	if err := d.job.Note(field); err != nil {
-		d.fault = err.Error()
+		d.fault = d.sayFault(err)
 	}
 	d.teach()
 	d.read()
@@ -317,42 +320,6 @@ const frame = 16 * time.Millisecond
 // a key.
 const typingRest = 150 * time.Millisecond
 
-// keep has the job saved as it is.
-func (d *Desk) keep() {
-	if d.keeper == nil {
-		return
-	}
-	data, err := d.job.Encode()
-	if err != nil {
-		d.fault = err.Error()
-		return
-	}
-	d.keeper.Change(data)
-	d.save(d.keeper)
-}
-
-// save puts what the keeper offers, until it offers nothing more.
-func (d *Desk) save(k *Keeper) {
-	r, ok := k.Next()
-	if !ok {
-		return
-	}
-	s := d.store
-	d.ctx.Async(func() {
-		err := s.Put(d.ctx, r)
-		d.ctx.Dispatch(func(app.Context) {
-			k.Done(err)
-			d.save(k)
-			if err == nil {
-				d.askToKeep()
-			}
-			if d.stage == stageBook && k == d.keeper && k.Saving() == Saved {
-				d.listJobs()
-			}
-		})
-	})
-}
-
 // step undoes the last change or, forward, redoes it: of the house rules while
 // they are looked at, else of the job.
 func (d *Desk) step(forward bool) {
@@ -390,27 +357,4 @@ func (d *Desk) redraft() {
 	d.wantSketches()
 	d.wantCures()
 	d.wantCount()
-}
-
-// takeTheirs and keepMine answer for a job that another window has changed.
-func (d *Desk) takeTheirs() { d.meetOther(false) }
-func (d *Desk) keepMine()   { d.meetOther(true) }
-
-func (d *Desk) meetOther(mine bool) {
-	s, k := d.store, d.keeper
-	d.ctx.Async(func() {
-		r, err := s.Get(d.ctx, k.kind, k.id)
-		d.ctx.Dispatch(func(app.Context) {
-			deleted := errors.Is(err, store.ErrNotFound) // there: r.Rev is the tombstone's
-			switch {
-			case err != nil && !deleted:
-				d.fault = err.Error()
-			case mine:
-				k.Overwrite(r.Rev)
-				d.save(k)
-			case deleted || d.open(r) && d.job.Deleted > 0:
-				d.blank()
-			}
-		})
-	})
 }

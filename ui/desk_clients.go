@@ -207,7 +207,7 @@ func (d *Desk) meetOtherClient(c *filed, mine bool) {
 			gone := errors.Is(err, store.ErrNotFound) // there: r.Rev is the tombstone's
 			switch {
 			case err != nil && !gone:
-				d.fault = err.Error()
+				d.fault = d.sayFault(err)
 			case mine:
 				c.keeper.Overwrite(r.Rev)
 				d.save(c.keeper)

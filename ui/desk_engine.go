@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft"
 	"chalkfold/ui/engine"
 	"chalkfold/ui/kit"
 )
@@ -29,11 +30,11 @@ func (d *Desk) startEngine() {
 	d.helpers = engine.NewPool(beside, engine.OnThisPage(bench, d.ctx.Async, turn), d.deps.Cores)
 }
 
-// ask has a task done for the draft that is on the desk.
-func (d *Desk) ask(do engine.Do, o engine.Order, urgent bool, hear func(engine.Answer)) uint32 {
+// ask has a task done for a draft.
+func (d *Desk) ask(r *draft.Result, do engine.Do, o engine.Order, urgent bool, hear func(engine.Answer)) uint32 {
 	var file bytes.Buffer
-	if err := d.work.Result.Job.Encode(&file); err != nil { // it was drafted, so it can be written
-		d.fault = err.Error()
+	if err := r.Job.Encode(&file); err != nil { // it was drafted, so it can be written
+		d.fault = d.sayFault(err)
 		return 0
 	}
 	o.Job = file.Bytes()

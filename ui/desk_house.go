@@ -59,18 +59,22 @@ func (d *Desk) houseView() house.View {
 		},
 		OnForce: func(id string) {
 			d.view.house = houseViewed{}
-			d.changeHouse("", func(h *House) { h.InForce = id })
+			d.changeHouse("", func(h *House) { h.force(id) })
 		},
 		OnCopy: func(id string) {
-			d.changeHouse("", func(h *House) { h.add(d.deps.NewID(), h.set(id).Name, h.set(id).Values) })
+			d.changeHouse("", func(h *House) {
+				if s := h.set(id); s != nil {
+					h.add(d.deps.NewID(), s.Name, s.Values)
+				}
+			})
 		},
 		OnDelete: d.deleteSet,
 		OnRecover: func(id string) {
-			d.changeHouse("", func(h *House) { h.set(id).Deleted = 0 })
+			d.changeHouse("", func(h *House) { h.remove(id, 0) })
 		},
 		OnLend: d.lend, OnPaste: d.pasteLink,
-		OnCopyLink:  func() { d.handOverLink("clipboard") },
-		OnShareLink: func() { d.handOverLink("share") },
+		OnCopyLink:  func() { d.handOverLink(false) },
+		OnShareLink: func() { d.handOverLink(true) },
 		CanShare:    navigatorHas("share"),
 		Job:         d.job.File.Name,
 		OnKeepLent: func() {
@@ -168,7 +172,7 @@ func (d *Desk) deleteSet(id string) {
 	}
 	d.view.house.sure = ""
 	if id != d.house.InForce {
-		d.changeHouse("", func(h *House) { h.set(id).Deleted = d.deps.Now().UnixMilli() })
+		d.changeHouse("", func(h *House) { h.remove(id, d.deps.Now().UnixMilli()) })
 	}
 }
 

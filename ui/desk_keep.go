@@ -187,11 +187,11 @@ func (d *Desk) saveBackup(send bool) {
 		d.ctx.Dispatch(func(app.Context) {
 			file, writeErr := writeBackup(overlaid(records, d.unsaved(records)))
 			if writeErr != nil {
-				d.fault = writeErr.Error()
+				d.fault = d.sayFault(writeErr)
 				return
 			}
 			name := backupName(now.Local())
-			d.handOver(name, file, send, func(out bool) {
+			d.hand(name, jsonKind, file, send, func(out bool) {
 				switch {
 				case !out:
 					d.keeping.told = d.T("Nothing was sent.")
@@ -236,23 +236,6 @@ func overlaid(records, newer []store.Record) []store.Record {
 		}
 	}
 	return records
-}
-
-// handOverFile has the browser save a file or hand it to another program. done
-// hears on the page whether it went out.
-func (d *Desk) handOverFile(name string, file []byte, send bool, done func(out bool)) {
-	l := loader()
-	if l == nil {
-		return
-	}
-	var hear app.Func
-	hear = app.FuncOf(func(_ app.Value, args []app.Value) any {
-		out := args[0].Bool()
-		hear.Release()
-		d.ctx.Dispatch(func(app.Context) { done(out) })
-		return nil
-	})
-	l.Call("handOver", name, string(file), send, hear)
 }
 
 // takeFile looks at the text of a file that was chosen. Nothing is changed yet.
@@ -317,14 +300,22 @@ func (d *Desk) sayFound(all []found) []string {
 // all or none of it.
 func (d *Desk) restore(replace bool) {
 	r, s := d.keeping.restoring, d.store
-	if r == nil || s == nil || !d.settled() {
+	if r == nil || s == nil {
+		return
+	}
+	if !d.settled() || d.saving() != Saved {
+		d.keeping.told = d.T("The job on the desk is not saved yet. Try again when it is.")
 		return
 	}
 	d.keeping = keepViewed{}
 	now := d.deps.Now()
 	d.ctx.Async(func() {
 		err := r.into(d.ctx, s, replace, now, d.Words)
+		house, rev, houseErr := readHouse(d.ctx, s)
 		d.relist(err, func() {
+			if house.InForce != "" || houseErr != nil {
+				d.openHouse(house, rev, houseErr)
+			}
 			d.openNewest()
 			d.keeping.told = d.N(len(r.records), "Restored %d record.", "Restored %d records.")
 		})

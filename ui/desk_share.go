@@ -87,7 +87,7 @@ func (d *Desk) shareView() share.View {
 	if s.count.sheets > 0 {
 		v.Count = d.N(s.count.sheets, "%d sheet of %s", "%d sheets of %s", d.paper())
 	}
-	if l := d.laying; l == nil || l.gen != d.work.Gen || l.drawn == (drawn{}) {
+	if !d.laid() {
 		v.NoLay = d.T("Lay the pieces on the cloth first.")
 	}
 	return v
@@ -122,7 +122,7 @@ func (d *Desk) wantCount() {
 	d.helpers.Stop(c.id)
 	*c = counted{of: d.source(share.Sheets)}
 	of := c.of
-	c.id = d.ask(engine.Count, engine.Order{Paper: d.paper()}, true, func(a engine.Answer) {
+	c.id = d.ask(d.work.Result, engine.Count, engine.Order{Paper: d.paper()}, true, func(a engine.Answer) {
 		switch {
 		case c.of != of:
 		case a.Is == engine.Done:
@@ -159,7 +159,11 @@ func (d *Desk) shareFile(what string, send bool) {
 		d.handOut(what, []byte(d.jobFile()), send)
 		return
 	}
-	m := &d.view.share.made
+	r, m := d.work.Result, &d.view.share.made
+	onCloth := what == share.Diagram || what == share.DiagramSVG
+	if r == nil || onCloth && !d.laid() {
+		return // the draft has changed under the key
+	}
 	if m.what == what && m.of == d.source(what) && m.id == 0 {
 		d.handOut(what, m.file, send)
 		return
@@ -167,10 +171,10 @@ func (d *Desk) shareFile(what string, send bool) {
 	d.stopFile()
 	*m = made{what: what, of: d.source(what)}
 	do, o := engine.Pieces, engine.Order{Paper: m.of.paper, Cloth: m.of.cloth}
-	switch what {
-	case share.Sheets:
+	switch {
+	case what == share.Sheets:
 		do = engine.Sheets
-	case share.Diagram, share.DiagramSVG:
+	case onCloth:
 		do = engine.Diagram
 		laid, err := d.laying.shown.Encode(d.laying.shown.Items)
 		if err != nil {
@@ -180,7 +184,7 @@ func (d *Desk) shareFile(what string, send bool) {
 		}
 		o.Laid = laid
 	}
-	m.id = d.ask(do, o, true, func(a engine.Answer) {
+	m.id = d.ask(r, do, o, true, func(a engine.Answer) {
 		m.now, m.in = a.Now, a.Of
 		switch a.Is {
 		case engine.Done:
@@ -194,11 +198,17 @@ func (d *Desk) shareFile(what string, send bool) {
 	})
 }
 
+// laid reports whether the draft on the desk has a lay.
+func (d *Desk) laid() bool {
+	l := d.laying
+	return l != nil && l.gen == d.work.Gen && l.drawn != (drawn{})
+}
+
 // jobFile is the file of the job on the desk.
 func (d *Desk) jobFile() string {
 	var b strings.Builder
 	if err := d.job.File.Encode(&b); err != nil {
-		d.fault = d.Err(err)
+		d.fault = d.sayFault(err)
 	}
 	return b.String()
 }
@@ -215,9 +225,12 @@ func (d *Desk) handOut(what string, file []byte, send bool) {
 	})
 }
 
+// jsonKind is the kind of job files and backup files.
+const jsonKind = "application/json"
+
 // fileName is what a file is called, and of which kind it is.
 func (d *Desk) fileName(what string) (name, kind string) {
-	const svgKind, pdfKind, jobKind = "image/svg+xml", "application/pdf", "application/json"
+	const svgKind, pdfKind = "image/svg+xml", "application/pdf"
 	switch base := plainName(d.job.File.Name); what {
 	case share.Sheets:
 		return base + "-" + strings.ToLower(d.paper()) + ".pdf", pdfKind
@@ -228,7 +241,7 @@ func (d *Desk) fileName(what string) (name, kind string) {
 	case share.DiagramSVG:
 		return base + "-cloth.svg", svgKind
 	default:
-		return base + ".json", jobKind
+		return base + ".json", jsonKind
 	}
 }
 
@@ -280,18 +293,25 @@ func (d *Desk) guideText() string {
 
 // shareText sends the chalk guide as words, or copies it.
 func (d *Desk) shareText(send bool) {
+	if d.work.Result != nil {
+		d.sendText(d.guideText(), send, func(told string) { d.tellShared("text", told) })
+	}
+}
+
+// sendText sends a text, or copies it, and tells what became of it.
+func (d *Desk) sendText(text string, send bool, tell func(told string)) {
 	l := loader()
-	if l == nil || d.work.Result == nil {
+	if l == nil {
 		return
 	}
-	l.Call("sendText", d.guideText(), send, d.hearOnce(func(v app.Value) {
+	l.Call("sendText", text, send, d.hearOnce(func(v app.Value) {
 		switch v.String() {
 		case "copied":
-			d.tellShared("text", d.T("Copied. Paste it into a message."))
+			tell(d.T("Copied. Paste it into a message."))
 		case "sent":
-			d.tellShared("text", d.T("Handed over."))
+			tell(d.T("Handed over."))
 		default:
-			d.tellShared("text", d.T("It was not sent."))
+			tell(d.T("It was not sent."))
 		}
 	}))
 }
@@ -303,7 +323,7 @@ func (d *Desk) openJobFile(text string) {
 	d.tellShared("opened", "")
 	f, err := job.Decode(strings.NewReader(text))
 	if err == nil {
-		err = d.knows(jobOf(f))
+		_, err = garmentOf(f)
 	}
 	if err != nil {
 		d.tellShared("opened", d.F("This is no job file that can be opened here, and nothing is changed. %s", sentenceOf(d.Err(err))))

@@ -374,7 +374,7 @@ func TestDeleteAndRecover(t *testing.T) {
 	other.settle()
 	other.shows("changed in another window")
 	wants("a stale change", bass, "Alto 3 of the choir until 16 Jun 2031")
-	other.takeTheirs()
+	other.meetOther(false)
 	other.settle()
 	if !other.job.Blank() || other.job.Deleted != 0 {
 		t.Error("the deleted job stays on the other window's desk")

@@ -21,7 +21,7 @@ func (d *Desk) Render() app.UI {
 }
 
 func (d *Desk) header() app.UI {
-	ticket := "New job"
+	ticket := d.T("New job")
 	if d.job != nil && d.job.File.Name != "" {
 		ticket = d.job.File.Name
 	}
@@ -29,8 +29,8 @@ func (d *Desk) header() app.UI {
 		app.Elem("h1").Text(ticket),
 		kit.Span().ID("saving").Class("saving").Role("status").Text(d.sayingSaved()),
 		kit.Div().Class("zoom-keys").Body(
-			d.stepKey("undo", "Undo", markUndo, false),
-			d.stepKey("redo", "Redo", markRedo, true),
+			d.stepKey("undo", d.T("Undo"), markUndo, false),
+			d.stepKey("redo", d.T("Redo"), markRedo, true),
 		),
 	)
 }
@@ -39,7 +39,7 @@ func (d *Desk) stepKey(id, name, mark string, forward bool) app.UI {
 	return kit.Key().ID(id).Class("zoom-key").Aria("label", name).Attr("title", name).
 		Attr("disabled", !d.canStep(forward)).
 		Body(app.Raw(mark)).
-		OnClick(func(app.Context, app.Event) { d.step(forward) })
+		OnClick(func(app.Context, app.Event) { d.step(forward) }, app.EventScope(forward))
 }
 
 // canStep reports whether there is anything to undo or, forward, to redo: in the
@@ -51,43 +51,6 @@ func (d *Desk) canStep(forward bool) bool {
 	return d.job != nil && d.job.past.can(forward)
 }
 
-// sayingSaved puts the state of saving in words.
-func (d *Desk) sayingSaved() string {
-	if d.job == nil {
-		return "Opening…"
-	}
-	k := d.keeper
-	if d.stage == stageHouse {
-		k = d.house.keeper
-	}
-	if k == nil {
-		return "Not saved"
-	}
-	switch d.saving() {
-	case Saved:
-		if k.rev == 0 {
-			return ""
-		}
-		return "Saved"
-	case Writing:
-		return "Saving…"
-	case Failed, Elsewhere:
-	}
-	return "Not saved"
-}
-
-// saving is how far the open job and the clients have got to the disk.
-func (d *Desk) saving() Saving {
-	if d.stage == stageHouse {
-		return d.house.keeper.Saving()
-	}
-	worst := d.keeper.Saving()
-	for _, c := range d.clients {
-		worst = max(worst, c.keeper.Saving())
-	}
-	return worst
-}
-
 func (d *Desk) warnings() app.UI {
 	return kit.Div().Class("warnings").Body(
 		app.If(d.fault != "", func() app.UI { return kit.Note(kit.Stop, d.fault) }),
@@ -95,33 +58,26 @@ func (d *Desk) warnings() app.UI {
 		app.If(d.harm == nil && d.keeper != nil && d.keeper.Saving() == Failed, d.unsavedView),
 		app.If(d.keeper != nil && d.keeper.Saving() == Elsewhere, func() app.UI {
 			return kit.Div().Body(
-				kit.Note(kit.Stop, "This job was changed in another window", "Which one is to be kept?"),
+				kit.Note(kit.Stop, d.T("This job was changed in another window"), d.T("Which one is to be kept?")),
 				kit.Div().Class("actions").Body(
-					kit.Button("The other window's", d.takeTheirs),
-					kit.Button("This one", d.keepMine),
+					kit.Button(d.T("The other window's"), func() { d.meetOther(false) }),
+					kit.Button(d.T("This one"), func() { d.meetOther(true) }),
 				),
 			)
 		}),
 		d.clientWarnings(),
 		app.If(d.files.Waiting, func() app.UI {
 			return kit.Div().Body(
-				kit.Note(kit.Fine, "A newer Chalkfold is here", "It is fetched already. Everything is saved before it opens."),
-				kit.Button("Open it now", d.takeUpdate),
+				kit.Note(kit.Fine, d.T("A newer Chalkfold is here"), d.T("It is fetched already. Everything is saved before it opens.")),
+				kit.Button(d.T("Open it now"), d.takeUpdate),
 			)
 		}),
 	)
 }
 
-// takeUpdate opens the version that waits, unless something is not saved.
-func (d *Desk) takeUpdate() {
-	if l := loader(); l != nil && (d.keeper == nil || d.saving() == Saved) {
-		l.Call("takeUpdate")
-	}
-}
-
 func (d *Desk) stageView() app.UI {
 	if d.job == nil || d.work == nil {
-		return kit.P().Class("quiet").Text("Opening your work…")
+		return kit.P().Class("quiet").Text(d.T("Opening your work…"))
 	}
 	switch d.stage {
 	case stageTape:
@@ -148,7 +104,7 @@ func (d *Desk) stageView() app.UI {
 
 func (d *Desk) footer() app.UI {
 	return app.Elem("footer").Class("foot quiet").Body(
-		kit.P().ID("files").Text(d.files.say()),
-		kit.P().Hidden(d.files.Version == "").Text("Version "+d.files.Version),
+		kit.P().ID("files").Text(d.files.say(d.Words)),
+		kit.P().Hidden(d.files.Version == "").Text(d.F("Version %s", d.files.Version)),
 	)
 }

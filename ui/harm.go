@@ -22,7 +22,7 @@ func (d *Desk) sayFault(err error) string {
 	case errors.Is(err, store.ErrStale):
 		return d.T("It was changed in another window meanwhile. Nothing was done: look again.")
 	}
-	return err.Error()
+	return d.Err(err)
 }
 
 // unsavedView says that the last change is not saved, unless the whole store is

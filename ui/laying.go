@@ -68,7 +68,11 @@ func (l *laying) progress() (now, of int) {
 
 // wantLay has the pieces laid on the cloth that is looked at, unless they are.
 func (d *Desk) wantLay() {
-	if d.stage != stageCloth || d.work == nil || d.work.Result == nil {
+	if d.work == nil || d.work.Result == nil {
+		d.leaveLay()
+		return
+	}
+	if d.stage != stageCloth {
 		return
 	}
 	at, old := d.view.cloth.at, d.laying
@@ -138,7 +142,7 @@ func (d *Desk) search(l *laying, work int) {
 	for seed := range l.searches {
 		s := &l.searches[seed]
 		*s = search{busy: true}
-		s.id = d.ask(engine.Lay, engine.Order{Cloth: l.cloth, Seed: uint64(seed), Work: work}, false,
+		s.id = d.ask(l.r, engine.Lay, engine.Order{Cloth: l.cloth, Seed: uint64(seed), Work: work}, false,
 			func(a engine.Answer) { d.heardLay(l, seed, a) })
 	}
 }

@@ -15,19 +15,8 @@ func navigatorHas(what string) bool {
 	return n != nil && n.Truthy() && n.Get(what).Truthy()
 }
 
-// handOverLink gives the link to the clipboard or to what the phone shares with.
-// Nothing else of the house goes with it.
-func (d *Desk) handOverLink(to string) {
-	text := address() + "#" + d.view.house.lent
-	if !navigatorHas(to) {
-		d.view.house.told = d.T("This browser does not copy. Mark the link and copy it by hand.")
-		return
-	}
-	n := app.Window().Get("navigator")
-	if to == "share" {
-		n.Call("share", map[string]any{"title": d.house.inForce().Name, "url": text})
-		return
-	}
-	n.Get("clipboard").Call("writeText", text)
-	d.view.house.told = d.T("The link is copied.")
+// handOverLink sends the link, or copies it. Nothing else of the house goes with
+// it.
+func (d *Desk) handOverLink(send bool) {
+	d.sendText(address()+"#"+d.view.house.lent, send, func(told string) { d.view.house.told = told })
 }

@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/say"
 )
 
 // files is what the loader says of the files kept for use without a network.
@@ -19,14 +21,14 @@ type files struct {
 func (f files) ready() bool { return f.Want > 0 && f.Have == f.Want }
 
 // say puts it in words.
-func (f files) say() string {
+func (f files) say(w *say.Words) string {
 	switch {
 	case f.ready():
-		return "Ready without a network"
+		return w.T("Ready without a network")
 	case f.Fault != "":
-		return "Needs the network: " + f.Fault
+		return w.F("Needs the network: %s", f.Fault)
 	}
-	return "Not yet ready without a network"
+	return w.T("Not yet ready without a network")
 }
 
 // loader is the page's start.js, nil in a test without a document.

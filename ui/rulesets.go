@@ -104,6 +104,21 @@ func (h *House) setRule(d rules.Def, text string, tape unit.System) {
 	}
 }
 
+// force puts a set in force, unless it is gone or deleted.
+func (h *House) force(id string) {
+	if s := h.set(id); s != nil && s.Deleted == 0 {
+		h.InForce = id
+	}
+}
+
+// remove marks a set as deleted at that time, or recovers it at nought. That in
+// force stays.
+func (h *House) remove(id string, at int64) {
+	if s := h.set(id); s != nil && id != h.InForce {
+		s.Deleted = at
+	}
+}
+
 // add adds a set under a name of its own.
 func (h *House) add(id, name string, values rules.Values) {
 	free := name
@@ -160,9 +175,9 @@ func (d *Desk) openHouse(h House, rev uint32, err error) {
 		h = firstHouse(d.job.File.Rules.House)
 	}
 	h.clear(d.deps.Now())
-	d.house = housed{House: h}
+	d.house, d.view.house = housed{House: h}, houseViewed{look: d.view.house.look}
 	if err != nil {
-		d.fault = d.Err(err)
+		d.fault = d.sayFault(err)
 		return
 	}
 	d.house.keeper = NewKeeper(houseKind, houseID, rev, d.deps.Now)
@@ -225,7 +240,7 @@ func (d *Desk) keepHouse() {
 	}
 	data, err := d.house.encode()
 	if err != nil {
-		d.fault = err.Error()
+		d.fault = d.sayFault(err)
 		return
 	}
 	k.Retry()
@@ -253,16 +268,13 @@ func (d *Desk) saveHouse() {
 			k.Done(err)
 			switch k.Saving() {
 			case Elsewhere:
-				if readErr != nil {
-					d.fault = readErr.Error()
+				if d.openHouse(theirs, rev, readErr); readErr != nil {
 					return
 				}
-				d.house = housed{House: theirs, keeper: NewKeeper(houseKind, houseID, rev, d.deps.Now)}
-				d.view.house = houseViewed{}
 				d.fault = d.T("The house rules were changed in another window, and stand as they were left there. Make your last change again.")
 				return
 			case Failed:
-				d.fault = k.Fault().Error()
+				d.fault = d.sayFault(k.Fault())
 				return
 			case Saved, Writing:
 			}

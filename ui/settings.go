@@ -64,7 +64,7 @@ func (d *Desk) set(change func(*Settings)) {
 	}
 	data, err := d.settings.encode()
 	if err != nil {
-		d.fault = err.Error()
+		d.fault = d.sayFault(err)
 		return
 	}
 	k.Retry()
@@ -90,9 +90,13 @@ func (d *Desk) saveSettings() {
 			k.Done(err)
 			switch k.Saving() {
 			case Elsewhere:
+				if rev <= k.rev { // it could not be read anew
+					d.fault = d.sayFault(err)
+					return
+				}
 				k.Overwrite(rev)
 			case Failed:
-				d.fault = k.Fault().Error()
+				d.fault = d.sayFault(k.Fault())
 			case Saved, Writing:
 			}
 			d.saveSettings()

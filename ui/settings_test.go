@@ -35,7 +35,7 @@ func TestSettings(t *testing.T) {
 	full := open(t, &full{}, nil)
 	full.set(func(s *Settings) { s.Singly = true })
 	full.settle()
-	full.shows("make room on the device")
+	full.shows("There is no room left on this device")
 
 	for _, data := range []string{"", "damaged", `{"version": 9, "language": "fr"}`} {
 		s := &mem.Store{}

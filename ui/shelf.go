@@ -3,7 +3,6 @@ package ui
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 	"sort"
 	"time"
@@ -11,17 +10,19 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
+	"chalkfold/draft/say"
 	"chalkfold/sync/store"
 )
 
-// knows reports what of a job this page cannot work with.
-func (d *Desk) knows(j *Job) error {
-	g, ok := draft.Find(j.File.Garment)
+// garmentOf is the garment of a job, where this version drafts it.
+func garmentOf(f job.Job) (garment.Garment, error) {
+	g, ok := draft.Find(f.Garment)
 	if !ok {
-		return fmt.Errorf("it is for %q, which this version does not draft", j.File.Garment)
+		return g, say.Errorf("it is for %q, which this version does not draft", f.Garment)
 	}
-	d.garment = g
-	return nil
+	return g, nil
 }
 
 // settled reports whether another job may take the place of the one on the
@@ -173,7 +174,7 @@ func (d *Desk) discard(id string, at int64) {
 	job.Deleted = at
 	data, err := job.Encode()
 	if err != nil {
-		d.fault = err.Error()
+		d.fault = d.sayFault(err)
 		return
 	}
 	r.Data, r.Rev, r.Updated = data, r.Rev+1, d.deps.Now()
@@ -197,12 +198,10 @@ func (d *Desk) relist(err error, then func()) {
 		}
 		d.fault = ""
 		switch {
-		case errors.Is(err, store.ErrStale):
-			d.fault = "A job was changed in another window meanwhile. Nothing was done: look again."
 		case err != nil:
-			d.fault = err.Error()
+			d.fault = d.sayFault(err)
 		case listErr != nil:
-			d.fault = listErr.Error()
+			d.fault = d.sayFault(listErr)
 		case then != nil:
 			then()
 		}
@@ -216,7 +215,7 @@ func (d *Desk) listJobs() {
 			found, err := readShelves(d.ctx, s)
 			d.ctx.Dispatch(func(app.Context) {
 				if err != nil {
-					d.fault = err.Error()
+					d.fault = d.sayFault(err)
 					return
 				}
 				d.take(found)
@@ -261,7 +260,7 @@ func (d *Desk) openSample() {
 	}
 	job, err := Sample()
 	if err != nil {
-		d.fault = err.Error()
+		d.fault = d.sayFault(err)
 		return
 	}
 	if d.keeper != nil {
@@ -283,7 +282,7 @@ func (d *Desk) openKept(id string) {
 		r, err := s.Get(d.ctx, r.Kind, r.ID) // it may have been changed in another window
 		d.ctx.Dispatch(func(app.Context) {
 			if err != nil {
-				d.fault = err.Error()
+				d.fault = d.sayFault(err)
 				return
 			}
 			if d.settled() && d.open(r) {

@@ -22,7 +22,7 @@ func (d *Desk) speak() {
 	if loader() == nil {
 		return
 	}
-	lang := languageFor(d.settings.Language, app.Window().Get("navigator").Get("language").String())
+	lang := d.language()
 	if lang == say.English() {
 		d.speakIn(nil)
 		return
@@ -30,6 +30,9 @@ func (d *Desk) speak() {
 	fetchText("/words/"+lang.ID+".txt", func(text string, ok bool) {
 		w, err := say.Read(text)
 		d.ctx.Dispatch(func(app.Context) {
+			if lang != d.language() { // another was chosen meanwhile
+				return
+			}
 			if !ok || err != nil || w.Language() != lang {
 				d.fault = d.F("The words of %s did not come, so the page stays in English. Open it once with the network.", lang.Name)
 				w = nil
@@ -37,6 +40,11 @@ func (d *Desk) speak() {
 			d.speakIn(w)
 		})
 	})
+}
+
+// language is the one to speak: that was chosen, or the browser's.
+func (d *Desk) language() say.Language {
+	return languageFor(d.settings.Language, app.Window().Get("navigator").Get("language").String())
 }
 
 // speakIn has the page, and what it drafts, speak in w.

@@ -153,7 +153,7 @@
     try {
       return new TextDecoder("utf-8", { fatal: true }).decode(value);
     } catch {
-      return { base64: btoa(String.fromCharCode(...value)) };
+      return { base64: btoa(Array.from(value, (byte) => String.fromCharCode(byte)).join("")) };
     }
   };
 

@@ -100,14 +100,6 @@ func Views(label string, views []Choice, open string, on func(id string)) app.UI
 // YesNo is the value of an attribute that is true or false.
 func YesNo(yes bool) string { return strconv.FormatBool(yes) }
 
-// Count puts a number before a word: "1 thing", "3 things".
-func Count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
 // Sentence starts a name with a capital letter; names here are ASCII.
 func Sentence(name string) string {
 	if name == "" || name[0] < 'a' || name[0] > 'z' {

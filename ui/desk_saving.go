@@ -1,0 +1,115 @@
+package ui
+
+import (
+	"errors"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/sync/store"
+)
+
+// keep has the job saved as it is.
+func (d *Desk) keep() {
+	if d.keeper == nil {
+		return
+	}
+	data, err := d.job.Encode()
+	if err != nil {
+		d.fault = d.sayFault(err)
+		return
+	}
+	d.keeper.Change(data)
+	d.save(d.keeper)
+}
+
+// save puts what the keeper offers, until it offers nothing more.
+func (d *Desk) save(k *Keeper) {
+	r, ok := k.Next()
+	if !ok {
+		return
+	}
+	s := d.store
+	d.ctx.Async(func() {
+		err := s.Put(d.ctx, r)
+		d.ctx.Dispatch(func(app.Context) {
+			k.Done(err)
+			d.save(k)
+			if err == nil {
+				d.askToKeep()
+			}
+			if d.stage == stageBook && k == d.keeper && k.Saving() == Saved {
+				d.listJobs()
+			}
+		})
+	})
+}
+
+// meetOther answers for a job that another window has changed.
+func (d *Desk) meetOther(mine bool) {
+	s, k := d.store, d.keeper
+	d.ctx.Async(func() {
+		r, err := s.Get(d.ctx, k.kind, k.id)
+		d.ctx.Dispatch(func(app.Context) {
+			if k != d.keeper || k.Saving() != Elsewhere { // it was answered before
+				return
+			}
+			deleted := errors.Is(err, store.ErrNotFound) // there: r.Rev is the tombstone's
+			switch {
+			case err != nil && !deleted:
+				d.fault = d.sayFault(err)
+			case mine:
+				k.Overwrite(r.Rev)
+				d.save(k)
+			case deleted || d.open(r) && d.job.Deleted > 0:
+				d.blank()
+			}
+		})
+	})
+}
+
+// sayingSaved puts the state of saving in words.
+func (d *Desk) sayingSaved() string {
+	if d.job == nil {
+		return d.T("Opening…")
+	}
+	k := d.keeper
+	if d.stage == stageHouse {
+		k = d.house.keeper
+	}
+	if k == nil {
+		return d.T("Not saved")
+	}
+	switch d.saving() {
+	case Saved:
+		if k.rev == 0 {
+			return ""
+		}
+		return d.T("Saved")
+	case Writing:
+		return d.T("Saving…")
+	case Failed, Elsewhere:
+	}
+	return d.T("Not saved")
+}
+
+// saving is how far the open job, the clients and the house have got to the
+// disk: as far as the one that has got least.
+func (d *Desk) saving() Saving {
+	worst := Saved
+	for _, k := range []*Keeper{d.keeper, d.house.keeper} {
+		if k != nil {
+			worst = max(worst, k.Saving())
+		}
+	}
+	for _, c := range d.clients {
+		worst = max(worst, c.keeper.Saving())
+	}
+	return worst
+}
+
+// takeUpdate opens the version that waits, unless something is not saved.
+func (d *Desk) takeUpdate() {
+	if l := loader(); l != nil && d.saving() == Saved {
+		l.Call("takeUpdate")
+	}
+}
