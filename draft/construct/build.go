@@ -190,7 +190,7 @@ func (b *Builder) Edge(name, label, edge, formula, why string) float64 {
 	f, a := b.eval(name, formula, false)
 	b.lay(Step{
 		Name: name, Label: label, Kind: KindValue, Formula: f, Value: a.V, Length: true,
-		From: edge, Way: b.T("square in"), Why: why,
+		From: edge, Way: b.T("measured square"), Why: why,
 	})
 	return a.V
 }
