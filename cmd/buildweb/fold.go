@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"encoding/binary"
 	"fmt"
+	"slices"
 )
 
 // headerFolded is a byte of the header of the function table that is otherwise
@@ -34,6 +36,45 @@ func (t *funcTable) fold() error {
 	t.head[headerFolded] = 1
 	return nil
 }
+
+// From internal/abi/symtab.go and runtime/symtab.go: how many addresses the table
+// to search by has one entry for, the size of that, and, from the linker's
+// wasm/asm.go, how many addresses each function has.
+const (
+	bucketSpan = 4096
+	partSpan   = bucketSpan / 16 // of each there is one byte, behind four for all
+	bucketSize = 4 + 16
+	funcSpan   = 1 << 16
+)
+
+// searchSize is the size of the table for so many addresses; its last entry may
+// be cut short.
+func searchSize(addresses uint64) uint64 {
+	return 4*((addresses+bucketSpan-1)/bucketSpan) + (addresses+partSpan-1)/partSpan
+}
+
+// dropSearch empties the table that finds a function by an address, 2 MB of
+// memory. Functions are numbered through and all have the same number of
+// addresses, so the runtime counts instead: findByNumber.
+func (t *funcTable) dropSearch() error {
+	i := 0
+	for bucket := range slices.Chunk(t.search, bucketSize) {
+		if got, want := word(bucket, 0), uint32(i/(funcSpan/bucketSpan)); got != want || len(bytes.Trim(bucket[4:], "\x00")) > 0 {
+			return fmt.Errorf("entry %d of the table to search by address tells function %d, want %d", i, got, want)
+		}
+		i++
+	}
+	clear(t.search)
+	return nil
+}
+
+// findByNumber is the head of what the runtime is given to find a function.
+const findByNumber = `	if GOARCH == "wasm" {
+		at := datap.ftab[pcOff-datap.ftab[0].entryoff]
+		return funcInfo{(*_func)(unsafe.Pointer(&datap.pclntable[at.funcoff])), datap}
+	}
+
+`
 
 // unfold is what the runtime is given to undo fold, before it looks at the
 // table for the first time. Nothing is allocated yet.

@@ -33,10 +33,11 @@ const (
 	funcFacts     = 43 // how many facts are listed after the tables
 	funcSize      = 44
 
-	partsNames = 8      // after the address of the table, that of the names
-	partsFacts = 40 * 8 // where the facts of functions begin
-	factArgs   = 5      // the fact that says where a function's arguments lie
-	noFact     = 1<<32 - 1
+	partsNames  = 8      // after the address of the table, that of the names
+	partsSearch = 19 * 8 // where the table to search by address is, then the least and the most address
+	partsFacts  = 40 * 8 // where the facts of functions begin
+	factArgs    = 5      // the fact that says where a function's arguments lie
+	noFact      = 1<<32 - 1
 
 	kindWrapper = 23
 )
@@ -61,6 +62,7 @@ type funcTable struct {
 	tables  []byte   // what goes with which instruction
 	records [][]byte // of each function, and all that comes after
 	facts   []byte   // what does not change within a function
+	search  []byte   // to find a function by an address
 }
 
 // readFuncTable finds the table in the memory of a program.
@@ -106,6 +108,13 @@ func readFuncTable(im image) (*funcTable, error) {
 		return nil, fmt.Errorf("the facts of functions lie at %d", facts)
 	}
 	t.facts = im.bytes[facts-im.start:]
+
+	number := func(i int) uint64 { return binary.LittleEndian.Uint64(parts[partsSearch+8*i:]) }
+	search, size := number(0), searchSize(number(2)-number(1))
+	if search < im.start || search-im.start > uint64(len(im.bytes)) || size > uint64(len(im.bytes))-(search-im.start) {
+		return nil, fmt.Errorf("the table to search by address lies at %d, of %d bytes", search, size)
+	}
+	t.search = im.bytes[search-im.start:][:size]
 	return t, nil
 }
 

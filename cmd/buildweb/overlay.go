@@ -99,6 +99,7 @@ func layers() []layer {
 		{file: "log/log.go", text: plainLog},
 		{file: "runtime/symtab.go", cuts: []cut{
 			{"\thdr := datap.pcHeader\n", "\tunfold(datap)\n\thdr := datap.pcHeader\n"},
+			{"\tx := uintptr(pcOff) + datap.text", findByNumber + "\tx := uintptr(pcOff) + datap.text"},
 			{"\nconst debugPcln = false\n", unfold + "\nconst debugPcln = false\n"},
 		}},
 		{file: "time/time.go", cuts: []cut{

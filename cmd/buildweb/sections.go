@@ -174,10 +174,23 @@ func readImage(body []byte) (image, error) {
 	return im, nil
 }
 
+// longGap is how many zeros in a row are left out rather than written, so that
+// the browser has less to unpack and the phone less memory to fill.
+const longGap = 64 << 10
+
+// section writes one segment, or several where there are long gaps.
 func (im image) section() section {
-	body := []byte{1, 0, opI32Const}
-	body = appendSigned(body, int64(im.start))
-	body = append(body, opEnd)
-	body = binary.AppendUvarint(body, uint64(len(im.bytes)))
-	return section{sectionData, append(body, im.bytes...)}
+	var body []byte
+	segments := uint64(0)
+	for at, rest := im.start, im.bytes; len(rest) > 0; segments++ {
+		end, next := len(rest), len(rest)
+		if gap := bytes.Index(rest, make([]byte, longGap)); gap > 0 {
+			end, next = gap, len(rest)-len(bytes.TrimLeft(rest[gap:], "\x00"))
+		}
+		body = appendSigned(append(body, 0, opI32Const), int64(at))
+		body = binary.AppendUvarint(append(body, opEnd), uint64(end))
+		body = append(body, rest[:end]...)
+		at, rest = at+uint64(next), rest[next:]
+	}
+	return section{sectionData, append(binary.AppendUvarint(nil, segments), body...)}
 }

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -201,6 +202,12 @@ func TestImageKeepsEveryByte(t *testing.T) {
 	again, err := readImage(im.section().body)
 	if err != nil || again.start != im.start || string(again.bytes) != want {
 		t.Errorf("written and read: %d %q %v", again.start, again.bytes, err)
+	}
+
+	gapped := image{1024, slices.Concat([]byte("cloth"), make([]byte, longGap+9), []byte("chalk"), make([]byte, longGap))}
+	written := gapped.section().body
+	if again, err = readImage(written); err != nil || len(written) > 100 || again.start != 1024 || !bytes.Equal(again.bytes, gapped.bytes[:longGap+19]) {
+		t.Errorf("%d bytes with gaps, read %d from %d, %v", len(written), len(again.bytes), again.start, err)
 	}
 
 	for n := range body { // cut short anywhere
