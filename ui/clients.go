@@ -2,13 +2,12 @@ package ui
 
 import (
 	"encoding/json"
-	"errors"
-	"fmt"
 	"maps"
 	"slices"
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/sync/store"
 	"chalkfold/ui/day"
 )
@@ -47,13 +46,13 @@ func (c *Client) Encode() ([]byte, error) {
 func DecodeClient(data []byte) (*Client, error) {
 	var k keptClient
 	if err := json.Unmarshal(data, &k); err != nil {
-		return nil, fmt.Errorf("the kept client cannot be read: %w", err)
+		return nil, say.Errorf("the kept client cannot be read: %v", err)
 	}
 	if k.Version < 1 {
-		return nil, errors.New("the kept client cannot be read: it has no version")
+		return nil, say.Errorf("the kept client cannot be read: it has no version")
 	}
 	if k.Version > clientVersion {
-		return nil, fmt.Errorf("the kept client has version %d, this page knows %d: %w", k.Version, clientVersion, errNewer)
+		return nil, say.Errorf("the kept client has version %d, this page knows %d: %v", k.Version, clientVersion, errNewer)
 	}
 	return &Client{k.Name, k.Note, k.Figure, k.Rules, k.Deleted}, nil
 }

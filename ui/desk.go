@@ -23,10 +23,12 @@ type Deps struct {
 	NewID func() string
 	Now   func() time.Time
 	// Helpers starts a helper beside the page; nil where there are none. Cores
-	// is how many are worth having, and Font fetches the letters for PDFs.
+	// is how many are worth having, Font fetches the letters for PDFs, and Words
+	// the words of a language other than English.
 	Helpers engine.Start
 	Cores   int
 	Font    func() ([]byte, error)
+	Words   func(id string) (*say.Words, error)
 }
 
 // Run shows the page. It returns when the page is closed.

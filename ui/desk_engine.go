@@ -18,7 +18,7 @@ const pageSlice = 10 * time.Millisecond
 func (d *Desk) startEngine() {
 	turn := func(do func()) { d.ctx.Dispatch(func(app.Context) { do() }) }
 	bench := &engine.Bench{
-		Now: d.deps.Now, Font: d.deps.Font, Slice: pageSlice,
+		Now: d.deps.Now, Font: d.deps.Font, Words: d.deps.Words, Slice: pageSlice,
 		Rest: func() { time.Sleep(time.Millisecond) },
 	}
 	var beside engine.Start
@@ -37,7 +37,7 @@ func (d *Desk) ask(r *draft.Result, do engine.Do, o engine.Order, urgent bool, h
 		d.fault = d.sayFault(err)
 		return 0
 	}
-	o.Job = file.Bytes()
+	o.Job, o.Lang = file.Bytes(), d.Language().ID
 	id := d.helpers.Ask(do, o, urgent, hear)
 	d.watch()
 	return id

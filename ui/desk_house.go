@@ -41,7 +41,7 @@ type lentLook struct {
 func (d *Desk) houseView() house.View {
 	h, viewed := &d.house, &d.view.house
 	v := house.View{
-		Words: d.Words, Rules: d.houseRows(), Name: h.inForce().Name, Find: viewed.find,
+		Words: d.Words, Rules: d.houseRows(), Name: d.setName(h.inForce()), Find: viewed.find,
 		Group: viewed.group, Rule: viewed.rule, Sure: viewed.sure, Told: viewed.told, Paste: viewed.paste,
 		OnName:  func(name string) { d.changeHouse("name", func(h *House) { h.set(h.InForce).Name = clip(name) }) },
 		Effect:  viewed.effect.rows,
@@ -64,7 +64,7 @@ func (d *Desk) houseView() house.View {
 		OnCopy: func(id string) {
 			d.changeHouse("", func(h *House) {
 				if s := h.set(id); s != nil {
-					h.add(d.deps.NewID(), s.Name, s.Values)
+					h.add(d.deps.NewID(), d.setName(*s), s.Values)
 				}
 			})
 		},
@@ -101,13 +101,13 @@ func (d *Desk) houseView() house.View {
 		switch {
 		case s.Deleted > 0:
 			until := day.Of(time.UnixMilli(s.Deleted).Add(deletedFor).Local()).Text(d.Words)
-			v.Deleted = append(v.Deleted, house.Set{ID: s.ID, Name: s.Name, Aside: d.F("until %s", until)})
+			v.Deleted = append(v.Deleted, house.Set{ID: s.ID, Name: d.setName(s), Aside: d.F("until %s", until)})
 		default:
 			aside := d.T("The defaults, unchanged")
 			if n := len(compare(d.garment.Rules, s.Values, nil)); n > 0 {
 				aside = d.N(n, "%d rule differs from the default", "%d rules differ from the default")
 			}
-			v.Sets = append(v.Sets, house.Set{ID: s.ID, Name: s.Name, InForce: s.ID == h.InForce, Aside: aside})
+			v.Sets = append(v.Sets, house.Set{ID: s.ID, Name: d.setName(s), InForce: s.ID == h.InForce, Aside: aside})
 		}
 	}
 	if viewed.lent != "" {
@@ -141,7 +141,7 @@ func (d *Desk) houseRows() []style.Rule {
 		if t, ok := d.view.house.typed[def.ID]; ok {
 			r.Text = t
 		}
-		r.Echo = style.Echo(def, r.Value, d.job.System())
+		r.Echo = style.Echo(def, r.Value, d.job.System(), d.Words)
 		var bad *rules.BadRule
 		if _, err := rules.Resolve([]rules.Def{def}, rules.Values{def.ID: r.Value}, nil, nil); errors.As(err, &bad) {
 			r.Bad = sentenceOf(d.Say(bad.Why))
@@ -193,12 +193,12 @@ func (d *Desk) houseNote() app.UI {
 	all := d.houseDiffers()
 	var lines []string
 	for _, x := range all[:min(len(all), mostTold)] {
-		lines = append(lines, d.F("%s: here %s, in the house %s.", kit.Sentence(d.T(x.def.Name)), style.Said(d.Words, x.def, x.here), style.Said(d.Words, x.def, x.ours)))
+		lines = append(lines, d.F("%s: here %s, in the house %s.", kit.Sentence(d.T(x.def.Name)), x.def.Told(x.here), x.def.Told(x.ours)))
 	}
 	if more := len(all) - len(lines); more > 0 {
 		lines = append(lines, d.N(more, "And %d more.", "And %d more."))
 	}
-	title := d.N(len(all), "%d house rule here is not as in “%s”", "%d house rules here are not as in “%s”", d.house.inForce().Name)
+	title := d.N(len(all), "%d house rule here is not as in “%s”", "%d house rules here are not as in “%s”", d.setName(d.house.inForce()))
 	return kit.Div().ID("house-note").Body(
 		kit.Disclose("house-differs", title, "", d.view.style.differs, func() { d.view.style.differs = !d.view.style.differs }),
 		kit.Div().Class("stack").Hidden(!d.view.style.differs).Body(
@@ -297,19 +297,19 @@ func (d *Desk) lookView(v *house.View) {
 	}
 	v.Looking = &house.Looking{Name: l.lent.Name, Fault: l.fault, Unknown: l.unknown, Job: d.job.Reached[Cut] == ""}
 	for _, x := range compare(d.garment.Rules, l.known, d.house.inForce().Values) {
-		v.Looking.Rows = append(v.Looking.Rows, house.Row{Name: d.T(x.def.Name), Theirs: x.here, Ours: x.ours})
+		v.Looking.Rows = append(v.Looking.Rows, house.Row{Name: d.T(x.def.Name), Theirs: d.Say(x.def.Told(x.here)), Ours: d.Say(x.def.Told(x.ours))})
 	}
 }
 
 // lend makes the link that lends the set in force.
 func (d *Desk) lend() {
 	s := d.house.inForce()
-	data, err := rules.Lent{Name: s.Name, Values: s.Values}.Encode()
+	data, err := rules.Lent{Name: d.setName(s), Values: s.Values}.Encode()
 	if err == nil {
 		d.view.house.lent, err = link.Encode(link.Rules, data)
 	}
 	d.view.house.told = ""
 	if err != nil {
-		d.view.house.told = sentenceOf(err.Error())
+		d.view.house.told = sentenceOf(d.Err(err))
 	}
 }

@@ -101,7 +101,7 @@ func (d *Desk) rules() []style.Rule {
 		if level == rules.Built {
 			value = def.Default
 		}
-		r := style.Rule{Def: def, Level: level, Value: value, Text: d.job.RuleText(def), Echo: style.Echo(def, value, d.job.System())}
+		r := style.Rule{Def: def, Level: level, Value: value, Text: d.job.RuleText(def), Echo: style.Echo(def, value, d.job.System(), d.Words)}
 		for _, w := range d.work.Whys {
 			if w.Path == rulePath(level, def.ID) {
 				r.Bad = w.Text

@@ -14,6 +14,7 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/sheet/pdf/noto"
+	"chalkfold/static/words"
 	"chalkfold/sync/store"
 	"chalkfold/sync/store/mem"
 	"chalkfold/ui/book"
@@ -45,7 +46,7 @@ func opening(t *testing.T, store func(context.Context, func(error)) (store.Store
 	now := clock()
 	d := NewDesk(Deps{
 		Open: store,
-		Font: func() ([]byte, error) { return noto.Sans(), nil },
+		Font: func() ([]byte, error) { return noto.Sans(), nil }, Words: words.Of,
 		NewID: func() string {
 			ids++
 			return "id-" + strconv.Itoa(ids) + "-" + t.Name()

@@ -21,6 +21,12 @@ func (d *Desk) sayFault(err error) string {
 		return d.T("The browser has cleared the records.")
 	case errors.Is(err, store.ErrStale):
 		return d.T("It was changed in another window meanwhile. Nothing was done: look again.")
+	case errors.Is(err, store.ErrBusy):
+		return d.T("Another window holds the records. Close the other windows of Chalkfold.")
+	case errors.Is(err, store.ErrDamaged):
+		return d.T("The records on this device cannot be opened.")
+	case errors.Is(err, store.ErrNotFound):
+		return d.T("It is no longer kept here. Look again.")
 	}
 	return d.Err(err)
 }

@@ -3,13 +3,12 @@ package ui
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
-	"fmt"
 	"maps"
 	"strings"
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/day"
 )
@@ -122,7 +121,7 @@ func stateOf(j *Job, w *Work) State {
 func (j *Job) content() (kept, error) {
 	var file bytes.Buffer
 	if err := j.File.Encode(&file); err != nil {
-		return kept{}, fmt.Errorf("the job cannot be kept: %w", err)
+		return kept{}, say.Errorf("the job cannot be kept: %v", err)
 	}
 	unread := maps.Clone(j.Unread)
 	for id, t := range j.File.Measurements {
@@ -162,23 +161,23 @@ func (j *Job) Encode() ([]byte, error) {
 }
 
 // errNewer is the reason why a record cannot be read by this page.
-var errNewer = errors.New("reload the page for a newer one")
+var errNewer = say.Errorf("reload the page for a newer one")
 
 // DecodeJob reads a job from the store, of every version there was.
 func DecodeJob(data []byte) (*Job, error) {
 	var k kept
 	if err := json.Unmarshal(data, &k); err != nil {
-		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
+		return nil, say.Errorf("the kept job cannot be read: %v", err)
 	}
 	if k.Version < 1 {
-		return nil, errors.New("the kept job cannot be read: it has no version")
+		return nil, say.Errorf("the kept job cannot be read: it has no version")
 	}
 	if k.Version > keptVersion {
-		return nil, fmt.Errorf("the kept job has version %d, this page knows %d: %w", k.Version, keptVersion, errNewer)
+		return nil, say.Errorf("the kept job has version %d, this page knows %d: %v", k.Version, keptVersion, errNewer)
 	}
 	file, err := job.Decode(bytes.NewReader(k.Job))
 	if err != nil {
-		return nil, fmt.Errorf("the kept job cannot be read: %w", err)
+		return nil, say.Errorf("the kept job cannot be read: %v", err)
 	}
 	j := jobOf(file)
 	for path, text := range k.Unread {

@@ -159,7 +159,7 @@ func (d *Desk) heardLay(l *laying, seed int, a engine.Answer) {
 		s.busy = a.Is == engine.Part
 		r, err := lay.Decode(l.spread.Cloth, l.spread.Items, a.Data)
 		if err != nil {
-			l.missing = d.F("The pieces could not be laid: %s", err.Error())
+			l.missing = d.F("The pieces could not be laid: %s", d.Err(err))
 			return
 		}
 		l.best.Take(seed, r)

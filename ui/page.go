@@ -14,7 +14,7 @@ type files struct {
 	Want    int    `json:"want"`
 	Version string `json:"version"`
 	Waiting bool   `json:"waiting"` // a newer version waits
-	Fault   string `json:"fault"`
+	Fault   string `json:"fault"`   // "cannot", "partly", or what the browser said
 }
 
 // ready reports whether every file is kept. It is counted, never assumed.
@@ -25,6 +25,10 @@ func (f files) say(w *say.Words) string {
 	switch {
 	case f.ready():
 		return w.T("Ready without a network")
+	case f.Fault == "cannot":
+		return w.T("Needs the network: this browser cannot keep the program for use without one")
+	case f.Fault == "partly":
+		return w.T("Needs the network: not all files could be fetched; this is tried again when there is one")
 	case f.Fault != "":
 		return w.F("Needs the network: %s", f.Fault)
 	}

@@ -12,6 +12,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/sync/store"
 )
@@ -54,14 +55,14 @@ func (h House) encode() ([]byte, error) {
 func decodeHouse(data []byte) (House, error) {
 	var k keptHouse
 	if err := json.Unmarshal(data, &k); err != nil {
-		return House{}, fmt.Errorf("the house rules cannot be read: %w", err)
+		return House{}, say.Errorf("the house rules cannot be read: %v", err)
 	}
 	if k.Version > houseVersion {
-		return House{}, fmt.Errorf("the house rules have version %d, this page knows %d: %w", k.Version, houseVersion, errNewer)
+		return House{}, say.Errorf("the house rules have version %d, this page knows %d: %v", k.Version, houseVersion, errNewer)
 	}
 	h := House{k.InForce, k.Sets}
 	if s := h.set(h.InForce); k.Version < 1 || s == nil || s.Deleted > 0 {
-		return House{}, errors.New("the house rules cannot be read: none of them is in force")
+		return House{}, say.Errorf("the house rules cannot be read: none of them is in force")
 	}
 	return h, nil
 }
@@ -161,11 +162,23 @@ func readHouse(ctx context.Context, s store.Store) (House, uint32, error) {
 	return h, r.Rev, err
 }
 
-// firstSet is the id of the set that every house begins with.
-const firstSet = "own"
+// firstSet is the id of the set that every house begins with, and ownName its
+// name until the maker gives it another.
+const (
+	firstSet = "own"
+	ownName  = "Our own"
+)
+
+// setName is the name of a set as shown.
+func (d *Desk) setName(s RuleSet) string {
+	if s.Name == ownName {
+		return d.T("Our own")
+	}
+	return s.Name
+}
 
 func firstHouse(values rules.Values) House {
-	return House{InForce: firstSet, Sets: []RuleSet{{ID: firstSet, Name: "Our own", Values: maps.Clone(values)}}}
+	return House{InForce: firstSet, Sets: []RuleSet{{ID: firstSet, Name: ownName, Values: maps.Clone(values)}}}
 }
 
 // openHouse takes what was read, the rules of the job on the desk where nothing

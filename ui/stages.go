@@ -1,5 +1,7 @@
 package ui
 
+import "chalkfold/draft/say"
+
 // The stages of the work, in its order, and the house rules, which belong to
 // all of them.
 const (
@@ -24,23 +26,23 @@ type stage struct {
 	mark     string // SVG
 }
 
-// stages are the nine stages; their names are said by Words.T.
+// stages are the nine stages.
 func stages() []stage {
 	return []stage{
-		{stageBook, "Book", markBook},
-		{stageTape, "Tape", markTape},
-		{stageStyle, "Style", markStyle},
-		{stageDraft, "Draft", markDraft},
-		{stageCloth, "Cloth", markCloth},
-		{stageChalk, "Chalk", markChalk},
-		{stageBench, "Bench", markBench},
-		{stageFitting, "Fitting", markFitting},
-		{stageShare, "Share", markShare},
+		{stageBook, say.Word("Book"), markBook},
+		{stageTape, say.Word("Tape"), markTape},
+		{stageStyle, say.Word("Style"), markStyle},
+		{stageDraft, say.Word("Draft"), markDraft},
+		{stageCloth, say.Word("Cloth"), markCloth},
+		{stageChalk, say.Word("Chalk"), markChalk},
+		{stageBench, say.Word("Bench"), markBench},
+		{stageFitting, say.Word("Fitting"), markFitting},
+		{stageShare, say.Word("Share"), markShare},
 	}
 }
 
 // houseRules is the screen of the house rules.
-func houseRules() stage { return stage{stageHouse, "House rules", markHouse} }
+func houseRules() stage { return stage{stageHouse, say.Word("House rules"), markHouse} }
 
 // stageFromFragment returns the stage that an address asks for, the book if it
 // asks for none.

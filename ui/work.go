@@ -7,8 +7,10 @@ import (
 	"strings"
 
 	"chalkfold/draft"
+	"chalkfold/draft/body"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/job"
+	"chalkfold/draft/say"
 	"chalkfold/ui/chalk"
 )
 
@@ -43,7 +45,7 @@ type Maker struct {
 // that nobody asked for.
 func (m *Maker) Make(j *Job) *Work {
 	m.gen++
-	w := &Work{Gen: m.gen, Whys: unread(j)}
+	w := &Work{Gen: m.gen, Whys: unread(j, m.core.Words)}
 	if len(w.Whys) > 0 {
 		return w
 	}
@@ -55,31 +57,42 @@ func (m *Maker) Make(j *Job) *Work {
 		w.Result = r
 	case errors.As(err, &bad):
 		for _, p := range bad.Problems {
-			w.Whys = append(w.Whys, Why{p.Path, named(p.Path), m.core.Words.Say(p.Why)})
+			w.Whys = append(w.Whys, Why{p.Path, named(p.Path, j.File.Garment, m.core.Words), m.core.Words.Say(p.Why)})
 		}
 	case errors.As(err, &no):
 		w.Whys = []Why{{What: no.What, Text: no.Mend}}
 	default:
-		w.Whys = []Why{{What: "the draft", Text: err.Error()}}
+		w.Whys = []Why{{What: m.core.Words.T("the draft"), Text: m.core.Words.Err(err)}}
 	}
 	return w
 }
 
 // unread are the measurements that could not be read. Cloth that cannot be read
 // is only in the way of its lay.
-func unread(j *Job) []Why {
+func unread(j *Job, w *say.Words) []Why {
 	var out []Why
 	for _, path := range slices.Sorted(maps.Keys(j.Unread)) {
 		if strings.HasPrefix(path, "measurements.") {
-			out = append(out, Why{path, named(path), "“" + j.Unread[path] + "” is no length; correct it"})
+			out = append(out, Why{path, named(path, j.File.Garment, w), w.F("“%s” is no length; correct it", j.Unread[path])})
 		}
 	}
 	return out
 }
 
-// named is the last word of a path as shown.
-func named(path string) string {
-	return strings.ReplaceAll(path[strings.LastIndexByte(path, '.')+1:], "_", " ")
+// named is what a path is about, as shown: a measurement or a rule by its name,
+// anything else by the last word of the path.
+func named(path, of string, w *say.Words) string {
+	last := path[strings.LastIndexByte(path, '.')+1:]
+	if def, ok := body.Find(body.ID(last)); ok {
+		return w.T(def.Name)
+	}
+	g, _ := draft.Find(of)
+	for _, def := range g.Rules {
+		if string(def.ID) == last {
+			return w.T(def.Name)
+		}
+	}
+	return strings.ReplaceAll(last, "_", " ")
 }
 
 // Marks is the chalk guide, read once it is asked for.

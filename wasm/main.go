@@ -29,5 +29,6 @@ func main() {
 		Helpers: helpers(),
 		Cores:   cores(),
 		Font:    fetchFont,
+		Words:   fetchWords,
 	})
 }

@@ -32,17 +32,18 @@ func work() {
 	bench := &engine.Bench{
 		Now:   time.Now, //nolint:forbidigo // the one clock of a helper
 		Font:  fetchFont,
+		Words: fetchWords,
 		Slice: workerSlice,
 		Rest:  func() { time.Sleep(time.Millisecond) },
 	}
-	say(engine.Answer{Is: engine.Up})
+	answer(engine.Answer{Is: engine.Up})
 	for t := range tasks {
-		bench.Do(t, func() bool { return stopped.Load() == t.ID }, say)
+		bench.Do(t, func() bool { return stopped.Load() == t.ID }, answer)
 	}
 }
 
-// say sends an answer to the page. Its bytes are handed over, not copied.
-func say(a engine.Answer) {
+// answer sends an answer to the page. Its bytes are handed over, not copied.
+func answer(a engine.Answer) {
 	data := arrayOf(a.Data)
 	m := map[string]any{"id": a.ID, "is": string(a.Is), "now": a.Now, "of": a.Of, "data": data}
 	js.Global().Call("postMessage", m, []any{data.Get("buffer")})

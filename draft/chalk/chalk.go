@@ -50,6 +50,7 @@ type Mark struct {
 	ThenWay   string      // ... this way; "" when there is none
 	Because   string      // the sum, or the reason
 	Step      string      // of the construction, to ask why; "" when there is none
+	Of        string      // without a step: the edge, line or notch that it is of, in English
 	At        geom.Pt
 	Path      geom.Path
 	Ordinates []Ordinate  // of a curve
@@ -337,7 +338,7 @@ func (g guide) notchMarks(edges []piece.Edge, notches []piece.Notch, ends func(i
 			start, end := ends(i)
 			m := Mark{
 				Kind: Notch, Name: g.T(n.Name), From: start, Measure: unit.Length(along),
-				Way: g.F("along the sew line of the %s", say.Name(e.Name)), Because: g.T("it meets a seam here"), At: n.At,
+				Way: g.F("along the sew line of the %s", say.Name(e.Name)), Because: g.T("it meets a seam here"), Of: n.Name, At: n.At,
 			}
 			if n.Number > 0 {
 				m.Name, m.Because = g.F("notch %d, %s", n.Number, say.Name(n.Name)), g.T("it meets the notch of the same number")

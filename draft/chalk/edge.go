@@ -53,7 +53,7 @@ func (g guide) allowMarks(edges []piece.Edge) []Mark {
 		}
 		m := Mark{
 			Kind: Allow, Name: g.F("cut line of the %s", say.Name(e.Name)), From: g.T("the sew line"), Measure: e.AllowStart, Way: g.T("outside it"),
-			Because: g.F("%s allowance", say.Name(e.Name)), At: e.Sew.Start(), Path: e.Sew,
+			Because: g.F("%s allowance", say.Name(e.Name)), Of: e.Name, At: e.Sew.Start(), Path: e.Sew,
 		}
 		if e.AllowStart != e.AllowEnd {
 			m.Way = g.F("outside it where the %s begins", say.Name(e.Name))
@@ -74,26 +74,27 @@ func (g guide) pieceSection(pc piece.Piece) Section {
 	s := Section{Title: g.T(pc.Name), Piece: pc.ID, Note: pc.Note}
 	box := pc.Bounds()
 	s.Marks = append(s.Marks,
-		Mark{Kind: Line, Name: g.T("box, width"), From: g.T("a straight edge of what is left"), Measure: unit.Length(box.W()), Way: g.T("across the grain"), Because: g.T("the piece with its allowances"), At: box.Min},
-		Mark{Kind: Line, Name: g.T("box, length"), From: g.T("the same corner"), Measure: unit.Length(box.H()), Way: g.T("along the grain"), Because: g.T("the piece with its allowances"), At: box.Min})
-	place := func(name string, p geom.Pt, why string) {
+		Mark{Kind: Line, Name: g.T("box, width"), From: g.T("a straight edge of what is left"), Measure: unit.Length(box.W()), Way: g.T("across the grain"), Because: g.T("the piece with its allowances"), Of: "width", At: box.Min},
+		Mark{Kind: Line, Name: g.T("box, length"), From: g.T("the same corner"), Measure: unit.Length(box.H()), Way: g.T("along the grain"), Because: g.T("the piece with its allowances"), Of: "length", At: box.Min})
+	place := func(of, name string, p geom.Pt, why string) {
 		s.Marks = append(s.Marks, Mark{
 			Kind: Point, Name: name, From: g.T("the top left corner of the box"), Measure: unit.Length(p.X - box.Min.X), Way: g.T("across"),
-			Then: unit.Length(p.Y - box.Min.Y), ThenWay: g.T("down"), Because: why, At: p,
+			Then: unit.Length(p.Y - box.Min.Y), ThenWay: g.T("down"), Because: why, Of: of, At: p,
 		})
 	}
 	begins := func(e piece.Edge) string { return g.F("where the %s begins", say.Name(e.Name)) }
 	joint := func(e piece.Edge, no int) string { return g.F("%s, joint %d", say.Name(e.Name), no) }
 	for _, e := range pc.Edges {
-		place(begins(e), e.Sew.Start(), g.T("a corner of the sew line"))
+		place(e.Name, begins(e), e.Sew.Start(), g.T("a corner of the sew line"))
 		for j, c := range e.Sew[1:] {
-			place(joint(e, j+1), c.A, g.T("the edge changes its bend here"))
+			place(e.Name, joint(e, j+1), c.A, g.T("the edge changes its bend here"))
 		}
 	}
 	if !isBox(pc) {
 		for i, e := range pc.Edges {
 			for j, c := range e.Sew {
 				m := g.stretch(g.T(e.Name), c)
+				m.Of = e.Name
 				m.From, m.To, m.Because = begins(e), begins(pc.Edges[(i+1)%len(pc.Edges)]), g.T("the sew line of this edge")
 				if j > 0 {
 					m.From = joint(e, j)
@@ -106,8 +107,8 @@ func (g guide) pieceSection(pc piece.Piece) Section {
 		}
 	}
 	for _, l := range pc.Lines {
-		place(g.F("%s, one end", say.Name(l.Name)), l.Path.Start(), g.F("the %s", say.Name(l.Name)))
-		place(g.F("%s, other end", say.Name(l.Name)), l.Path.End(), g.F("the %s", say.Name(l.Name)))
+		place(l.Name, g.F("%s, one end", say.Name(l.Name)), l.Path.Start(), g.F("the %s", say.Name(l.Name)))
+		place(l.Name, g.F("%s, other end", say.Name(l.Name)), l.Path.End(), g.F("the %s", say.Name(l.Name)))
 	}
 	s.Marks = append(s.Marks, g.notchMarks(pc.Edges, pc.Notches, func(i int) (start, end string) {
 		return begins(pc.Edges[i]), begins(pc.Edges[(i+1)%len(pc.Edges)])

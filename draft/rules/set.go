@@ -115,18 +115,22 @@ func (s Set) Level(id ID) Level { return s.get(id).level }
 // Text is the value as it was written.
 func (s Set) Text(id ID) string { return s.get(id).text }
 
-// Told is the value as a figure of a text: a length as it was written, in the
-// signs of the language.
-func (s Set) Told(id ID) say.Told {
-	v := s.get(id)
-	switch s.Def(id).Kind {
+// Told is the value as a figure of a text.
+func (s Set) Told(id ID) say.Told { return s.Def(id).Told(s.Text(id)) }
+
+// Told is a value of the rule, as it was written, as a figure of a text: a
+// length in the signs of the language.
+func (d Def) Told(text string) say.Told {
+	switch d.Kind {
 	case Length:
-		return v.length
+		if q, err := unit.ParseSigned(text, unit.Inches); err == nil {
+			return q
+		}
 	case Switch:
-		return say.Name(v.text)
+		return say.Name(text)
 	case Ratio, Count:
 	}
-	return figure(v.text)
+	return figure(text)
 }
 
 // figure is a plain number as it was written.

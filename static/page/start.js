@@ -31,7 +31,7 @@
   // keepFiles may be called again at any time: it does nothing that is done.
   const keepFiles = async () => {
     if (!("serviceWorker" in navigator)) {
-      tell({ fault: "this browser cannot keep the program for use without a network" });
+      tell({ fault: "cannot" });
       return;
     }
     try {
@@ -43,7 +43,7 @@
         coming.onstatechange = () => {
           noteWaiting();
           if (coming.state === "redundant" && !navigator.serviceWorker.controller) {
-            tell({ fault: "not all files could be fetched; this is tried again when there is a network" });
+            tell({ fault: "partly" });
           }
         };
       };
@@ -70,6 +70,15 @@
       booted = true;
       keepFiles();
     },
+    // speaks is told which language the program speaks.
+    speaks: (language) => {
+      document.documentElement.lang = language;
+      try {
+        localStorage.setItem(CHOSEN, language);
+      } catch {
+        // The browser keeps nothing of that kind: the first words go by its own language.
+      }
+    },
     // takeUpdate changes to the version that waits.
     takeUpdate: () => {
       if (!registration || !registration.waiting) return;
@@ -81,6 +90,51 @@
     navigator.serviceWorker.addEventListener("controllerchange", () => {
       if (taking) location.reload();
     });
+  }
+
+  // The few words that stand here before the program speaks, and after it has
+  // stopped. % is the figure in a text.
+  const CHOSEN = "chalkfold-language"; // in localStorage: what the program spoke last
+  const FRENCH = {
+    "From a client's measurements and the cloth on the table to a garment that fits.": "Des mesures d'une cliente et du tissu sur la table à un vêtement qui va bien.",
+    "Laying out the tools…": "On prépare les outils…",
+    "Fetched so far": "Déjà reçu",
+    "Try again": "Réessayer",
+    "The first time takes % megabytes. After that it opens without a network.": "La première fois prend % mégaoctets. Ensuite, tout s'ouvre sans réseau.",
+    "The network is slow. It goes on by itself; or try again.": "Le réseau est lent. Cela continue tout seul ; ou réessayez.",
+    "The program could not be fetched. Try again when there is a network.": "Le programme n'a pas pu être reçu. Réessayez quand il y a du réseau.",
+    "This browser is too old for Chalkfold: update it, or use another one.": "Ce navigateur est trop ancien pour Chalkfold : mettez-le à jour, ou prenez-en un autre.",
+    "The program stopped": "Le programme s'est arrêté",
+    "Everything that was saved is safe. Open the page again to go on.": "Tout ce qui était enregistré est en sûreté. Rouvrez la page pour continuer.",
+    "Open again": "Rouvrir",
+    "If it stops again and again:": "S'il s'arrête encore et encore :",
+    "Save all that is kept to a file": "Enregistrer dans un fichier tout ce qui est gardé",
+    "Copy what went wrong": "Copier ce qui n'a pas marché",
+    Copied: "Copié",
+  };
+  const chosen = () => {
+    try {
+      return localStorage.getItem(CHOSEN);
+    } catch {
+      return null; // the browser keeps nothing of that kind
+    }
+  };
+  const french = (chosen() || navigator.language || "").startsWith("fr");
+  const say = (text) => {
+    const [figure] = text.match(/\d+(\.\d+)?/) || [""];
+    const said = french && FRENCH[text.replace(figure, figure && "%")];
+    return said ? said.replace("%", figure.replace(".", ",")) : text;
+  };
+  const sayWithin = (node) => {
+    for (const el of node.querySelectorAll("*")) {
+      if (el.ariaLabel) el.ariaLabel = say(el.ariaLabel);
+      if (!el.children.length) el.textContent = say(el.textContent);
+    }
+  };
+  if (french) {
+    document.documentElement.lang = "fr";
+    sayWithin(document.getElementById("first"));
+    sayWithin(document.getElementById("stopped").content);
   }
 
   // The page has one address. A longer one, kept from elsewhere, still opens it.
@@ -110,15 +164,15 @@
     document.getElementById("stopped-copy").onclick = async (e) => {
       getSelection().selectAllChildren(fault); // to be copied by hand where the browser does not let us
       await navigator.clipboard.writeText(fault.textContent);
-      e.target.textContent = "Copied";
+      e.target.textContent = say("Copied");
     };
     document.getElementById("stopped-open").focus();
   };
 
   const first = (text, again) => {
-    const say = document.getElementById("first-say");
-    if (!say) return;
-    say.textContent = text;
+    const line = document.getElementById("first-say");
+    if (!line) return;
+    line.textContent = say(text);
     document.getElementById("first-again").hidden = !again;
   };
   const part = (percent) => {

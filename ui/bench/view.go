@@ -71,7 +71,7 @@ func (v View) Render() app.UI {
 		kit.Div().ID("bench-cut").Hidden(!v.Ready).Body(calendar.Ticks(v.steps(0), v.OnMilestone)),
 		kit.Div().ID("notches").Hidden(len(v.Notches) == 0).Body(
 			kit.H2().Text(v.T("Notches that meet")),
-			kit.Table("notch-table", []string{v.T("notch"), v.T("at"), v.T("on")}, app.Range(v.Notches).Slice(func(i int) app.UI {
+			kit.Table("notch-table", []string{v.T("notch"), v.T("where"), v.T("on the pieces")}, app.Range(v.Notches).Slice(func(i int) app.UI {
 				n := v.Notches[i]
 				return kit.Row("", v.F("%d", n.Number), n.Name, n.Pieces)
 			})),

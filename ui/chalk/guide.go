@@ -1,6 +1,7 @@
 package chalk
 
 import (
+	"strconv"
 	"strings"
 
 	"chalkfold/draft/chalk"
@@ -12,7 +13,7 @@ import (
 type Mark struct {
 	No      int
 	Section int    // which section it belongs to
-	Key     string // tells it from other marks when the draft is made again
+	Key     string // tells it from other marks when the draft is made again, in whatever language
 	What    string // "mark", "curve"
 	Name    string // "front side at the hip"
 	Figure  string // "11", to be read at arm's length; "" when nothing is measured
@@ -49,12 +50,18 @@ type Guide struct {
 // Read puts the guide in words, those of f.
 func Read(sections []chalk.Section, f unit.Format) Guide {
 	var g Guide
+	times := map[string]int{}      // that a key was given
 	places := map[string]geom.Pt{} // of the marks made so far, where they came to stand
 	for i, s := range sections {
 		g.Sections = append(g.Sections, Section{s.Title, s.Piece, s.Note, len(g.Marks), len(s.Marks)})
 		last := ""
 		for _, m := range s.Marks {
-			out := mark(m, i, s.Piece, f)
+			out := mark(m, i, f)
+			key := strings.Join([]string{s.Piece, m.Kind.String(), m.Step + m.Of}, "/")
+			if times[key]++; times[key] > 1 {
+				key += "/" + strconv.Itoa(times[key])
+			}
+			out.Key = key
 			out.Held, out.HasHeld = places[m.From]
 			switch m.Kind {
 			case chalk.Point:
@@ -74,10 +81,10 @@ func Read(sections []chalk.Section, f unit.Format) Guide {
 	return g
 }
 
-func mark(m chalk.Mark, section int, piece string, f unit.Format) Mark {
+func mark(m chalk.Mark, section int, f unit.Format) Mark {
 	w := f.Words
 	out := Mark{
-		No: m.No, Section: section, Key: strings.Join([]string{piece, m.Kind.String(), m.Name, m.Step}, "/"),
+		No: m.No, Section: section,
 		What: w.T(m.Kind.String()), Name: m.Name, How: m.Way, Because: m.Because, Of: m,
 	}
 	if m.Measure != 0 {

@@ -106,9 +106,9 @@ func (v View) one(m Mark) app.UI {
 		),
 		kit.Div().Class("mark-look").Body(
 			kit.Div().Class("near").Hidden(v.Near == "").Body(
-				&kit.Drawing{SVG: v.Near, Label: v.T("The mark, and where the tape is held"), Size: "on-mark", Still: true},
+				&kit.Drawing{Words: v.Words, SVG: v.Near, Label: v.T("The mark, and where the tape is held"), Size: "on-mark", Still: true},
 			),
-			&kit.Drawing{SVG: v.Drawing, Label: v.F("Where it is on the piece: %s", s.Title), Size: "on-mark", Still: true},
+			&kit.Drawing{Words: v.Words, SVG: v.Drawing, Label: v.F("Where it is on the piece: %s", s.Title), Size: "on-mark", Still: true},
 			v.area("area-back", -1), v.area("area-on", 1),
 		),
 	)

@@ -73,7 +73,10 @@ func (d Day) Weekday() time.Weekday {
 
 // months are the names of the months as short as they are told.
 func months() [12]string {
-	return [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+	return [12]string{
+		say.Word("Jan"), say.Word("Feb"), say.Word("Mar"), say.Word("Apr"), say.Word("May"), say.Word("Jun"),
+		say.Word("Jul"), say.Word("Aug"), say.Word("Sep"), say.Word("Oct"), say.Word("Nov"), say.Word("Dec"),
+	}
 }
 
 // Text is the day as it is told: "17 May 2031".

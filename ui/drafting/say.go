@@ -6,6 +6,7 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/construct"
 	"chalkfold/draft/proof"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/kit"
 )
@@ -46,53 +47,55 @@ func tone(l proof.Level) kit.Tone {
 
 // figures says what was found, what was wanted, and how far off it may be.
 func figures(f proof.Finding, lengths unit.Format) string {
+	w := lengths.Words
 	got, want := f.Figure.Text(lengths), f.Want.Text(lengths)
 	switch {
 	case f.Least != nil && f.Most != nil:
-		return got + "; from " + f.Least.Text(lengths) + " to " + f.Most.Text(lengths) + " will do"
+		return w.F("%s; from %s to %s will do", got, f.Least.Text(lengths), f.Most.Text(lengths))
 	case f.Least != nil:
-		return got + "; at least " + f.Least.Text(lengths)
+		return w.F("%s; at least %s", got, f.Least.Text(lengths))
 	case f.Most != nil:
-		return got + "; at most " + f.Most.Text(lengths)
+		return w.F("%s; at most %s", got, f.Most.Text(lengths))
 	}
 	if got == want && !f.Figure.Degrees && f.Figure != f.Want { // too close for the tape to show
-		fine := unit.Format{System: unit.Inches, Den: 32}
+		fine := unit.Format{System: unit.Inches, Den: 32, Words: w}
 		if lengths.System.Metric() {
 			fine.System = unit.Millimetres
 		}
 		got, want = f.Figure.Text(fine), f.Want.Text(fine)
 	}
-	s := got
-	if f.Figure != f.Want {
-		s += ", wanted " + want
+	switch off, wanted := tolerance(f.Tolerance, lengths), f.Figure != f.Want; {
+	case wanted && f.Tolerance.V > 0:
+		return w.F("%s, wanted %s; may be off by %s", got, want, off)
+	case wanted:
+		return w.F("%s, wanted %s", got, want)
+	case f.Tolerance.V > 0:
+		return w.F("%s; may be off by %s", got, off)
 	}
-	if f.Tolerance.V > 0 {
-		s += "; may be off by " + tolerance(f.Tolerance, lengths)
-	}
-	return s
+	return got
 }
 
 // tolerance is written in the tape's fractions where one comes near it, else in
 // millimetres.
 func tolerance(g proof.Figure, f unit.Format) string {
 	if g.Degrees {
-		return strings.Replace(g.Text(f), ".0°", "°", 1)
+		return strings.Replace(g.Text(f), f.Words.Decimal(".0")+"°", "°", 1)
 	}
 	if f.System.Metric() && g.V >= 10 {
 		return g.Text(f)
 	}
 	for _, den := range []int{8, 16, 32} {
-		f = unit.Format{System: f.System, Den: den}
+		f.Den = den
 		if d := f.Round(unit.Length(g.V)).MM() - g.V; !f.System.Metric() && d < g.V/8 && d > -g.V/8 {
 			return g.Text(f)
 		}
 	}
-	return decimal(g.V) + " mm"
+	return decimal(g.V, f.Words) + " " + unit.Millimetres.In(f.Words)
 }
 
 // decimal is v to one decimal.
-func decimal(v float64) string {
-	return unit.Format{System: unit.Centimetres}.Bare(unit.Length(v * 10))
+func decimal(v float64, w *say.Words) string {
+	return unit.Format{System: unit.Centimetres, Words: w}.Bare(unit.Length(v * 10))
 }
 
 // Girth is one line of what goes round the body.
@@ -107,7 +110,7 @@ func Girths(r *draft.Result) []Girth {
 	out := make([]Girth, 0, len(r.Report.Girths))
 	for _, g := range r.Report.Girths {
 		out = append(out, Girth{
-			Name: g.Name, Body: r.Format.Bare(g.Body), Draft: r.Format.Bare(g.Draft), Room: r.Format.Bare(g.Ease),
+			Name: kit.Sentence(r.Format.Words.T(g.Name)), Body: r.Format.Bare(g.Body), Draft: r.Format.Bare(g.Draft), Room: r.Format.Bare(g.Ease),
 			Estimated: g.Estimated, Less: r.Format.Round(g.Ease) < 0,
 		})
 	}

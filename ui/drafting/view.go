@@ -185,7 +185,7 @@ func (v View) girths() app.UI {
 			if g.Less {
 				class = "less"
 			}
-			return kit.Row(class, kit.Sentence(name), g.Body, g.Draft, g.Room)
+			return kit.Row(class, name, g.Body, g.Draft, g.Room)
 		})),
 		kit.P().Class("quiet").Text(v.T("Finished, seams closed. * body estimated, not taken.")),
 	)

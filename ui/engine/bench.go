@@ -11,6 +11,7 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf"
 	"chalkfold/draft/sheet/svg"
@@ -21,6 +22,8 @@ type Bench struct {
 	Now func() time.Time
 	// Font fetches the font of PDFs. It may take its time.
 	Font func() ([]byte, error)
+	// Words fetches the words of a language other than English, as Font does.
+	Words func(id string) (*say.Words, error)
 	// Slice is how long work goes on before Rest is called, which lets messages
 	// in and, on the page, the hand.
 	Slice time.Duration
@@ -37,6 +40,12 @@ type Bench struct {
 // tellEach is how often a task says that it goes on.
 const tellEach = 300 * time.Millisecond
 
+// Why a file of the page was not fetched.
+var (
+	ErrNoFont  = say.Errorf("the letters for PDFs could not be fetched: try again when there is a network")
+	ErrNoWords = say.Errorf("the words of your language could not be fetched: try again when there is a network")
+)
+
 // errStopped is the end of a task that was given up.
 var errStopped = errors.New("stopped")
 
@@ -46,7 +55,7 @@ func (b *Bench) Do(t Task, stopped func() bool, tell func(Answer)) {
 	data, err := r.do(t)
 	a := Answer{ID: t.ID, Is: Done, Now: r.now, Of: r.of, Data: data}
 	if err != nil {
-		a.Is, a.Data = Fault, []byte(err.Error())
+		a.Is, a.Data = Fault, []byte(b.maker.Words.Err(err))
 	}
 	tell(a)
 }
@@ -81,6 +90,9 @@ func (r *run) do(t Task) ([]byte, error) {
 	if err := json.Unmarshal(t.Data, &o); err != nil {
 		return nil, fmt.Errorf("task %q: %w", t.Do, err)
 	}
+	if err := r.speak(o.Lang); err != nil {
+		return nil, err
+	}
 	made, err := r.bench.draft(o.Job)
 	if err != nil {
 		return nil, err
@@ -101,6 +113,28 @@ func (r *run) do(t Task) ([]byte, error) {
 	case Stop:
 	}
 	return nil, fmt.Errorf("task %q is not known here", t.Do)
+}
+
+// speak has the bench speak a language.
+func (r *run) speak(id string) error {
+	b := r.bench
+	if id == "" {
+		id = say.English().ID
+	}
+	if b.maker.Words.Language().ID == id {
+		return nil
+	}
+	var w *say.Words
+	if id != say.English().ID {
+		if err := r.wait(func() (err error) {
+			w, err = b.Words(id)
+			return err
+		}); err != nil {
+			return err
+		}
+	}
+	b.maker.Words, b.made = w, nil
+	return nil
 }
 
 // draft drafts a job, unless it is the one that was drafted last.
@@ -188,26 +222,33 @@ func (r *run) print(title string, pages []sheet.Drawing, step func() bool) ([]by
 	return b.Bytes(), err
 }
 
-// fetchFont waits for the font, and says meanwhile that it is alive.
+// fetchFont fetches the font, once.
 func (r *run) fetchFont() ([]byte, error) {
 	if r.bench.font != nil {
 		return r.bench.font, nil
 	}
 	var font []byte
-	var err error
-	came := make(chan struct{})
-	go func() {
+	err := r.wait(func() (err error) {
 		font, err = r.bench.Font()
-		close(came)
-	}()
+		return err
+	})
+	if err == nil {
+		r.bench.font = font
+	}
+	return font, err
+}
+
+// wait waits for something to be fetched, and says meanwhile that it is alive.
+func (r *run) wait(fetch func() error) error {
+	came := make(chan error, 1)
+	go func() { came <- fetch() }()
 	for {
 		select {
-		case <-came:
-			r.bench.font = font
-			return font, err
+		case err := <-came:
+			return err
 		case <-time.After(tellEach):
 			if !r.goOn() {
-				return nil, errStopped
+				return errStopped
 			}
 		}
 	}

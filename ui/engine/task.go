@@ -30,6 +30,7 @@ type Order struct {
 	Work  int             `json:"work,omitempty"`  // budget in steps; nought is the quick lay
 	Laid  []byte          `json:"laid,omitempty"`  // of the diagram; see lay.Decode
 	Paper string          `json:"paper,omitempty"` // none is SVG
+	Lang  string          `json:"lang,omitempty"`  // of whoever reads, as say.Find knows it; none is English
 }
 
 // encode writes an order. It can always be written.

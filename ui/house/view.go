@@ -158,7 +158,7 @@ func (v View) rule(r style.Rule) app.UI {
 		),
 		kit.Div().Class("row-in").Body(
 			&kit.Field{
-				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: style.Said(v.Words, r.Def, r.Def.Default),
+				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: v.Say(r.Def.Told(r.Def.Default)),
 				OnText: func(_, text string) { v.OnRule(r.Def.ID, text) },
 			},
 			kit.Key().Class("reset").Hidden(r.Level == rules.Built).Aria("label", v.F("reset the %s", name)).Text(v.T("Reset")).
@@ -168,11 +168,11 @@ func (v View) rule(r style.Rule) app.UI {
 		),
 		kit.Div().ID(note).Body(
 			kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
-			kit.P().Class("quiet").Hidden(r.Level == rules.Built).Text(v.F("Changed; the default is %s.", style.Said(v.Words, r.Def, r.Def.Default))),
+			kit.P().Class("quiet").Hidden(r.Level == rules.Built).Text(v.F("Changed; the default is %s.", r.Def.Told(r.Def.Default))),
 		),
 		kit.Div().Class("about").Hidden(v.Rule != r.Def.ID).Body(
 			kit.P().Class("howto").Text(v.T(r.Def.Explain)),
-			kit.P().Class("howto").Text(v.F("From %s to %s.", style.Said(v.Words, r.Def, r.Def.Min), style.Said(v.Words, r.Def, r.Def.Max))),
+			kit.P().Class("howto").Text(v.F("From %s to %s.", r.Def.Told(r.Def.Min), r.Def.Told(r.Def.Max))),
 		),
 	)
 }

@@ -2,6 +2,8 @@ package kit
 
 import (
 	"strconv"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 )
@@ -100,10 +102,11 @@ func Views(label string, views []Choice, open string, on func(id string)) app.UI
 // YesNo is the value of an attribute that is true or false.
 func YesNo(yes bool) string { return strconv.FormatBool(yes) }
 
-// Sentence starts a name with a capital letter; names here are ASCII.
+// Sentence starts a name with a capital letter.
 func Sentence(name string) string {
-	if name == "" || name[0] < 'a' || name[0] > 'z' {
+	first, size := utf8.DecodeRuneInString(name)
+	if size == 0 {
 		return name
 	}
-	return string(name[0]-'a'+'A') + name[1:]
+	return string(unicode.ToUpper(first)) + name[size:]
 }

@@ -18,7 +18,7 @@ func Text(title string, g chalk.Guide, w *say.Words) string {
 			b.WriteString(s.Note + "\n")
 		}
 		for _, m := range g.Marks[s.First : s.First+s.Count] {
-			b.WriteString(strconv.Itoa(m.No) + ". " + line(m) + "\n")
+			b.WriteString(strconv.Itoa(m.No) + ". " + line(m, w) + "\n")
 			for _, p := range m.Points {
 				b.WriteString("   " + p.Along + " → " + p.Off + " " + p.Side + "\n")
 			}
@@ -28,7 +28,7 @@ func Text(title string, g chalk.Guide, w *say.Words) string {
 }
 
 // line is one mark: its name, what is measured, and from where.
-func line(m chalk.Mark) string {
+func line(m chalk.Mark, w *say.Words) string {
 	figure := m.Figure
 	if figure != "" {
 		figure += " " + m.Unit
@@ -37,7 +37,7 @@ func line(m chalk.Mark) string {
 	if how == "" {
 		return m.Name
 	}
-	return m.Name + ": " + how
+	return w.F("%s: %s", m.Name, how)
 }
 
 func words(parts ...string) string {

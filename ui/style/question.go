@@ -11,7 +11,7 @@ import (
 func (v View) board() app.UI {
 	return kit.Div().Class("board", "sketch").Body(
 		kit.Div().Hidden(v.Folded).Body(
-			&kit.Drawing{SVG: v.Sketch, Label: v.T("The garment laid flat, front and back"), Size: "on-style", Still: true},
+			&kit.Drawing{Words: v.Words, SVG: v.Sketch, Label: v.T("The garment laid flat, front and back"), Size: "on-style", Still: true},
 		),
 		kit.P().Class("quiet").Hidden(!v.Middle || v.Folded).Text(v.onWhom()),
 		kit.Key().ID("fold-sketch").Class("fold").Aria("expanded", kit.YesNo(!v.Folded)).Body(

@@ -5,43 +5,18 @@ import (
 
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
-	"chalkfold/draft/unit"
 	"chalkfold/ui/kit"
 )
-
-// levelWords says for whom a value is kept.
-func levelWords(w *say.Words, l rules.Level) string {
-	switch l {
-	case rules.House:
-		return w.T("house rule")
-	case rules.Client:
-		return w.T("for this client")
-	case rules.Job:
-		return w.T("for this job")
-	case rules.Built:
-	}
-	return w.T("default")
-}
-
-// Said is a value of a rule as it is read: "1½ in".
-func Said(w *say.Words, d rules.Def, value string) string {
-	if d.Kind == rules.Length {
-		if q, err := unit.ParseSigned(value, unit.Inches); err == nil {
-			return q.In(w)
-		}
-	}
-	return value
-}
 
 // changed says where a value comes from that is not the default.
 func (v View) changed(r Rule) string {
 	switch r.Level {
 	case rules.House:
-		return v.F("house rule; the default is %s", Said(v.Words, r.Def, r.Def.Default))
+		return v.F("house rule; the default is %s", r.Def.Told(r.Def.Default))
 	case rules.Client:
-		return v.F("for this client; the default is %s", Said(v.Words, r.Def, r.Def.Default))
+		return v.F("for this client; the default is %s", r.Def.Told(r.Def.Default))
 	case rules.Job:
-		return v.F("for this job; the default is %s", Said(v.Words, r.Def, r.Def.Default))
+		return v.F("for this job; the default is %s", r.Def.Told(r.Def.Default))
 	case rules.Built:
 	}
 	return ""
@@ -57,7 +32,7 @@ func (v View) rule(r Rule) app.UI {
 		),
 		kit.Div().Class("row-in").Body(
 			&kit.Field{
-				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: Said(v.Words, r.Def, r.Def.Default),
+				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: v.Say(r.Def.Told(r.Def.Default)),
 				OnText: func(_, text string) { v.OnRule(r.Def.ID, text) },
 			},
 			kit.Key().Class("help").
@@ -76,15 +51,16 @@ func (v View) rule(r Rule) app.UI {
 
 func (v View) about(r Rule) app.UI {
 	id := r.Def.ID
-	var levels []kit.Choice
-	for _, l := range []rules.Level{rules.House, rules.Client, rules.Job} {
-		levels = append(levels, kit.Choice{ID: l.String(), Name: levelWords(v.Words, l)})
+	levels := []kit.Choice{
+		{ID: rules.House.String(), Name: v.T("for the house")},
+		{ID: rules.Client.String(), Name: v.T("for this client")},
+		{ID: rules.Job.String(), Name: v.T("for this job")},
+		{ID: rules.Built.String(), Name: v.F("default, %s", r.Def.Told(r.Def.Default))},
 	}
-	levels = append(levels, kit.Choice{ID: rules.Built.String(), Name: v.F("default, %s", Said(v.Words, r.Def, r.Def.Default))})
 	return kit.Div().Class("about").Body(
 		kit.P().Class("howto").Text(v.T(r.Def.Explain)),
-		kit.P().Class("howto").Text(v.F("From %s to %s.", Said(v.Words, r.Def, r.Def.Min), Said(v.Words, r.Def, r.Def.Max))),
-		kit.Choose(string(id)+"-level", v.T("Its value is a"), "", levels, r.Level.String(), func(_, choice string) {
+		kit.P().Class("howto").Text(v.F("From %s to %s.", r.Def.Told(r.Def.Min), r.Def.Told(r.Def.Max))),
+		kit.Choose(string(id)+"-level", v.T("For whom this value counts"), "", levels, r.Level.String(), func(_, choice string) {
 			for _, l := range []rules.Level{rules.Built, rules.House, rules.Client, rules.Job} {
 				if l.String() == choice {
 					v.OnMove(l, id)

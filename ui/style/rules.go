@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -48,7 +49,7 @@ func Groups(all []Rule) []Group {
 
 // Echo is a length as written, in the unit that it is not written in: "= 1.3
 // cm". It is empty for what is no length.
-func Echo(d rules.Def, text string, tape unit.System) string {
+func Echo(d rules.Def, text string, tape unit.System, w *say.Words) string {
 	if d.Kind != rules.Length {
 		return ""
 	}
@@ -56,9 +57,9 @@ func Echo(d rules.Def, text string, tape unit.System) string {
 	if err != nil {
 		return ""
 	}
-	f := unit.Format{System: unit.Centimetres}
+	f := unit.Format{System: unit.Centimetres, Words: w}
 	if q.System().Metric() {
-		f = unit.Format{System: unit.Inches, Den: 16}
+		f = unit.Format{System: unit.Inches, Den: 16, Words: w}
 	}
 	return "= " + f.Text(q.Length())
 }

@@ -47,7 +47,7 @@ func TestEcho(t *testing.T) {
 		{rules.Ratio, "16", unit.Inches, ""},
 		{rules.Count, "5", unit.Inches, ""},
 	} {
-		if got := Echo(rules.Def{Kind: tt.kind}, tt.text, tt.tape); got != tt.want {
+		if got := Echo(rules.Def{Kind: tt.kind}, tt.text, tt.tape, nil); got != tt.want {
 			t.Errorf("%q: %q, want %q", tt.text, got, tt.want)
 		}
 	}

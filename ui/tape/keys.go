@@ -86,7 +86,7 @@ func (v View) pad(r Row) app.UI {
 	}
 	return kit.Div().Class("pad").Role("group").Aria("label", v.F("Keys for the %s", r.Name)).Body(
 		app.Range(keys).Slice(func(i int) app.UI { return v.padKey(keys[i]) }),
-		kit.Key().ID("phone-keys").Class("pad-key", "pad-word").Aria("pressed", kit.YesNo(v.Phone)).Aria("label", v.T("the phone's own keys")).Text("abc").
+		kit.Key().ID("phone-keys").Class("pad-key", "pad-word").Aria("pressed", kit.YesNo(v.Phone)).Aria("label", v.T("the phone's own keys")).Text(v.T("abc")).
 			OnClick(func(app.Context, app.Event) { v.OnPhone() }),
 		v.padKey(padKey{key: "0", shows: "0"}),
 		v.padKey(padKey{keyUnit, other.In(v.Words), v.F("this one in %s", other.In(v.Words)), "pad-word"}),

@@ -3,28 +3,41 @@
 package main
 
 import (
-	"errors"
 	"syscall/js"
+
+	"chalkfold/draft/say"
+	"chalkfold/ui/engine"
 )
 
 // fontPath is the font of PDFs, a file of the page: see package noto.
 const fontPath = "/noto.ttf"
 
-// errNoFont is why no PDF can be made.
-var errNoFont = errors.New("the letters for PDFs could not be fetched: try again when there is a network")
-
 // fetchFont fetches the font, which is kept for use without a network once all
 // files of the page are.
 func fetchFont() ([]byte, error) {
-	response, ok := await(js.Global().Call("fetch", fontPath))
-	if !ok || !response.Get("ok").Bool() {
-		return nil, errNoFont
-	}
-	buffer, ok := await(response.Call("arrayBuffer"))
+	buffer, ok := fetch(fontPath, "arrayBuffer")
 	if !ok {
-		return nil, errNoFont
+		return nil, engine.ErrNoFont
 	}
 	return bytesOf(js.Global().Get("Uint8Array").New(buffer)), nil
+}
+
+// fetchWords fetches the words of a language, which are kept as the font is.
+func fetchWords(id string) (*say.Words, error) {
+	text, ok := fetch("/words/"+id+".txt", "text")
+	if !ok {
+		return nil, engine.ErrNoWords
+	}
+	return say.Read(text.String())
+}
+
+// fetch fetches a file of the page in a form; false is that it did not come.
+func fetch(path, form string) (js.Value, bool) {
+	response, ok := await(js.Global().Call("fetch", path))
+	if !ok || !response.Get("ok").Bool() {
+		return js.Null(), false
+	}
+	return await(response.Call(form))
 }
 
 // await waits for a promise; false is that it was refused.
