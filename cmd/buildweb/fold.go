@@ -11,13 +11,20 @@ import (
 // nought. It says that the table is folded.
 const headerFolded = 4
 
+// follows stands where a function names the table that comes after the one named
+// before, for the first time.
+const follows = noFact
+
 // fold takes out of the function table what follows from the rest of it: where
-// each function begins, since they are numbered through, and where its record
-// lies, since they lie one after the other,
-// each at a multiple of eight. What each function is called becomes
-// the distance from the name before. The runtime puts it all back when it
-// starts: unfold does.
+// each function begins, since they are numbered through; where its record lies,
+// since they lie one after the other, each at a multiple of eight; where a table
+// lies, since they come in the order in which they are first named. What each
+// function is called becomes the distance from the name before. The runtime puts
+// it all back when it starts: unfold does.
 func (t *funcTable) fold() error {
+	if err := t.gather(); err != nil {
+		return err
+	}
 	first, offset := word(t.index, 0), word(t.index, 4)
 	name := uint32(0)
 	for i, f := range t.records {
@@ -34,6 +41,41 @@ func (t *funcTable) fold() error {
 	}
 	clear(t.index[8:]) // the first stays
 	t.head[headerFolded] = 1
+	return nil
+}
+
+// gather moves the tables together, in the order in which they are first named,
+// and writes there only that they follow. At 0 there is none.
+func (t *funcTable) gather() error {
+	gathered, now := []byte{0}, map[uint32]uint32{0: 0}
+	for _, f := range t.records {
+		tables, _ := listed(f)
+		for i := -4; i < len(tables); i += 4 {
+			name := f[funcSPTable:][:4]
+			if i >= 0 {
+				name = tables[i:][:4]
+			}
+			was := word(name, 0)
+			if at, ok := now[was]; ok {
+				binary.LittleEndian.PutUint32(name, at)
+				continue
+			}
+			if uint64(was) >= uint64(len(t.tables)) {
+				return fmt.Errorf("a table at %d of %d", was, len(t.tables))
+			}
+			n, err := tableLength(t.tables[was:])
+			if err != nil {
+				return fmt.Errorf("a table at %d: %w", was, err)
+			}
+			now[was] = uint32(len(gathered))
+			gathered = append(gathered, t.tables[was:][:n]...)
+			binary.LittleEndian.PutUint32(name, follows)
+		}
+	}
+	if len(gathered) > len(t.tables) {
+		return fmt.Errorf("%d bytes of tables do not fit into %d", len(gathered), len(t.tables))
+	}
+	clear(t.tables[copy(t.tables, gathered):])
 	return nil
 }
 
@@ -84,14 +126,35 @@ func unfold(datap *moduledata) {
 		return
 	}
 	datap.pcHeader.pad1 = 0
-	at, name := datap.ftab[0], int32(0)
+	at, name, table := datap.ftab[0], int32(0), uint32(1)
 	for i := range len(datap.ftab) - 1 {
 		datap.ftab[i] = at
 		f := (*_func)(unsafe.Pointer(&datap.pclntable[at.funcoff]))
 		name += f.nameOff
 		f.entryOff, f.nameOff = at.entryoff, name
+		table = unfoldTable(datap, &f.pcsp, table)
+		for j := range f.npcdata {
+			table = unfoldTable(datap, (*uint32)(add(unsafe.Pointer(f), unsafe.Sizeof(*f)+4*uintptr(j))), table)
+		}
 		at.entryoff++
 		at.funcoff += (uint32(unsafe.Sizeof(*f)) + 4*(f.npcdata+uint32(f.nfuncdata)) + 7) &^ 7
+	}
+}
+
+// unfoldTable returns where the next table is that is named for the first time.
+func unfoldTable(datap *moduledata, name *uint32, next uint32) uint32 {
+	if *name != ^uint32(0) {
+		return next
+	}
+	*name = next
+	for first := true; ; first = false {
+		n, v := readvarint(datap.pctab[next:])
+		next += n
+		if v == 0 && !first {
+			return next
+		}
+		n, _ = readvarint(datap.pctab[next:])
+		next += n
 	}
 }
 `
