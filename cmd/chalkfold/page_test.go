@@ -200,8 +200,8 @@ func TestHandsAndEyes(t *testing.T) {
 		turnTo(tab, stage)
 		fits(stage + "-refused")
 	}
-	tab.Until(`document.querySelector("#saving").textContent === "Saved"`)
 	turnTo(tab, "book")
+	tab.Until(`document.querySelector("#saving").textContent === "Saved"`)
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))
 	for _, stage := range stages {

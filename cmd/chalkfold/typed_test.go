@@ -55,7 +55,7 @@ func sameDraft(t *testing.T, tab *browser.Tab, r *draft.Result) {
 	hip := girthsOf(r)[1]
 	tab.Until(shownGirths + `[1] === "` + hip + `"`)
 	same(t, "girths", browser.Eval[[]string](tab, shownGirths), girthsOf(r))
-	press(tab, "Pattern")
+	press(tab, "Pieces")
 	tab.Until(`document.querySelector("#findings")`)
 	if !browser.Eval[bool](tab, `document.querySelector("#fine").ariaExpanded === "true"`) {
 		tap(tab, "#fine")

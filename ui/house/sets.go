@@ -49,8 +49,8 @@ func (v View) looking() app.UI {
 		kit.P().Class("quiet").Text(v.T("Nothing is changed until you say so.")),
 		kit.Div().Class("actions").Body(
 			kit.Button(v.T("Keep as a rule set"), v.OnKeepLent),
-			app.If(l.Job, func() app.UI { return kit.Button(v.T("Use for this job only"), v.OnLentToJob) }),
-			kit.Button(v.T("Leave it"), v.OnLeaveLent),
+			app.If(l.Job, func() app.UI { return kit.Act("lent-job", "choice", v.T("Use for this job only"), v.OnLentToJob) }),
+			kit.Act("lent-leave", "choice", v.T("Leave it"), v.OnLeaveLent),
 		),
 	)
 }

@@ -69,7 +69,7 @@ func (v View) Render() app.UI {
 		),
 		kit.Div().Class("groups").Body(v.found()),
 		kit.Div().Hidden(v.changed() == 0).Body(
-			kit.Button(v.T("Reset all to the defaults"), v.OnResetAll),
+			kit.Act("reset-all", "choice", v.T("Reset all to the defaults"), v.OnResetAll),
 			kit.P().Class("quiet").Text(v.T("Undo above takes it back.")),
 		),
 		v.sets(),
