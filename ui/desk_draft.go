@@ -14,6 +14,7 @@ import (
 	"chalkfold/draft/proof"
 	"chalkfold/draft/rules"
 	"chalkfold/ui/drafting"
+	"chalkfold/ui/kit"
 )
 
 // draftViewed is how the draft is looked at.
@@ -338,7 +339,7 @@ func (d *Desk) cure(n, i int) {
 	clear(d.job.edited)
 	d.changed("")
 	d.view.draft.lit = 0
-	d.view.draft.mended = mended{drafting.Mended{What: d.F("Done: %s.", c.Say), Gone: d.F("%s: it holds now.", f.Name)}, d.job.past.done}
+	d.view.draft.mended = mended{drafting.Mended{What: d.F("Done: %s.", c.Say), Gone: d.F("%s: it holds now.", kit.Sentence(f.Name))}, d.job.past.done}
 }
 
 // playEvery is how long a step of the replay stays.

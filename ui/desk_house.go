@@ -210,10 +210,10 @@ func (d *Desk) houseNote() app.UI {
 				d.job.forgetTyped()
 				d.changed("")
 			}),
-			kit.Button(d.T("For all new jobs too"), func() {
+			kit.Act("house-give", "choice", d.T("For all new jobs too"), func() {
 				d.changeHouse("", func(h *House) { d.giveToHouse(h) })
 			}),
-			kit.Button(d.T("Leave them apart"), func() { d.view.style.apart = true }),
+			kit.Act("house-apart", "choice", d.T("Leave them apart"), func() { d.view.style.apart = true }),
 		),
 	)
 }

@@ -72,7 +72,7 @@ func (v View) finding(f Finding, n int) app.UI {
 				kit.Span().Class("sign").Aria("hidden", "true").Text(f.Tone.Sign()),
 				kit.Span().Class("words").Body(
 					kit.Strong().Text(f.Name),
-					kit.Span().Text(f.Say),
+					kit.Span().Text(kit.Sentence(f.Say)),
 					kit.Span().Class("figures").Text(f.Figures),
 					kit.Span().Class("mend").Hidden(f.Mend == "").Text(v.F("Mend: %s", f.Mend)),
 				),
