@@ -58,7 +58,7 @@ func (d *Desk) link(s stage, class string) app.UI {
 
 // newKey asks for a new job, under the thumb.
 func (d *Desk) newKey() app.UI {
-	return kit.Key().ID("bar-new").Class("bar-key").Aria("label", d.T("New job")).Body(app.Raw(markNew), kit.Span().Text(d.T("New"))).
+	return kit.Key().ID("bar-new").Class("bar-key").Body(app.Raw(markNew), kit.Span().Text(d.T("New job"))).
 		Attr("disabled", d.job == nil).
 		OnClick(func(app.Context, app.Event) { d.newJob() })
 }
