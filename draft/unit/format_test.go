@@ -94,12 +94,3 @@ func TestOddFractionPanics(t *testing.T) {
 	}()
 	unit.Format{Den: 3}.Text(1)
 }
-
-func TestAngle(t *testing.T) {
-	if got := unit.Angle(math.Pi / 2).Degrees(); math.Abs(got-90) > 1e-12 {
-		t.Errorf("a right angle is %v degrees", got)
-	}
-	if got := (30 * unit.Degree).Radians(); math.Abs(got-math.Pi/6) > 1e-12 {
-		t.Errorf("30 degrees are %v rad", got)
-	}
-}

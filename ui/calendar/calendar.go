@@ -17,8 +17,8 @@ func Days(w *say.Words, id, name string, chosen, today day.Day, on func(days int
 	if !is {
 		says = w.T("No day is set.")
 	}
-	move := func(days int, name string) app.HTMLElem {
-		return kit.Act(id+"-"+name, "choice", name, func() { on(days) })
+	move := func(key string, days int, name string) app.HTMLElem {
+		return kit.Act(id+"-"+key, "choice", name, func() { on(days) })
 	}
 	return kit.Div().ID(id).Class("row").Body(
 		kit.Strong().Text(name),
@@ -27,13 +27,13 @@ func Days(w *say.Words, id, name string, chosen, today day.Day, on func(days int
 			kit.Span().Class("quiet").Text(chosen.From(today, w)),
 		),
 		kit.Div().Class("days").Body(
-			move(-1, w.T("A day earlier")).Hidden(!is),
-			move(1, w.T("A day later")).Hidden(!is),
-			move(7, w.T("A week later")).Hidden(!is),
+			move("earlier", -1, w.T("A day earlier")).Hidden(!is),
+			move("later", 1, w.T("A day later")).Hidden(!is),
+			move("week-later", 7, w.T("A week later")).Hidden(!is),
 			kit.Act(id+"-none", "choice", w.T("No day"), none).Hidden(!is),
-			move(0, w.T("Today")).Hidden(is),
-			move(7, w.T("In a week")).Hidden(is),
-			move(14, w.T("In two weeks")).Hidden(is),
+			move("today", 0, w.T("Today")).Hidden(is),
+			move("in-a-week", 7, w.T("In a week")).Hidden(is),
+			move("in-two-weeks", 14, w.T("In two weeks")).Hidden(is),
 		),
 	)
 }

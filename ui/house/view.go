@@ -117,7 +117,7 @@ func (v View) found() app.UI {
 	find := strings.ToLower(strings.TrimSpace(v.Find))
 	if find == "" {
 		all := style.Groups(v.Rules)
-		return app.Range(all).Slice(func(i int) app.UI { return v.group(all[i]) })
+		return app.Range(all).Slice(func(i int) app.UI { return all[i].Render(v.Words, "house-", v.Group, v.OnGroup, v.rule) })
 	}
 	var hits []style.Rule
 	for _, r := range v.Rules {
@@ -129,22 +129,6 @@ func (v View) found() app.UI {
 		return kit.P().Text(v.T("No rule has this in its name."))
 	}
 	return kit.Div().Class("rows").Body(app.Range(hits).Slice(func(i int) app.UI { return v.rule(hits[i]) }))
-}
-
-func (v View) group(g style.Group) app.UI {
-	aside := ""
-	switch {
-	case g.Bad > 0:
-		aside = v.N(g.Bad, "%d to mend", "%d to mend")
-	case g.Changed > 0:
-		aside = v.N(g.Changed, "%d changed", "%d changed")
-	}
-	return kit.Div().Body(
-		kit.Disclose("house-"+g.Name, kit.Sentence(v.T(g.Name)), aside, v.Group == g.Name, func() { v.OnGroup(g.Name) }),
-		app.If(v.Group == g.Name, func() app.UI {
-			return kit.Div().Class("rows").Body(app.Range(g.Rules).Slice(func(i int) app.UI { return v.rule(g.Rules[i]) }))
-		}),
-	)
 }
 
 func (v View) rule(r style.Rule) app.UI {

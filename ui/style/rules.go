@@ -3,9 +3,12 @@ package style
 import (
 	"slices"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
+	"chalkfold/ui/kit"
 )
 
 // Rule is one house rule as shown.
@@ -24,6 +27,24 @@ type Group struct {
 	Rules   []Rule
 	Changed int // how many are not the default
 	Bad     int // how many cannot be used
+}
+
+// Render returns the group: a line that opens to its rules. before stands before
+// the name in the id of the line.
+func (g Group) Render(w *say.Words, before, open string, on func(name string), rule func(Rule) app.UI) app.UI {
+	aside := ""
+	switch {
+	case g.Bad > 0:
+		aside = w.N(g.Bad, "%d to mend", "%d to mend")
+	case g.Changed > 0:
+		aside = w.N(g.Changed, "%d changed", "%d changed")
+	}
+	return kit.Div().Body(
+		kit.Disclose(before+g.Name, kit.Sentence(w.T(g.Name)), aside, open == g.Name, func() { on(g.Name) }),
+		app.If(open == g.Name, func() app.UI {
+			return kit.Div().Class("rows").Body(app.Range(g.Rules).Slice(func(i int) app.UI { return rule(g.Rules[i]) }))
+		}),
+	)
 }
 
 // Groups gathers the rules by group, in the garment's order.

@@ -102,19 +102,6 @@ func (v View) truing(t garment.Choice) app.UI {
 func (v View) groups() app.UI {
 	all := Groups(v.Rules)
 	return app.Range(all).Slice(func(i int) app.UI {
-		g := all[i]
-		aside := ""
-		switch {
-		case g.Bad > 0:
-			aside = v.N(g.Bad, "%d to mend", "%d to mend")
-		case g.Changed > 0:
-			aside = v.N(g.Changed, "%d changed", "%d changed")
-		}
-		return kit.Div().Body(
-			kit.Disclose("group-"+g.Name, kit.Sentence(v.T(g.Name)), aside, v.Group == g.Name, func() { v.OnGroup(g.Name) }),
-			app.If(v.Group == g.Name, func() app.UI {
-				return kit.Div().Class("rows").Body(app.Range(g.Rules).Slice(func(i int) app.UI { return v.rule(g.Rules[i]) }))
-			}),
-		)
+		return all[i].Render(v.Words, "group-", v.Group, v.OnGroup, v.rule)
 	})
 }
