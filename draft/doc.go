@@ -3,7 +3,7 @@
 // one page, then the stage that you came for:
 //
 //	job            the file: what was measured, by which rules, in which style, on which cloth
-//	unit, geom     lengths, angles; points, lines, curves
+//	unit, geom     lengths; points, lines, curves
 //	body           1  measurements, what is believable, what can be estimated
 //	rules          2  house rules: constants with ranges and levels
 //	construct      3  the record of a construction: each step with its formula, value and place
