@@ -103,7 +103,7 @@ func TestSampleStages(t *testing.T) {
 	tab.Until(`document.querySelector("#thing-sum")?.textContent.includes("= 10⅞") && document.querySelector(".thing #hip_girth")`)
 	shot(t, tab, "draft-sums")
 	press(tab, "Trued")
-	tab.Until(`document.querySelector("#changes .note-stop")?.textContent.includes("hip girth")`)
+	tab.Until(`document.querySelector("#changes .note-stop")?.textContent.includes("Hip girth")`)
 	browser.Eval[any](tab, `scrollTo(0, 0)`)
 	shot(t, tab, "draft-trued")
 
