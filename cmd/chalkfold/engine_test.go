@@ -188,6 +188,27 @@ func TestPrintOffline(t *testing.T) {
 		shot(t, tab, "share-"+paper)
 		noProblems(t, tab)
 	}
+	// In French, the sheets are those of the command line in French.
+	turnTo(one, "book")
+	press(one, "français")
+	one.Until(`document.documentElement.lang === "fr"`)
+	turnTo(one, "share")
+	one.Until(`document.querySelector("#sheet-count")?.textContent.endsWith("feuilles A4")`)
+	want := filepath.Join(t.TempDir(), "want.pdf")
+	if err := runPrint(context.Background(), []string{"-o", want, "-language", "fr", "../../testdata/jobs/alto-3.json"}, io.Discard, os.Stderr); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Remove(filepath.Join(dir, "alto-3-a4.pdf")); err != nil {
+		t.Fatal(err)
+	}
+	tap(one, "#sheets-save")
+	printed, err := os.ReadFile(want)
+	if got := fileCame(t, filepath.Join(dir, "alto-3-a4.pdf")); err != nil || !bytes.Equal(got, printed) {
+		t.Errorf("in French %d bytes from the page, %d from the command line, and not the same (%v)", len(got), len(printed), err)
+	}
+	shot(t, one, "share-french")
+	turnTo(one, "book")
+	press(one, "English")
 	turnTo(one, "cloth")
 	one.Until(laid)
 	turnTo(one, "share")
@@ -201,9 +222,9 @@ func TestPrintOffline(t *testing.T) {
 	// The job file goes out and comes back as a job of its own.
 	tap(one, "#job-save")
 	file := fileCame(t, filepath.Join(dir, "alto-3.json"))
-	want, err := os.ReadFile("../../testdata/jobs/alto-3.json")
-	if err != nil || !bytes.Equal(file, want) {
-		t.Errorf("the job file is\n%s\nwant\n%s (%v)", file, want, err)
+	sample, err := os.ReadFile("../../testdata/jobs/alto-3.json")
+	if err != nil || !bytes.Equal(file, sample) {
+		t.Errorf("the job file is\n%s\nwant\n%s (%v)", file, sample, err)
 	}
 	one.Do(chromedp.SetUploadFiles(chromedp.ID("job-file"), []string{filepath.Join(dir, "alto-3-cloth.pdf")}))
 	one.Until(`document.querySelector("#opened-told").textContent.includes("nothing is changed")`)

@@ -12,9 +12,11 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf"
 	"chalkfold/draft/sheet/pdf/noto"
+	"chalkfold/static/words"
 )
 
 // sample is a job file, and what is drafted of it.
@@ -114,6 +116,43 @@ func TestBenchSheets(t *testing.T) {
 	}
 	if printed.Now != tiled.Sheets || printed.Of != tiled.Sheets {
 		t.Errorf("%d of %d sheets told at the end, want %d", printed.Now, printed.Of, tiled.Sheets)
+	}
+}
+
+// TestBenchSpeaks: what is drawn is told in the language of the order, and what
+// goes wrong too.
+func TestBenchSpeaks(t *testing.T) {
+	file, _ := sample(t)
+	fetched := 0
+	b := bench()
+	b.Words = func(id string) (*say.Words, error) {
+		fetched++
+		return words.Of(id)
+	}
+	fr, err := words.Of("fr")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		lang string
+		says *say.Words
+	}{{"fr", fr}, {"fr", fr}, {"en", nil}, {"", nil}, {"fr", fr}} {
+		_, last := do(b, Pieces, Order{Job: file, Lang: tt.lang}, never)
+		if want := tt.says.T("Waistband"); last.Is != Done || !bytes.Contains(last.Data, []byte(want)) {
+			t.Errorf("in %q: %s, and %q does not stand in it", tt.lang, last.Is, want)
+		}
+	}
+	if fetched != 2 {
+		t.Errorf("the words were fetched %d times, want twice", fetched)
+	}
+	_, last := do(b, Pieces, Order{Job: []byte(`{"chalkfold": 1}`), Lang: "fr"}, never)
+	if want := fr.T("missing; write what is being made, such as \"trousers\""); last.Is != Fault || !strings.Contains(string(last.Data), want) {
+		t.Errorf("%s: %q, want %q", last.Is, last.Data, want)
+	}
+	b.Words = func(string) (*say.Words, error) { return nil, ErrNoWords }
+	do(b, Pieces, Order{Job: file}, never)
+	if _, last := do(b, Pieces, Order{Job: file, Lang: "fr"}, never); last.Is != Fault || string(last.Data) != ErrNoWords.Error() {
+		t.Errorf("without the words: %s %q", last.Is, last.Data)
 	}
 }
 
