@@ -58,7 +58,11 @@ func (d *Desk) draftView() drafting.View {
 		OnFull:   func() { at.full = !at.full },
 		OnTap:    d.tapDrawing,
 		OnChoose: d.choose,
-		OnBeside: func(by int) { d.choose(d.scene(d.drawn()).Beside(d.view.draft.chosen, by)) },
+		OnBeside: func(by int) {
+			if r := d.drawn(); r != nil {
+				d.choose(d.scene(r).Beside(d.view.draft.chosen, by))
+			}
+		},
 		OnPart:   func(part string) { at.part, at.chosen = part, "" },
 		OnText:   d.enterAt,
 		OnStep:   d.stepAt,

@@ -70,11 +70,11 @@ func (h *history) move(forward bool) bool {
 	if forward {
 		was, now = s.Was, s.Now
 	}
-	end := s.At + len(was)
-	if s.At < 0 || end > len(h.now) || h.now[s.At:end] != was {
+	if s.At < 0 || s.At > len(h.now)-len(was) || h.now[s.At:s.At+len(was)] != was {
 		*h = history{now: h.now}
 		return false
 	}
+	end := s.At + len(was)
 	h.now = h.now[:s.At] + now + h.now[end:]
 	h.done += by
 	h.field = ""

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"reflect"
 	"strconv"
@@ -190,7 +191,7 @@ func TestHowManySteps(t *testing.T) {
 // Steps that are not of this content are let go, and nothing else.
 func TestStepsThatDoNotFit(t *testing.T) {
 	for _, s := range []step{
-		{At: 0, Was: "x", Now: "y"}, {At: -1}, {At: 1 << 30}, {At: 0, Was: "", Now: "{"},
+		{At: 0, Was: "x", Now: "y"}, {At: -1}, {At: 1 << 30}, {At: math.MaxInt, Now: "x"}, {At: 0, Was: "", Now: "{"},
 	} {
 		j := began(t)
 		j.past.steps, j.past.done = []step{s}, 1

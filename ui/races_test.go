@@ -83,6 +83,8 @@ func TestDraftTakenAway(t *testing.T) {
 		t.Fatalf("there is a draft, or a lay of none: %+v", b.work.Whys)
 	}
 	b.settle()
+	b.draftView().OnBeside(1)
+	b.chalkView().OnStep(1)
 	b.stage = stageShare
 	for _, what := range []string{share.Sheets, share.Pieces, share.Diagram, share.DiagramSVG} {
 		b.shareView().OnFile(what, false)
