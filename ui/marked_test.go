@@ -44,7 +44,18 @@ func looking(t *testing.T, b tried) (look func(where string)) {
 	return func(where string) {
 		t.Helper()
 		b.settle()
-		for _, text := range read(app.HTMLString(b.Render())) {
+		page := app.HTMLString(b.Render())
+		switch b.stage { // drawings are set into the page by the browser alone
+		case stageDraft:
+			page += b.draftView().Scene.SVG
+		case stageCloth:
+			page += b.clothView().Drawing
+		case stageChalk:
+			page += b.chalkView().Drawing + b.chalkView().Near
+		case stageStyle:
+			page += b.styleView().Sketch
+		}
+		for _, text := range read(page) {
 			rest := wordstest.Bare(typed.ReplaceAllString(text, ""))
 			if rest != "" && !seen[rest] {
 				seen[rest] = true

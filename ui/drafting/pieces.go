@@ -53,7 +53,7 @@ func Pieces(r *draft.Result, chosen string, lit Lit) (Scene, geom.Pt) {
 	p.rows(small)
 	p.pen.Reach(geom.Rect{Min: geom.Pt{X: -gap, Y: -gap}, Max: geom.Pt{X: p.x, Y: p.h + gap}})
 	for i, x := range r.Pieces {
-		p.names.inside("label", strconv.Itoa(i+1), x.Name, p.boxes[i])
+		p.names.inside("label", strconv.Itoa(i+1), r.Format.Words.T(x.Name), p.boxes[i])
 	}
 	if p.spotted {
 		p.pen.Mark("spot", p.spot)
