@@ -63,9 +63,9 @@ func (d *Desk) draftView() drafting.View {
 				d.choose(d.scene(r).Beside(d.view.draft.chosen, by))
 			}
 		},
-		OnPart:   func(part string) { at.part, at.chosen = part, "" },
-		OnText:   d.enterAt,
-		OnStep:   d.stepAt,
+		OnPart: func(part string) { at.part, at.chosen = part, "" },
+		OnText: d.enterAt,
+		OnStep: d.stepAt,
 		OnLit: func(n int) {
 			if at.lit == n {
 				n = 0
