@@ -312,7 +312,11 @@ func (d *Desk) wantCures() {
 		if _, tried := w.cures[i+1]; tried || f.Level == proof.Fine || len(f.Mends) == 0 {
 			continue
 		}
-		d.ctx.After(cureAfter, func(app.Context) {
+		wait := cureAfter
+		if len(w.cures) > 0 {
+			wait = frame // it rests already
+		}
+		d.ctx.After(wait, func(app.Context) {
 			if _, tried := w.cures[i+1]; tried || d.work != w {
 				return
 			}

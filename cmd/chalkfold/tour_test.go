@@ -139,7 +139,7 @@ func stops() []stop {
 		{name: "style-truings", do: []act{taps("#truings"), scrolls("#truings")}, till: `document.querySelector("#truings[aria-expanded=true]")`},
 		{name: "style-rule", do: []act{taps("#group-fork"), taps("#fork_fullness ~ .help"), scrolls("#fork_fullness")}, till: `document.querySelector(".about")`},
 		{name: "style-rule-refused", do: []act{writes("fork_fullness", "9"), scrolls("#fork_fullness")}, till: `document.querySelector("#fork_fullness[aria-invalid]")`},
-		{name: "draft-spoken", at: "style", do: []act{taps("#undo"), waits(`!document.querySelector("#fork_fullness[aria-invalid]")`), presses("as it is spoken"), goes("draft"), taps("#fill"), presses("Pieces")}, till: `document.querySelector("#verdict").textContent.includes("Do not cut") && document.querySelector(".cure")`},
+		{name: "draft-spoken", at: "style", do: []act{taps("#undo"), waits(`!document.querySelector("#fork_fullness[aria-invalid]")`), presses("as it is spoken"), goes("draft"), taps("#fill"), presses("Pieces")}, till: `document.querySelector("#verdict").textContent.includes("Do not cut") && document.querySelectorAll(".cure").length > 1`},
 		{name: "chalk-stopped", at: "chalk", till: `document.querySelector(".note-stop")`},
 		{name: "cloth", at: "style", do: []act{presses("trued"), goes("cloth")}, till: laid, all: true},
 		{name: "cloth-lay", do: []act{scrolls(".lay .drawing")}, till: laid},

@@ -164,7 +164,7 @@ func (v View) field(r Row) app.UI {
 func (v View) drawing(r Row) app.UI {
 	beside := maps.Clone(v.Sheet.Takings)
 	delete(beside, r.ID)
-	return &kit.Drawing{Words: v.Words, SVG: Drawing(r.ID, v.Figure, beside), Label: v.F("Where the tape goes for the %s", r.Name), Size: "on-body"}
+	return &kit.Drawing{Words: v.Words, SVG: Drawing(r.ID, v.Figure, beside), Label: v.F("Where the tape goes for the %s", r.Name), Size: "on-body", Still: true}
 }
 
 // of asks what was measured.
