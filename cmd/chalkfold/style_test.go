@@ -32,7 +32,8 @@ func TestStyleIsDrawn(t *testing.T) {
 		{"leg", "free from the thigh"},
 		{"crease", "pressed"},
 	} {
-		tap(tab, "#ask-"+q.option)
+		tap(tab, "#ask-"+q.option+"[aria-expanded=false]")
+		tab.Until(`document.querySelector("#ask-` + q.option + `[aria-expanded=true]")`)
 		tab.Until(drawnSmall + ` === document.querySelectorAll(".drawn").length`)
 		before := browser.Eval[string](tab, `document.querySelector(".on-style svg").outerHTML`)
 		browser.Eval[any](tab, `document.querySelector("#ask-`+q.option+`").scrollIntoView({block: "center"})`)
@@ -42,6 +43,7 @@ func TestStyleIsDrawn(t *testing.T) {
 		browser.Eval[any](tab, `window.sketchBefore = `+quoted(before))
 		tab.Until(`document.querySelector(".on-style svg").outerHTML !== sketchBefore`)
 		tap(tab, "#ask-"+q.option)
+		tab.Until(`!document.querySelector(".drawn")`)
 	}
 	shot(t, tab, "style-all-changed")
 	tab.On(browser.Screens()[2])
