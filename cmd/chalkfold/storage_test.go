@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"bytes"
 	"context"
 	"os"
@@ -308,8 +309,9 @@ func TestWholeStory(t *testing.T) {
 	tab.Until(`document.querySelector(".drawing svg")`)
 	turnTo(tab, "chalk")
 	tab.Until(`document.querySelector(".guide, #mark, .mark")`)
-	for range 3 {
+	for mark := 2; mark <= 4; mark++ {
 		press(tab, "Next")
+		tab.Until(fmt.Sprintf(`document.querySelector("#mark-place").textContent.includes(" %d of ")`, mark))
 	}
 	tab.Until(savedAs("Alto 3"))
 	place := browser.Eval[string](tab, `document.querySelector("main").innerText`)
