@@ -125,12 +125,9 @@ func (d *Desk) OnNav(ctx app.Context) {
 	d.view.tape.focus, d.view.tape.help = "", ""
 	if d.waiting {
 		d.catchUp()
+	} else {
+		d.wants()
 	}
-	d.wantLay()
-	d.wantSketches()
-	d.wantEffect()
-	d.wantCures()
-	d.wantCount()
 	if next == stageBook {
 		d.lookAtBrowser(false)
 		d.listJobs()
@@ -302,7 +299,6 @@ func (d *Desk) changed(field string) {
 
 // catchUp makes the draft that is waited for.
 func (d *Desk) catchUp() {
-	d.waiting = false
 	was := d.job.State
 	d.redraft()
 	if d.job.State != was {
@@ -341,6 +337,7 @@ func (d *Desk) step(forward bool) {
 
 // redraft drafts the job.
 func (d *Desk) redraft() {
+	d.waiting = false
 	d.read()
 	d.maker.core.Words = d.Words
 	d.work = d.maker.Make(d.job)
@@ -355,8 +352,14 @@ func (d *Desk) redraft() {
 			}
 		}
 	}
+	d.wants()
+}
+
+// wants has all worked out that the stage shows of the draft besides.
+func (d *Desk) wants() {
 	d.wantLay()
 	d.wantSketches()
+	d.wantEffect()
 	d.wantCures()
 	d.wantCount()
 }
