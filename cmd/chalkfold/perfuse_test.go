@@ -14,19 +14,26 @@ import (
 	"chalkfold/wasm/browser"
 )
 
+// sampleProbed opens the sample in a tab whose answers are measured, and waits
+// until nothing is fetched any more.
+func sampleProbed(b *testing.B) *browser.Tab {
+	b.Helper()
+	s := openStall(b)
+	tab := probed(browser.Open(b, ""), 1)
+	tab.Goto(s.url("/"))
+	press(tab, "Open the sample")
+	tab.Until(savedAs("Alto 3"))
+	tab.Until(readyOffline)
+	return tab
+}
+
 // answers measures how long the page takes to show what a key has done, as the
 // event timing of the browser has it: the worst of a sequence, with the
 // processor slowed down. A key that was shown within 16 ms is not counted by
 // the browser and stands for 16.
 func answers(b *testing.B) []reading {
 	b.Helper()
-	s := openStall(b)
-	br := browser.Open(b, "")
-	tab := probed(br, 1)
-	tab.Goto(s.url("/"))
-	press(tab, "Open the sample")
-	tab.Until(savedAs("Alto 3"))
-	tab.Until(readyOffline)
+	tab := sampleProbed(b)
 	tab.Slow(4)
 
 	sequences := []struct {
@@ -166,13 +173,7 @@ const stretch = `(async (acts) => {
 // thirtyMinutes weighs the page before and after a long stretch of use.
 func thirtyMinutes(b *testing.B) []reading {
 	b.Helper()
-	s := openStall(b)
-	br := browser.Open(b, "")
-	tab := probed(br, 1)
-	tab.Goto(s.url("/"))
-	press(tab, "Open the sample")
-	tab.Until(savedAs("Alto 3"))
-	tab.Until(readyOffline)
+	tab := sampleProbed(b)
 	browser.Call(tab, performance.Enable, performance.EnableParams{})
 	const acts, parts = 3000, 5
 	out := []reading{
