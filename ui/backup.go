@@ -2,12 +2,12 @@ package ui
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"strconv"
 	"time"
 	"unicode/utf8"
 
+	"chalkfold/draft/plain"
 	"chalkfold/sync/store"
 )
 
@@ -20,20 +20,79 @@ const backupVersion = 2
 
 // backup is a backup file: every record that is not deleted, as it is kept.
 type backup struct {
-	Version int             `json:"chalkfold_backup"`
-	Sum     string          `json:"sum"` // of what follows as it stands here without spaces; see sumOf
-	Records json.RawMessage `json:"records,omitempty"`
-	Jobs    json.RawMessage `json:"jobs,omitempty"` // of version 1
+	Version int64
+	Sum     string // of what follows as it stands here without spaces; see sumOf
+	Records []byte
+	Jobs    []byte // of version 1
+}
+
+func (b *backup) encode() ([]byte, error) {
+	w := &plain.Writer{}
+	w.Open('{')
+	w.Key("chalkfold_backup").Int(b.Version)
+	w.Key("sum").Text(b.Sum)
+	w.Key("records").Raw(b.Records)
+	w.Shut('}')
+	return w.Done()
+}
+
+func (b *backup) read(r *plain.Reader) {
+	for key := range r.Object() {
+		switch key {
+		case "chalkfold_backup":
+			b.Version = r.Int()
+		case "sum":
+			b.Sum = r.Text()
+		case "records":
+			b.Records = r.Raw()
+		case "jobs":
+			b.Jobs = r.Raw()
+		}
+	}
 }
 
 // backedUp is one record. What it holds is nobody's business here.
 type backedUp struct {
-	Kind    string          `json:"kind"`
-	ID      string          `json:"id"`
-	Changed int64           `json:"changed"`         // ms since 1970
-	Data    json.RawMessage `json:"data,omitempty"`  // an object as this program writes it, or
-	Bytes   []byte          `json:"bytes,omitempty"` // anything else, byte for byte
-	Job     json.RawMessage `json:"job,omitempty"`   // the same in version 1
+	Kind    string
+	ID      string
+	Changed int64  // ms since 1970
+	Data    []byte // an object as this program writes it, or
+	Bytes   []byte // anything else, byte for byte
+	Job     []byte // the same in version 1
+}
+
+func (e *backedUp) write(w *plain.Writer) {
+	w.Open('{')
+	w.Key("kind").Text(e.Kind)
+	w.Key("id").Text(e.ID)
+	w.Key("changed").Int(e.Changed)
+	if len(e.Data) > 0 {
+		w.Key("data").Raw(e.Data)
+	}
+	if len(e.Bytes) > 0 {
+		w.Key("bytes").Bytes(e.Bytes)
+	}
+	w.Shut('}')
+}
+
+func readBackedUp(r *plain.Reader) (e backedUp) {
+	for key := range r.Object() {
+		switch key {
+		case "kind":
+			e.Kind = r.Text()
+		case "id":
+			e.ID = r.Text()
+		case "changed":
+			e.Changed = r.Int()
+		case "data":
+			e.Data = r.Raw()
+		case "bytes":
+			e.Bytes = r.Bytes()
+		case "job":
+			e.Job = r.Raw()
+		}
+	}
+	return e
 }
 
 // sumOf is the FNV-1a sum of 64 bits: against damage, not against deceit.
@@ -53,19 +112,24 @@ func carried(kind string) bool { return kind != backupKind && kind != deviceKind
 // deletedAt is when a record was deleted, in ms since 1970: nought for one that
 // was not. Every kind that can be recovered tells it as jobs do; see kept.
 func deletedAt(data []byte) int64 {
-	var r struct {
-		Deleted int64 `json:"deleted"`
+	var at int64
+	r := plain.Read(data)
+	for key := range r.Object() {
+		if key == "deleted" {
+			at = r.Int()
+		}
 	}
-	if json.Unmarshal(data, &r) != nil {
+	if r.End() != nil {
 		return 0 // it cannot be read, and stays
 	}
-	return r.Deleted
+	return at
 }
 
 // writeBackup writes the records, in their order. The same records make the
 // same bytes.
 func writeBackup(records []store.Record) ([]byte, error) {
-	all := []backedUp{}
+	all := &plain.Writer{}
+	all.Open('[')
 	for _, r := range records {
 		if !carried(r.Kind) || deletedAt(r.Data) > 0 {
 			continue
@@ -76,13 +140,15 @@ func writeBackup(records []store.Record) ([]byte, error) {
 		} else {
 			e.Bytes = r.Data
 		}
-		all = append(all, e)
+		e.write(all.Next())
 	}
-	text, err := json.Marshal(all)
+	all.Shut(']')
+	text, err := all.Done()
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(backup{Version: backupVersion, Sum: sumOf(text), Records: text})
+	b := backup{Version: backupVersion, Sum: sumOf(text), Records: text}
+	return b.encode()
 }
 
 // asWritten reports whether data is an object that is the same, byte for byte,
@@ -91,7 +157,9 @@ func asWritten(data []byte) bool {
 	if !bytes.HasPrefix(data, []byte("{")) || !utf8.Valid(data) {
 		return false
 	}
-	again, err := json.Marshal(json.RawMessage(data))
+	w := &plain.Writer{}
+	w.Raw(data)
+	again, err := w.Done()
 	return err == nil && bytes.Equal(again, data)
 }
 
@@ -111,13 +179,15 @@ var (
 // restoring is what a backup file holds.
 type restoring struct {
 	records []store.Record
-	version int
+	version int64
 }
 
 // readBackup reads a backup file of every version there was.
 func readBackup(text []byte) (*restoring, error) {
 	var b backup
-	if json.Unmarshal(text, &b) != nil || b.Version < 1 {
+	file := plain.Read(text)
+	b.read(file)
+	if file.End() != nil || b.Version < 1 {
 		return nil, errNoBackup
 	}
 	if b.Version > backupVersion {
@@ -127,9 +197,16 @@ func readBackup(text []byte) (*restoring, error) {
 	if b.Version == 1 {
 		list = b.Jobs
 	}
-	var plain bytes.Buffer
+	list, err := plain.Compact(list)
+	if err != nil || sumOf(list) != b.Sum {
+		return nil, errDamaged
+	}
 	var all []backedUp
-	if json.Compact(&plain, list) != nil || sumOf(plain.Bytes()) != b.Sum || json.Unmarshal(plain.Bytes(), &all) != nil {
+	entries := plain.Read(list)
+	for range entries.List() {
+		all = append(all, readBackedUp(entries))
+	}
+	if entries.End() != nil {
 		return nil, errDamaged
 	}
 	r := &restoring{version: b.Version}
@@ -147,7 +224,7 @@ func readBackup(text []byte) (*restoring, error) {
 }
 
 // record is the record of an entry, as it was.
-func (e backedUp) record(version int) (store.Record, error) {
+func (e backedUp) record(version int64) (store.Record, error) {
 	r := store.Record{Kind: e.Kind, ID: e.ID, Rev: 1, Data: e.Data, Updated: time.UnixMilli(e.Changed).UTC()}
 	if e.Data == nil {
 		r.Data = e.Bytes

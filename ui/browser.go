@@ -1,30 +1,51 @@
 package ui
 
 import (
-	"encoding/json"
-
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/plain"
 	"chalkfold/draft/say"
 )
 
 // browser is what the page's device.js says of the browser.
 type browser struct {
-	Kept        string  `json:"kept"` // "yes" or "no": whether it promised to clear nothing; "" is unknown
-	Used        float64 `json:"used"` // bytes
-	Room        float64 `json:"room"` // bytes, 0 when unknown
-	Installed   bool    `json:"installed"`
-	Installable bool    `json:"installable"` // it would put the page on the home screen now
-	Beside      bool    `json:"beside"`      // other records stand beside those in use
-	Sends       bool    `json:"sends"`       // it can hand a file to another program
+	Kept        string  // "yes" or "no": whether it promised to clear nothing; "" is unknown
+	Used        float64 // bytes
+	Room        float64 // bytes, 0 when unknown
+	Installed   bool
+	Installable bool // it would put the page on the home screen now
+	Beside      bool // other records stand beside those in use
+	Sends       bool // it can hand a file to another program
 }
 
 // readBrowser asks the browser.
 func readBrowser() browser {
+	l := loader()
+	if l == nil {
+		return browser{}
+	}
 	var b browser
-	if l := loader(); l != nil {
-		// A damaged answer reads as one that knows nothing.
-		_ = json.Unmarshal([]byte(l.Call("device").String()), &b)
+	r := plain.Read([]byte(l.Call("device").String()))
+	for key := range r.Object() {
+		switch key {
+		case "kept":
+			b.Kept = r.Text()
+		case "used":
+			b.Used = r.Float()
+		case "room":
+			b.Room = r.Float()
+		case "installed":
+			b.Installed = r.Truth()
+		case "installable":
+			b.Installable = r.Truth()
+		case "beside":
+			b.Beside = r.Truth()
+		case "sends":
+			b.Sends = r.Truth()
+		}
+	}
+	if r.End() != nil {
+		return browser{} // a damaged answer reads as one that knows nothing
 	}
 	return b
 }

@@ -1,11 +1,11 @@
 package ui
 
 import (
-	"encoding/json"
 	"maps"
 	"slices"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/sync/store"
@@ -27,34 +27,51 @@ type Client struct {
 	Deleted int64
 }
 
-// keptClient is the record of a client.
-type keptClient struct {
-	Version int          `json:"version"`
-	Name    string       `json:"name,omitempty"`
-	Note    string       `json:"note,omitempty"`
-	Figure  body.Figure  `json:"figure,omitempty"`
-	Rules   rules.Values `json:"rules,omitempty"`
-	Deleted int64        `json:"deleted,omitempty"`
-}
-
 // Encode writes the client for the store.
 func (c *Client) Encode() ([]byte, error) {
-	return json.Marshal(keptClient{clientVersion, c.Name, c.Note, c.Figure, c.Rules, c.Deleted})
+	w := &plain.Writer{}
+	w.Open('{')
+	w.Key("version").Int(clientVersion)
+	w.TextIf("name", c.Name)
+	w.TextIf("note", c.Note)
+	w.TextIf("figure", string(c.Figure))
+	plain.WritePairs(w, "rules", c.Rules)
+	w.IntIf("deleted", c.Deleted)
+	w.Shut('}')
+	return w.Done()
 }
 
 // DecodeClient reads a client from the store.
 func DecodeClient(data []byte) (*Client, error) {
-	var k keptClient
-	if err := json.Unmarshal(data, &k); err != nil {
+	c := &Client{}
+	var version int64
+	r := plain.Read(data)
+	for key := range r.Object() {
+		switch key {
+		case "version":
+			version = r.Int()
+		case "name":
+			c.Name = r.Text()
+		case "note":
+			c.Note = r.Text()
+		case "figure":
+			c.Figure = body.Figure(r.Text())
+		case "rules":
+			plain.ReadPairs(r, &c.Rules)
+		case "deleted":
+			c.Deleted = r.Int()
+		}
+	}
+	if err := r.End(); err != nil {
 		return nil, say.Errorf("the kept client cannot be read: %v", err)
 	}
-	if k.Version < 1 {
+	if version < 1 {
 		return nil, say.Errorf("the kept client cannot be read: it has no version")
 	}
-	if k.Version > clientVersion {
-		return nil, say.Errorf("the kept client has version %d, this page knows %d: %v", k.Version, clientVersion, errNewer)
+	if version > clientVersion {
+		return nil, say.Errorf("the kept client has version %d, this page knows %d: %v", version, clientVersion, errNewer)
 	}
-	return &Client{k.Name, k.Note, k.Figure, k.Rules, k.Deleted}, nil
+	return c, nil
 }
 
 // filed is a client as she is kept.

@@ -3,6 +3,8 @@ package ui
 import (
 	"slices"
 	"unicode/utf8"
+
+	"chalkfold/draft/plain"
 )
 
 // mostSteps is how many changes of one job can be undone. A step is a few dozen
@@ -11,9 +13,30 @@ const mostSteps = 100
 
 // step is one change of a job's content: at byte At, Was became Now.
 type step struct {
-	At  int    `json:"at"`
-	Was string `json:"was,omitempty"`
-	Now string `json:"now,omitempty"`
+	At       int
+	Was, Now string
+}
+
+func (s step) write(w *plain.Writer) {
+	w.Open('{')
+	w.Key("at").Int(int64(s.At))
+	w.TextIf("was", s.Was)
+	w.TextIf("now", s.Now)
+	w.Shut('}')
+}
+
+func readStep(r *plain.Reader) (s step) {
+	for key := range r.Object() {
+		switch key {
+		case "at":
+			s.At = int(r.Int())
+		case "was":
+			s.Was = r.Text()
+		case "now":
+			s.Now = r.Text()
+		}
+	}
+	return s
 }
 
 // history is what can be undone and redone.

@@ -2,12 +2,13 @@ package ui
 
 import (
 	"bytes"
-	"encoding/json"
 	"maps"
+	"slices"
 	"strings"
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
+	"chalkfold/draft/plain"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/day"
@@ -26,36 +27,157 @@ const keptVersion = 3
 
 // kept is the record of a job.
 type kept struct {
-	Version int   `json:"version"`
-	Deleted int64 `json:"deleted,omitempty"` // as in every kind; see deletedAt
-	Head    *head `json:"head,omitempty"`    // first of all: see readHead
-	// Taken stands close to the measurements, so that a step of both is short.
-	Taken    map[body.ID]day.Day `json:"taken,omitempty"`
-	Job      json.RawMessage     `json:"job"` // the job file
-	Unread   map[string]string   `json:"unread,omitempty"`
-	Answered map[body.ID]string  `json:"answered,omitempty"`
-	Mark     string              `json:"mark,omitempty"`
-	State    State               `json:"state,omitempty"` // of version 2
-	Steps    []step              `json:"steps,omitempty"`
-	Done     int                 `json:"done,omitempty"` // of the steps; those after it were undone
-	Note     string              `json:"note,omitempty"`
-	Pieces   map[string]bool     `json:"pieces,omitempty"`
-	MadeUp   unit.Quantity       `json:"made_up,omitzero"`
-	Fitting  day.Day             `json:"fitting,omitempty"`
-	Seen     string              `json:"seen,omitempty"`
+	Version  int64
+	Deleted  int64 // as in every kind; see deletedAt
+	Head     *head
+	Taken    map[body.ID]day.Day
+	Job      []byte // the job file
+	Unread   map[string]string
+	Answered map[body.ID]string
+	Mark     string
+	State    State // of version 2
+	Steps    []step
+	Done     int // of the steps; those after it were undone
+	Note     string
+	Pieces   map[string]bool
+	MadeUp   unit.Quantity
+	Fitting  day.Day
+	Seen     string
+}
+
+func (k *kept) encode() ([]byte, error) {
+	w := &plain.Writer{}
+	w.Open('{')
+	w.Key("version").Int(k.Version)
+	w.IntIf("deleted", k.Deleted)
+	if k.Head != nil { // first of all: see readHead
+		w.Key("head")
+		k.Head.write(w)
+	}
+	// The days stand close to the measurements, so that a step of both is short.
+	plain.WritePairs(w, "taken", k.Taken)
+	w.Key("job").Raw(k.Job)
+	plain.WritePairs(w, "unread", k.Unread)
+	plain.WritePairs(w, "answered", k.Answered)
+	w.TextIf("mark", k.Mark)
+	if len(k.Steps) > 0 {
+		w.Key("steps").Open('[')
+		for _, s := range k.Steps {
+			s.write(w.Next())
+		}
+		w.Shut(']')
+	}
+	w.IntIf("done", int64(k.Done))
+	w.TextIf("note", k.Note)
+	if len(k.Pieces) > 0 {
+		w.Key("pieces").Open('{')
+		for _, name := range slices.Sorted(maps.Keys(k.Pieces)) {
+			w.Key(name).Truth(k.Pieces[name])
+		}
+		w.Shut('}')
+	}
+	w.TextIf("made_up", k.MadeUp.String())
+	w.TextIf("fitting", string(k.Fitting))
+	w.TextIf("seen", k.Seen)
+	w.Shut('}')
+	return w.Done()
+}
+
+func (k *kept) read(r *plain.Reader) {
+	for key := range r.Object() {
+		switch key {
+		case "version":
+			k.Version = r.Int()
+		case "deleted":
+			k.Deleted = r.Int()
+		case "head":
+			k.Head = &head{}
+			k.Head.read(r)
+		case "taken":
+			plain.ReadPairs(r, &k.Taken)
+		case "job":
+			k.Job = r.Raw()
+		case "unread":
+			plain.ReadPairs(r, &k.Unread)
+		case "answered":
+			plain.ReadPairs(r, &k.Answered)
+		case "mark":
+			k.Mark = r.Text()
+		case "state":
+			k.State = State(r.Text())
+		case "steps":
+			k.Steps = nil
+			for range r.List() {
+				k.Steps = append(k.Steps, readStep(r))
+			}
+		case "done":
+			k.Done = int(r.Int())
+		case "note":
+			k.Note = r.Text()
+		case "pieces":
+			k.Pieces = map[string]bool{}
+			for name := range r.Object() {
+				k.Pieces[name] = r.Truth()
+			}
+		case "made_up":
+			k.MadeUp = readQuantity(r)
+		case "fitting":
+			k.Fitting = day.Day(r.Text())
+		case "seen":
+			k.Seen = r.Text()
+		}
+	}
+}
+
+// readQuantity reads a length as it was written.
+func readQuantity(r *plain.Reader) (q unit.Quantity) {
+	if err := q.UnmarshalText([]byte(r.Text())); err != nil {
+		r.Fail(say.Of("%v", err))
+	}
+	return q
 }
 
 // head is what the book shows of a job, so that a list of many needs no more
 // of each. Ticket, Garment, State and Deleted are no part of what can be
 // undone.
 type head struct {
-	Ticket  string                `json:"ticket,omitempty"`
-	Garment string                `json:"garment,omitempty"`
-	State   State                 `json:"state,omitempty"`
-	Deleted int64                 `json:"-"` // stands before it
-	Client  string                `json:"client,omitempty"`
-	Due     day.Day               `json:"due,omitempty"`
-	Reached map[Milestone]day.Day `json:"reached,omitempty"`
+	Ticket  string
+	Garment string
+	State   State
+	Deleted int64 // stands before it in the record
+	Client  string
+	Due     day.Day
+	Reached map[Milestone]day.Day
+}
+
+func (h *head) write(w *plain.Writer) {
+	w.Open('{')
+	w.TextIf("ticket", h.Ticket)
+	w.TextIf("garment", h.Garment)
+	w.TextIf("state", string(h.State))
+	w.TextIf("client", h.Client)
+	w.TextIf("due", string(h.Due))
+	plain.WritePairs(w, "reached", h.Reached)
+	w.Shut('}')
+}
+
+func (h *head) read(r *plain.Reader) {
+	for key := range r.Object() {
+		switch key {
+		case "ticket":
+			h.Ticket = r.Text()
+		case "garment":
+			h.Garment = r.Text()
+		case "state":
+			h.State = State(r.Text())
+		case "client":
+			h.Client = r.Text()
+		case "due":
+			h.Due = day.Day(r.Text())
+		case "reached":
+			plain.ReadPairs(r, &h.Reached)
+		}
+	}
 }
 
 // head is the head of the job as it stands.
@@ -66,19 +188,26 @@ func (j *Job) head() head {
 // readHead reads the head alone, for some hundredth of the work that the whole
 // record takes. It is not there in a record of an older version.
 func readHead(data []byte) (h head, ok bool) {
-	d := json.NewDecoder(bytes.NewReader(data))
-	for _, want := range []json.Token{json.Delim('{'), "version", float64(keptVersion)} {
-		if got, err := d.Token(); err != nil || got != want {
-			return head{}, false
+	var version int64
+	r := plain.Read(data)
+	for key := range r.Object() {
+		switch key {
+		case "version":
+			version = r.Int()
+			continue
+		case "deleted":
+			h.Deleted = r.Int()
+			continue
+		case "head":
+			h.read(r)
+			ok = r.Err() == nil && version == keptVersion
 		}
+		break
 	}
-	name, err := d.Token()
-	if err == nil && name == "deleted" {
-		if err = d.Decode(&h.Deleted); err == nil {
-			name, err = d.Token()
-		}
+	if !ok {
+		return head{}, false
 	}
-	return h, err == nil && name == "head" && d.Decode(&h) == nil
+	return h, true
 }
 
 // State is how far a job is, as it is kept.
@@ -145,7 +274,7 @@ func (j *Job) Content() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(k)
+	return k.encode()
 }
 
 // Encode writes the job for the store.
@@ -157,7 +286,7 @@ func (j *Job) Encode() ([]byte, error) {
 	h := j.head()
 	k.Head, k.Mark, k.Deleted = &h, j.Mark, j.Deleted
 	k.Steps, k.Done = j.past.steps, j.past.done
-	return json.Marshal(k)
+	return k.encode()
 }
 
 // errNewer is the reason why a record cannot be read by this page.
@@ -166,7 +295,9 @@ var errNewer = say.Errorf("reload the page for a newer one")
 // DecodeJob reads a job from the store, of every version there was.
 func DecodeJob(data []byte) (*Job, error) {
 	var k kept
-	if err := json.Unmarshal(data, &k); err != nil {
+	r := plain.Read(data)
+	k.read(r)
+	if err := r.End(); err != nil {
 		return nil, say.Errorf("the kept job cannot be read: %v", err)
 	}
 	if k.Version < 1 {

@@ -1,20 +1,18 @@
 package ui
 
 import (
-	"encoding/json"
-
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/plain"
 	"chalkfold/draft/say"
 )
 
 // files is what the loader says of the files kept for use without a network.
 type files struct {
-	Have    int    `json:"have"`
-	Want    int    `json:"want"`
-	Version string `json:"version"`
-	Waiting bool   `json:"waiting"` // a newer version waits
-	Fault   string `json:"fault"`   // "cannot", "partly", or what the browser said
+	Have, Want int64
+	Version    string
+	Waiting    bool   // a newer version waits
+	Fault      string // "cannot", "partly", or what the browser said
 }
 
 // ready reports whether every file is kept. It is counted, never assumed.
@@ -46,10 +44,28 @@ func loader() app.Value {
 
 // readFiles asks the loader.
 func readFiles() files {
+	l := loader()
+	if l == nil {
+		return files{}
+	}
 	var f files
-	if l := loader(); l != nil {
-		// A damaged answer reads as not ready, which is safe.
-		_ = json.Unmarshal([]byte(l.Call("files").String()), &f)
+	r := plain.Read([]byte(l.Call("files").String()))
+	for key := range r.Object() {
+		switch key {
+		case "have":
+			f.Have = r.Int()
+		case "want":
+			f.Want = r.Int()
+		case "version":
+			f.Version = r.Text()
+		case "waiting":
+			f.Waiting = r.Truth()
+		case "fault":
+			f.Fault = r.Text()
+		}
+	}
+	if r.End() != nil {
+		return files{} // a damaged answer reads as not ready, which is safe
 	}
 	return f
 }

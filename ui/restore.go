@@ -3,12 +3,14 @@ package ui
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"strconv"
 	"time"
 
+	"chalkfold/draft/plain"
 	"chalkfold/draft/say"
 	"chalkfold/sync/store"
 )
@@ -181,11 +183,22 @@ func (m *merging) delete(h store.Record) {
 // marked is a record marked as deleted at that time. One that is no object
 // cannot be.
 func marked(data []byte, at int64) ([]byte, bool) {
-	var fields map[string]json.RawMessage
-	if json.Unmarshal(data, &fields) != nil || fields == nil {
+	fields := map[string][]byte{}
+	r := plain.Read(data)
+	isObject := r.Kind() == plain.Object
+	for key := range r.Object() {
+		fields[key] = r.Raw()
+	}
+	if r.End() != nil || !isObject {
 		return nil, false
 	}
 	fields["deleted"] = strconv.AppendInt(nil, at, 10)
-	data, err := json.Marshal(fields)
+	w := &plain.Writer{}
+	w.Open('{')
+	for _, key := range slices.Sorted(maps.Keys(fields)) {
+		w.Key(key).Raw(fields[key])
+	}
+	w.Shut('}')
+	data, err := w.Done()
 	return data, err == nil
 }

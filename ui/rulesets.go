@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"maps"
@@ -11,6 +10,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
@@ -28,10 +28,10 @@ const houseVersion = 1
 
 // RuleSet is a set of house rules: what differs from the garment's own.
 type RuleSet struct {
-	ID      string       `json:"id"`
-	Name    string       `json:"name"`
-	Values  rules.Values `json:"values,omitempty"`
-	Deleted int64        `json:"deleted,omitempty"` // when it was, ms since 1970
+	ID      string
+	Name    string
+	Values  rules.Values
+	Deleted int64 // when it was, ms since 1970
 }
 
 // House is the rule sets, of which one is in force: a new job begins with a
@@ -41,27 +41,67 @@ type House struct {
 	Sets    []RuleSet
 }
 
-type keptHouse struct {
-	Version int       `json:"version"`
-	InForce string    `json:"in_force"`
-	Sets    []RuleSet `json:"sets"`
+func (h House) encode() ([]byte, error) {
+	w := &plain.Writer{}
+	w.Open('{')
+	w.Key("version").Int(houseVersion)
+	w.Key("in_force").Text(h.InForce)
+	w.Key("sets").Open('[')
+	for _, s := range h.Sets {
+		w.Next().Open('{')
+		w.Key("id").Text(s.ID)
+		w.Key("name").Text(s.Name)
+		plain.WritePairs(w, "values", s.Values)
+		w.IntIf("deleted", s.Deleted)
+		w.Shut('}')
+	}
+	w.Shut(']')
+	w.Shut('}')
+	return w.Done()
 }
 
-func (h House) encode() ([]byte, error) {
-	return json.Marshal(keptHouse{houseVersion, h.InForce, h.Sets})
+func readRuleSet(r *plain.Reader) RuleSet {
+	var s RuleSet
+	for key := range r.Object() {
+		switch key {
+		case "id":
+			s.ID = r.Text()
+		case "name":
+			s.Name = r.Text()
+		case "values":
+			plain.ReadPairs(r, &s.Values)
+		case "deleted":
+			s.Deleted = r.Int()
+		}
+	}
+	return s
 }
 
 // decodeHouse reads the record, of every version there was.
 func decodeHouse(data []byte) (House, error) {
-	var k keptHouse
-	if err := json.Unmarshal(data, &k); err != nil {
+	var h House
+	var version int64
+	r := plain.Read(data)
+	for key := range r.Object() {
+		switch key {
+		case "version":
+			version = r.Int()
+		case "in_force":
+			h.InForce = r.Text()
+		case "sets":
+			h.Sets = nil
+			for range r.List() {
+				h.Sets = append(h.Sets, readRuleSet(r))
+			}
+		}
+	}
+	if err := r.End(); err != nil {
 		return House{}, say.Errorf("the house rules cannot be read: %v", err)
 	}
-	if k.Version > houseVersion {
-		return House{}, say.Errorf("the house rules have version %d, this page knows %d: %v", k.Version, houseVersion, errNewer)
+	if version > houseVersion {
+		return House{}, say.Errorf("the house rules have version %d, this page knows %d: %v", version, houseVersion, errNewer)
 	}
-	h := House{k.InForce, k.Sets}
-	if s := h.set(h.InForce); k.Version < 1 || s == nil || s.Deleted > 0 {
+	if s := h.set(h.InForce); version < 1 || s == nil || s.Deleted > 0 {
 		return House{}, say.Errorf("the house rules cannot be read: none of them is in force")
 	}
 	return h, nil

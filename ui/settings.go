@@ -2,11 +2,11 @@ package ui
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/plain"
 	"chalkfold/sync/store"
 )
 
@@ -25,24 +25,36 @@ type Settings struct {
 	Singly   bool   // the tape asks for one measurement at a time
 }
 
-type keptSettings struct {
-	Version  int    `json:"version"`
-	Language string `json:"language,omitempty"`
-	Singly   bool   `json:"singly,omitempty"`
-}
-
 func (s Settings) encode() ([]byte, error) {
-	return json.Marshal(keptSettings{settingsVersion, s.Language, s.Singly})
+	w := &plain.Writer{}
+	w.Open('{')
+	w.Key("version").Int(settingsVersion)
+	w.TextIf("language", s.Language)
+	w.TruthIf("singly", s.Singly)
+	w.Shut('}')
+	return w.Done()
 }
 
 // decodeSettings reads settings; what cannot be read is as if nothing had been
 // chosen, since every setting can be chosen again.
 func decodeSettings(data []byte) Settings {
-	var k keptSettings
-	if json.Unmarshal(data, &k) != nil || k.Version != settingsVersion {
+	var s Settings
+	var version int64
+	r := plain.Read(data)
+	for key := range r.Object() {
+		switch key {
+		case "version":
+			version = r.Int()
+		case "language":
+			s.Language = r.Text()
+		case "singly":
+			s.Singly = r.Truth()
+		}
+	}
+	if r.End() != nil || version != settingsVersion {
 		return Settings{}
 	}
-	return Settings{k.Language, k.Singly}
+	return s
 }
 
 // readSettings reads the settings and their revision. Without an answer nothing

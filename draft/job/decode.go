@@ -9,6 +9,7 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
@@ -52,14 +53,14 @@ func keys() []string {
 }
 
 func (d *decoder) job(n *node) Job {
-	if !d.is(n, "", object) || !d.version(n) {
+	if !d.is(n, "", plain.Object) || !d.version(n) {
 		return Job{}
 	}
 	d.known(n, "", keys())
 	var j Job
 	j.Name = d.text(n, "name", "name")
 	j.Garment = d.text(n, "garment", "garment")
-	if v, given := n.at["garment"]; !given || v != nil && v.kind == text && v.text == "" {
+	if v, given := n.at["garment"]; !given || v != nil && v.kind == plain.Text && v.text == "" {
 		d.fail("garment", "", say.Of(`missing; write what is being made, such as "trousers"`))
 	}
 	j.Figure = body.Figure(d.choice(n, "figure", "figure", string(body.Unknown), string(body.Women), string(body.Men)))
@@ -82,7 +83,7 @@ func (d *decoder) version(n *node) bool {
 		d.fail(path, "", say.Of(`missing; a job file begins with "chalkfold": %d`, Version))
 		return false
 	}
-	if !d.is(v, path, number) {
+	if !d.is(v, path, plain.Number) {
 		return false
 	}
 	i, err := strconv.Atoi(v.text)
@@ -99,7 +100,7 @@ func (d *decoder) version(n *node) bool {
 
 // is tells whether n is of a kind, and says so when it is not. A nil node has
 // been reported already.
-func (d *decoder) is(n *node, path string, k kind) bool {
+func (d *decoder) is(n *node, path string, k plain.Kind) bool {
 	if n == nil {
 		return false
 	}
@@ -121,7 +122,7 @@ func (d *decoder) known(n *node, path string, keys []string) {
 
 func (d *decoder) text(n *node, key, path string) string {
 	v, given := n.at[key]
-	if !given || !d.is(v, path, text) {
+	if !given || !d.is(v, path, plain.Text) {
 		return ""
 	}
 	return v.text
@@ -130,7 +131,7 @@ func (d *decoder) text(n *node, key, path string) string {
 // choice reads one of the given texts; the first is taken when none is given.
 func (d *decoder) choice(n *node, key, path string, from ...string) string {
 	v, given := n.at[key]
-	if !given || !d.is(v, path, text) {
+	if !given || !d.is(v, path, plain.Text) {
 		return from[0]
 	}
 	if slices.Contains(from, v.text) {
@@ -146,14 +147,14 @@ func (d *decoder) choice(n *node, key, path string, from ...string) string {
 
 func (d *decoder) units(n *node) Units {
 	var u Units
-	if n == nil || !d.is(n, "units", object) {
+	if n == nil || !d.is(n, "units", plain.Object) {
 		return u
 	}
 	d.known(n, "units", []string{"system", "fraction"})
 	if d.choice(n, "system", "units.system", unit.Inches.String(), unit.Centimetres.String()) == unit.Centimetres.String() {
 		u.System = unit.Centimetres
 	}
-	if f, given := n.at["fraction"]; given && d.is(f, "units.fraction", number) {
+	if f, given := n.at["fraction"]; given && d.is(f, "units.fraction", plain.Number) {
 		switch f.text {
 		case "4", "8", "16":
 			u.Fraction, _ = strconv.Atoi(f.text)
@@ -165,7 +166,7 @@ func (d *decoder) units(n *node) Units {
 }
 
 func (d *decoder) takings(n *node) body.Takings {
-	if n == nil || !d.is(n, "measurements", object) || len(n.keys) == 0 {
+	if n == nil || !d.is(n, "measurements", plain.Object) || len(n.keys) == 0 {
 		return nil
 	}
 	out := body.Takings{}
@@ -189,7 +190,7 @@ func (d *decoder) taking(n *node, path string) (body.Taking, bool) {
 	switch {
 	case n == nil:
 		return t, false
-	case n.kind != object:
+	case n.kind != plain.Object:
 		t.Value, ok = d.quantity(n, path)
 		return t, ok
 	}
@@ -208,11 +209,11 @@ func (d *decoder) taking(n *node, path string) (body.Taking, bool) {
 
 // quantity reads a length that names its unit, nought or more.
 func (d *decoder) quantity(n *node, path string) (unit.Quantity, bool) {
-	if n != nil && n.kind == number {
+	if n != nil && n.kind == plain.Number {
 		d.fail(path, n.shown(), say.Of(`no unit; write it as a text with its unit, such as "%s in"`, clip(n.text)))
 		return unit.Quantity{}, false
 	}
-	if n == nil || !d.is(n, path, text) {
+	if n == nil || !d.is(n, path, plain.Text) {
 		return unit.Quantity{}, false
 	}
 	q, why := length(n.text)
@@ -224,13 +225,13 @@ func (d *decoder) quantity(n *node, path string) (unit.Quantity, bool) {
 }
 
 func (d *decoder) texts(n *node, path string) []string {
-	if n == nil || !d.is(n, path, list) {
+	if n == nil || !d.is(n, path, plain.List) {
 		return nil
 	}
 	var out []string
 	for i, v := range n.list {
 		at := fmt.Sprintf("%s[%d]", path, i)
-		if !d.is(v, at, text) {
+		if !d.is(v, at, plain.Text) {
 			continue
 		}
 		if slices.Contains(out, v.text) {
@@ -244,17 +245,17 @@ func (d *decoder) texts(n *node, path string) []string {
 
 // pairs reads an object of texts; nil when it is empty.
 func (d *decoder) pairs(n *node, path string) map[string]string {
-	if n == nil || !d.is(n, path, object) || len(n.keys) == 0 {
+	if n == nil || !d.is(n, path, plain.Object) || len(n.keys) == 0 {
 		return nil
 	}
 	out := make(map[string]string, len(n.keys))
 	for _, k := range n.keys {
 		v, at := n.at[k], join(path, k)
-		if v != nil && (v.kind == number || v.kind == truth) {
+		if v != nil && (v.kind == plain.Number || v.kind == plain.Truth) {
 			d.fail(at, v.shown(), say.Of(`must be a text; write it as "%s"`, clip(v.text)))
 			continue
 		}
-		if d.is(v, at, text) {
+		if d.is(v, at, plain.Text) {
 			out[k] = v.text
 		}
 	}
@@ -263,7 +264,7 @@ func (d *decoder) pairs(n *node, path string) map[string]string {
 
 func (d *decoder) rules(n *node) Rules {
 	var r Rules
-	if n == nil || !d.is(n, "rules", object) {
+	if n == nil || !d.is(n, "rules", plain.Object) {
 		return r
 	}
 	levels := []struct {
@@ -288,7 +289,7 @@ func (d *decoder) rules(n *node) Rules {
 }
 
 func (d *decoder) cloths(n *node) []Cloth {
-	if n == nil || !d.is(n, "cloth", list) {
+	if n == nil || !d.is(n, "cloth", plain.List) {
 		return nil
 	}
 	var out []Cloth
@@ -300,14 +301,14 @@ func (d *decoder) cloths(n *node) []Cloth {
 
 func (d *decoder) cloth(n *node, path string) Cloth {
 	var c Cloth
-	if !d.is(n, path, object) {
+	if !d.is(n, path, plain.Object) {
 		return c
 	}
 	d.known(n, path, []string{"name", "kind", "width", "length", "fold", "one_way", "margin", "gap"})
 	c.Name = d.text(n, "name", path+".name")
 	c.Kind = piece.Cloth(d.choice(n, "kind", path+".kind", string(piece.Main), string(piece.Lining), string(piece.Interfacing)))
 	c.Fold = Fold(d.choice(n, "fold", path+".fold", string(Open), string(Lengthwise), string(Crosswise)))
-	if v, given := n.at["one_way"]; given && d.is(v, path+".one_way", truth) {
+	if v, given := n.at["one_way"]; given && d.is(v, path+".one_way", plain.Truth) {
 		c.OneWay = v.text == "true"
 	}
 	for _, l := range []struct {

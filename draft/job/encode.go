@@ -2,15 +2,14 @@ package job
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"io"
 	"maps"
 	"slices"
-	"strconv"
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
 )
@@ -19,105 +18,48 @@ import (
 // blanks for each level, what is empty left out. The error is a *Bad when the
 // job could not be read back, or what w says.
 func (j Job) Encode(w io.Writer) error {
-	e := &encoder{}
+	e := &encoder{plain.Writer{Lines: true}}
 	e.job(j)
-	e.buf.WriteByte('\n')
-	if _, err := Decode(bytes.NewReader(e.buf.Bytes())); err != nil {
+	text, err := e.Done()
+	if err != nil {
+		return fmt.Errorf("write job: %w", err)
+	}
+	text = append(text, '\n')
+	if _, err := Decode(bytes.NewReader(text)); err != nil {
 		return err
 	}
-	if _, err := w.Write(e.buf.Bytes()); err != nil {
+	if _, err := w.Write(text); err != nil {
 		return fmt.Errorf("write job: %w", err)
 	}
 	return nil
 }
 
-// encoder writes JSON with the keys in the order given.
-type encoder struct {
-	buf   bytes.Buffer
-	depth int
-	some  bool // something stands before in this object or list
-}
+// encoder writes the parts of a job.
+type encoder struct{ plain.Writer }
 
-func (e *encoder) open(bracket byte) {
-	e.buf.WriteByte(bracket)
-	e.depth++
-	e.some = false
-}
-
-func (e *encoder) shut(bracket byte) {
-	e.depth--
-	if e.some {
-		e.line()
-	}
-	e.buf.WriteByte(bracket)
-	e.some = true
-}
-
-func (e *encoder) line() {
-	e.buf.WriteByte('\n')
-	for range e.depth {
-		e.buf.WriteString("  ")
-	}
-}
-
-// next begins a new entry.
-func (e *encoder) next() {
-	if e.some {
-		e.buf.WriteByte(',')
-	}
-	e.line()
-	e.some = true
-}
-
-func (e *encoder) key(k string) {
-	e.next()
-	e.str(k)
-	e.buf.WriteString(": ")
-}
-
-func (e *encoder) str(s string) {
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	_ = enc.Encode(s) // a text always can be
-	e.buf.Write(bytes.TrimSuffix(b.Bytes(), []byte("\n")))
-}
-
-// text writes a key with a text, unless that is empty.
-func (e *encoder) text(k, v string) {
-	if v != "" {
-		e.key(k)
-		e.str(v)
-	}
-}
-
-func (e *encoder) length(k string, q unit.Quantity) { e.text(k, q.String()) }
+func (e *encoder) length(k string, q unit.Quantity) { e.TextIf(k, q.String()) }
 
 func (e *encoder) job(j Job) {
-	e.open('{')
-	e.key("chalkfold")
-	e.buf.WriteString(strconv.Itoa(Version))
-	e.text("name", j.Name)
-	e.key("garment")
-	e.str(j.Garment)
-	e.text("figure", string(j.Figure))
+	e.Open('{')
+	e.Key("chalkfold").Int(int64(Version))
+	e.TextIf("name", j.Name)
+	e.Key("garment").Text(j.Garment)
+	e.TextIf("figure", string(j.Figure))
 	e.units(j.Units)
 	e.takings(j.Measurements)
-	e.text("method", or(string(j.Method), string(Quarter)))
-	e.text("drafting", or(string(j.Drafting), string(Trued)))
+	e.TextIf("method", or(string(j.Method), string(Quarter)))
+	e.TextIf("drafting", or(string(j.Drafting), string(Trued)))
 	if len(j.Untrued) > 0 {
-		e.key("untrued")
-		e.open('[')
+		e.Key("untrued").Open('[')
 		for _, t := range j.Untrued {
-			e.next()
-			e.str(t)
+			e.Next().Text(t)
 		}
-		e.shut(']')
+		e.Shut(']')
 	}
-	e.pairs("style", j.Style)
+	plain.WritePairs(&e.Writer, "style", j.Style)
 	e.rules(j.Rules)
 	e.cloths(j.Cloth)
-	e.shut('}')
+	e.Shut('}')
 }
 
 func or(v, otherwise string) string {
@@ -128,14 +70,10 @@ func or(v, otherwise string) string {
 }
 
 func (e *encoder) units(u Units) {
-	e.key("units")
-	e.open('{')
-	e.text("system", u.System.String())
-	if u.Fraction != 0 {
-		e.key("fraction")
-		e.buf.WriteString(strconv.Itoa(u.Fraction))
-	}
-	e.shut('}')
+	e.Key("units").Open('{')
+	e.TextIf("system", u.System.String())
+	e.IntIf("fraction", int64(u.Fraction))
+	e.Shut('}')
 }
 
 // takings are written in the order in which they are best taken; a name that
@@ -155,76 +93,51 @@ func (e *encoder) takings(t body.Takings) {
 	if len(ids) == 0 {
 		return
 	}
-	e.key("measurements")
-	e.open('{')
+	e.Key("measurements").Open('{')
 	for _, id := range ids {
 		got := t[id]
 		if got.Of == body.OfBody {
 			e.length(string(id), got.Value)
 			continue
 		}
-		e.key(string(id))
-		e.open('{')
+		e.Key(string(id)).Open('{')
 		e.length("value", got.Value)
-		e.text("of", got.Of.String())
-		e.shut('}')
+		e.TextIf("of", got.Of.String())
+		e.Shut('}')
 	}
-	e.shut('}')
-}
-
-func (e *encoder) pairs(k string, m map[string]string) {
-	if len(m) == 0 {
-		return
-	}
-	e.key(k)
-	e.open('{')
-	for _, name := range slices.Sorted(maps.Keys(m)) {
-		e.key(name)
-		e.str(m[name])
-	}
-	e.shut('}')
+	e.Shut('}')
 }
 
 func (e *encoder) rules(r Rules) {
 	if len(r.House)+len(r.Client)+len(r.Job) == 0 {
 		return
 	}
-	e.key("rules")
-	e.open('{')
+	e.Key("rules").Open('{')
 	for _, l := range []struct {
 		level  rules.Level
 		values rules.Values
 	}{{rules.House, r.House}, {rules.Client, r.Client}, {rules.Job, r.Job}} {
-		m := make(map[string]string, len(l.values))
-		for id, v := range l.values {
-			m[string(id)] = v
-		}
-		e.pairs(l.level.String(), m)
+		plain.WritePairs(&e.Writer, l.level.String(), l.values)
 	}
-	e.shut('}')
+	e.Shut('}')
 }
 
 func (e *encoder) cloths(cloths []Cloth) {
 	if len(cloths) == 0 {
 		return
 	}
-	e.key("cloth")
-	e.open('[')
+	e.Key("cloth").Open('[')
 	for _, c := range cloths {
-		e.next()
-		e.open('{')
-		e.text("name", c.Name)
-		e.text("kind", or(string(c.Kind), string(piece.Main)))
+		e.Next().Open('{')
+		e.TextIf("name", c.Name)
+		e.TextIf("kind", or(string(c.Kind), string(piece.Main)))
 		e.length("width", c.Width)
 		e.length("length", c.Length)
-		e.text("fold", or(string(c.Fold), string(Open)))
-		if c.OneWay {
-			e.key("one_way")
-			e.buf.WriteString("true")
-		}
+		e.TextIf("fold", or(string(c.Fold), string(Open)))
+		e.TruthIf("one_way", c.OneWay)
 		e.length("margin", c.Margin)
 		e.length("gap", c.Gap)
-		e.shut('}')
+		e.Shut('}')
 	}
-	e.shut(']')
+	e.Shut(']')
 }

@@ -2,11 +2,11 @@ package job
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 
+	"chalkfold/draft/plain"
 	"chalkfold/draft/say"
 )
 
@@ -22,50 +22,21 @@ const (
 
 // node is one JSON value with its keys in order.
 type node struct {
-	kind kind
+	kind plain.Kind
 	text string // of a text, number or truth value
 	keys []string
 	at   map[string]*node
 	list []*node
 }
 
-type kind uint8
-
-const (
-	null kind = iota
-	text
-	number
-	truth
-	object
-	list
-)
-
-// String names the kind in a message.
-func (k kind) String() string {
-	switch k {
-	case text:
-		return say.Word("a text")
-	case number:
-		return say.Word("a number")
-	case truth:
-		return say.Word("true or false")
-	case object:
-		return say.Word("an object")
-	case list:
-		return say.Word("a list")
-	case null:
-	}
-	return "null"
-}
-
 // shown is the node's value for a message, short.
 func (n *node) shown() string {
 	switch n.kind {
-	case object:
+	case plain.Object:
 		return "{…}"
-	case list:
+	case plain.List:
 		return "[…]"
-	case null:
+	case plain.Null:
 		return "null"
 	default:
 		return clip(n.text)
@@ -96,69 +67,53 @@ func (d *decoder) readTree(r io.Reader) *node {
 		d.fail("", "", say.Of("empty; give a job file"))
 		return nil
 	}
-	var raw json.RawMessage
-	if err := json.Unmarshal(data, &raw); err != nil {
-		d.fail("", "", place(data, err))
+	var bad *plain.Error
+	if errors.As(plain.Check(data), &bad) {
+		d.fail("", "", place(data, bad))
 		return nil
 	}
-	tokens := json.NewDecoder(bytes.NewReader(data))
-	tokens.UseNumber()
-	return d.value(tokens, "", 0)
+	return d.value(plain.Read(data), "", 0)
 }
 
 // place says what JSON stumbled over and where.
-func place(data []byte, err error) say.Msg {
-	var bad *json.SyntaxError
-	if !errors.As(err, &bad) {
-		return say.Of("is not JSON: %v", err)
-	}
-	before := data[:min(max(int(bad.Offset)-1, 0), len(data))]
+func place(data []byte, bad *plain.Error) say.Msg {
+	before := data[:bad.At]
 	line := bytes.Count(before, []byte("\n")) + 1
 	column := len([]rune(string(before[bytes.LastIndexByte(before, '\n')+1:]))) + 1
-	return say.Of("is not JSON: %v (line %d, place %d); mend the file there", err, line, column)
+	return say.Of("is not JSON: %v (line %d, place %d); mend the file there", bad.Why, line, column)
 }
 
 // value reads one value that is already known to be sound JSON.
-func (d *decoder) value(tokens *json.Decoder, path string, depth int) *node {
-	token, err := tokens.Token()
-	if err != nil {
-		d.fail(path, "", say.Of("is not JSON: %v", err))
-		return nil
-	}
-	switch v := token.(type) {
-	case json.Delim:
+func (d *decoder) value(r *plain.Reader, path string, depth int) *node {
+	kind := r.Kind()
+	switch kind {
+	case plain.Object, plain.List:
 		if depth >= maxDepth {
 			d.stop(path, say.Of("nested too deep; a job has no such key"))
 			return nil
 		}
-		if v == '{' {
-			return d.object(tokens, path, depth)
+		if kind == plain.Object {
+			return d.object(r, path, depth)
 		}
-		return d.list(tokens, path, depth)
-	case string:
-		if len(v) > maxText {
-			d.fail(path, clip(v), say.Of("too long; write at most %d letters", maxText))
+		return d.list(r, path, depth)
+	case plain.Text:
+		text := r.Text()
+		if len(text) > maxText {
+			d.fail(path, clip(text), say.Of("too long; write at most %d letters", maxText))
 			return nil
 		}
-		return &node{kind: text, text: v}
-	case json.Number:
-		return &node{kind: number, text: v.String()}
-	case bool:
-		return &node{kind: truth, text: fmt.Sprint(v)}
+		return &node{kind: kind, text: text}
+	case plain.Number, plain.Truth:
+		return &node{kind: kind, text: string(r.Raw())}
+	case plain.Null:
 	}
 	return &node{}
 }
 
-func (d *decoder) object(tokens *json.Decoder, path string, depth int) *node {
-	n := &node{kind: object, at: map[string]*node{}}
-	for tokens.More() {
-		token, err := tokens.Token()
-		key, isText := token.(string)
-		if err != nil || !isText {
-			d.fail(path, "", say.Of("is not JSON: a key is missing"))
-			return nil
-		}
-		v := d.value(tokens, join(path, key), depth+1)
+func (d *decoder) object(r *plain.Reader, path string, depth int) *node {
+	n := &node{kind: plain.Object, at: map[string]*node{}}
+	for key := range r.Object() {
+		v := d.value(r, join(path, key), depth+1)
 		if v == nil && d.fatal {
 			return nil
 		}
@@ -173,24 +128,22 @@ func (d *decoder) object(tokens *json.Decoder, path string, depth int) *node {
 		n.keys = append(n.keys, key)
 		n.at[key] = v
 	}
-	_, _ = tokens.Token() // the closing brace, known to be there
 	return n
 }
 
-func (d *decoder) list(tokens *json.Decoder, path string, depth int) *node {
-	n := &node{kind: list}
-	for tokens.More() {
-		v := d.value(tokens, fmt.Sprintf("%s[%d]", path, len(n.list)), depth+1)
+func (d *decoder) list(r *plain.Reader, path string, depth int) *node {
+	n := &node{kind: plain.List}
+	for i := range r.List() {
+		v := d.value(r, fmt.Sprintf("%s[%d]", path, i), depth+1)
 		if v == nil && d.fatal {
 			return nil
 		}
-		if len(n.list) >= maxItems {
+		if i >= maxItems {
 			d.stop(path, say.Of("more than %d entries; a job has fewer", maxItems))
 			return nil
 		}
 		n.list = append(n.list, v)
 	}
-	_, _ = tokens.Token() // the closing bracket, known to be there
 	return n
 }
 

@@ -3,7 +3,6 @@ package engine
 import (
 	"bytes"
 	"encoding/binary"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"time"
@@ -86,8 +85,8 @@ func (r *run) goOn() bool {
 }
 
 func (r *run) do(t Task) ([]byte, error) {
-	var o Order
-	if err := json.Unmarshal(t.Data, &o); err != nil {
+	o, err := decodeOrder(t.Data)
+	if err != nil {
 		return nil, fmt.Errorf("task %q: %w", t.Do, err)
 	}
 	if err := r.speak(o.Lang); err != nil {

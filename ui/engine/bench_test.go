@@ -2,7 +2,6 @@ package engine
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"os"
 	"strings"
@@ -20,7 +19,7 @@ import (
 )
 
 // sample is a job file, and what is drafted of it.
-func sample(t *testing.T) (json.RawMessage, *draft.Result) {
+func sample(t *testing.T) ([]byte, *draft.Result) {
 	t.Helper()
 	file, err := os.ReadFile("../../testdata/jobs/alto-3.json")
 	if err != nil {

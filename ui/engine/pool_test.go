@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"encoding/json"
 	"slices"
 	"strconv"
 	"strings"
@@ -64,7 +63,7 @@ func (y *yard) expect(want string) {
 type heard []string
 
 func (h *heard) of(p *Pool, do Do, urgent bool) uint32 {
-	return p.Ask(do, Order{Job: json.RawMessage("{}")}, urgent, func(a Answer) {
+	return p.Ask(do, Order{Job: []byte("{}")}, urgent, func(a Answer) {
 		*h = append(*h, strconv.Itoa(int(a.ID))+" "+string(a.Is)+string(a.Data))
 	})
 }

@@ -1,6 +1,6 @@
 package engine
 
-import "encoding/json"
+import "chalkfold/draft/plain"
 
 // Do is what is to be done.
 type Do string
@@ -24,22 +24,57 @@ type Task struct {
 
 // Order says what a task works on.
 type Order struct {
-	Job   json.RawMessage `json:"job"`             // the job file
-	Cloth int             `json:"cloth,omitempty"` // of the job, from nought
-	Seed  uint64          `json:"seed,omitempty"`
-	Work  int             `json:"work,omitempty"`  // budget in steps; nought is the quick lay
-	Laid  []byte          `json:"laid,omitempty"`  // of the diagram; see lay.Decode
-	Paper string          `json:"paper,omitempty"` // none is SVG
-	Lang  string          `json:"lang,omitempty"`  // of whoever reads, as say.Find knows it; none is English
+	Job   []byte // the job file
+	Cloth int    // of the job, from nought
+	Seed  uint64
+	Work  int    // budget in steps; nought is the quick lay
+	Laid  []byte // of the diagram; see lay.Decode
+	Paper string // none is SVG
+	Lang  string // of whoever reads, as say.Find knows it; none is English
 }
 
 // encode writes an order. It can always be written.
 func (o Order) encode() []byte {
-	data, err := json.Marshal(o)
+	w := &plain.Writer{}
+	w.Open('{')
+	w.Key("job").Raw(o.Job)
+	w.IntIf("cloth", int64(o.Cloth))
+	w.IntIf("seed", int64(o.Seed))
+	w.IntIf("work", int64(o.Work))
+	if len(o.Laid) > 0 {
+		w.Key("laid").Bytes(o.Laid)
+	}
+	w.TextIf("paper", o.Paper)
+	w.TextIf("lang", o.Lang)
+	w.Shut('}')
+	data, err := w.Done()
 	if err != nil {
 		panic("engine: an order without a job file: " + err.Error())
 	}
 	return data
+}
+
+func decodeOrder(data []byte) (o Order, err error) {
+	r := plain.Read(data)
+	for key := range r.Object() {
+		switch key {
+		case "job":
+			o.Job = r.Raw()
+		case "cloth":
+			o.Cloth = int(r.Int())
+		case "seed":
+			o.Seed = uint64(r.Int())
+		case "work":
+			o.Work = int(r.Int())
+		case "laid":
+			o.Laid = r.Bytes()
+		case "paper":
+			o.Paper = r.Text()
+		case "lang":
+			o.Lang = r.Text()
+		}
+	}
+	return o, r.End()
 }
 
 // Is says what an answer is.
