@@ -66,6 +66,14 @@ const smallSort = `
 	}
 `
 
+// noRule knows no rule for the hours of summer in years to come: the browser
+// tells by how much a clock differs from others, and nothing of why.
+const noRule = `return "", 0, 0, 0, false, false`
+
+// noMethod stands in for a method that was looked up by its name and tied to
+// whose it is, which is a function made while the program runs.
+const noMethod = `panic("methods looked up by name are left out of this build")`
+
 // A layer is what lies over one file of the standard library: a text of ours,
 // or the file with cuts made in it. A library that is not what these were read
 // against stops the build: a cut is not there, or the text does not compile.
@@ -76,22 +84,11 @@ type layer struct {
 	hollows []hollow
 }
 
-// layers lists what lies over the standard library. Times have methods that
-// JSON and fmt look for in whatever they are given, and these bring all that
-// times can be written as: 15 kB. The page keeps times as numbers and tells
-// them in its own words. Who gives a time to JSON after all gets an error, never
-// an empty text.
+// layers lists what lies over the standard library. Times have methods that fmt
+// looks for in whatever it is given, and these bring all that times can be
+// written as. The page keeps times as numbers and tells them in its own words.
 func layers() []layer {
-	no := "\treturn nil, errors.New(\"times as text are left out of this build: keep Unix milliseconds\")\n}\n\n"
-	noError := strings.Replace(no, "nil, ", "", 1)
-	unix := "\treturn \"unix \" + string(appendInt(nil, int(t.Unix()), 0))\n}\n\n"
-	// Each method gets a body of ours, its old one a name that nobody calls.
-	instead := func(head, result, name, body string) cut {
-		was := "func (" + head + result + " {\n"
-		receiver, rest, _ := strings.Cut(head, ") ")
-		_, arguments, _ := strings.Cut(rest, "(")
-		return cut{was, was + body + "func (" + receiver + ") " + name + "(" + arguments + result + " {\n"}
-	}
+	unix := "return \"unix \" + string(appendInt(nil, int(t.Unix()), 0))"
 	return append(unwatched(), []layer{
 		{file: "compress/flate/deflate.go", hollows: []hollow{{"compressor.init", deflateOnly}}},
 		{file: "slices/zsortordered.go", hollows: []hollow{{"pdqsortOrdered", smallSort}}},
@@ -102,17 +99,11 @@ func layers() []layer {
 			{"\tx := uintptr(pcOff) + datap.text", findByNumber + "\tx := uintptr(pcOff) + datap.text"},
 			{"\nconst debugPcln = false\n", unfold + "\nconst debugPcln = false\n"},
 		}},
-		{file: "time/time.go", cuts: []cut{
-			instead("t Time) MarshalJSON()", " ([]byte, error)", "oldMarshalJSON", no),
-			instead("t *Time) UnmarshalJSON(data []byte)", " error", "oldUnmarshalJSON", noError),
-			instead("t Time) AppendText(b []byte)", " ([]byte, error)", "oldAppendText", no),
-			instead("t Time) MarshalText()", " ([]byte, error)", "oldMarshalText", no),
-			instead("t *Time) UnmarshalText(data []byte)", " error", "oldUnmarshalText", noError),
+		{file: "time/zoneinfo.go", hollows: []hollow{{"tzset", noRule}}},
+		{file: "reflect/makefunc.go", hollows: []hollow{
+			{"makeMethodValue", noMethod}, {"methodValueCallCodePtr", noMethod},
 		}},
-		{file: "time/format.go", cuts: []cut{
-			instead("t Time) String()", " string", "oldString", unix),
-			instead("t Time) GoString()", " string", "oldGoString", unix),
-		}},
+		{file: "time/format.go", hollows: []hollow{{"Time.String", unix}, {"Time.GoString", unix}}},
 	}...)
 }
 

@@ -31,6 +31,7 @@ type change struct {
 // net/http, crypto, uuid and regexp, a third of the first load. What is cut
 // away fails loudly if it is called after all.
 func slimChanges() []change {
+	ownJSON := cut{"\t\"encoding/json\"\n", "\t\"" + uiModule + "/pkg/json\"\n"}
 	ownURL := cut{"\t\"net/url\"\n", "\t\"" + uiModule + "/pkg/url\"\n"}
 	return []change{
 		{pkg: "errors", file: "errors.go", text: slimErrors},
@@ -42,7 +43,10 @@ func slimChanges() []change {
 		{file: "js_nowasm.go", drop: true}, // for what is not a browser
 		{file: "js.go", cuts: []cut{ownURL}},
 		{file: "js_wasm.go", cuts: []cut{ownURL}},
+		{file: "notification.go", cuts: []cut{ownJSON}},
 		{file: "page.go", cuts: []cut{ownURL}},
+		{file: "storage.go", cuts: []cut{ownJSON}},
+		{file: "strings.go", cuts: []cut{ownJSON}},
 		{file: "testing.go", cuts: []cut{ownURL}},
 		{file: "http.go", drop: true},   // the page's server: ours is cmd/chalkfold
 		{file: "static.go", drop: true}, // writes a static site, not for the browser
@@ -63,6 +67,7 @@ func decrypt(string, []byte) ([]byte, error) {
 }
 `},
 		{file: "context.go", cuts: []cut{
+			ownJSON,
 			ownURL,
 			{"\t\"github.com/google/uuid\"\n", ""},
 			{"id = uuid.NewString()\n", "panic(errors.New(\"device ids are left out of this build\"))\n"},
@@ -195,11 +200,13 @@ func writeSlim(moduleDir, outDir string) error {
 	for name := range changes {
 		return fmt.Errorf("%s %s: %s is gone: read the cuts in slim.go against the new source", uiModule, uiVersion, name)
 	}
-	if err := os.Mkdir(filepath.Join(outDir, "pkg", "url"), 0o755); err != nil {
-		return err
-	}
-	if err := os.WriteFile(filepath.Join(outDir, "pkg", "url", "url.go"), []byte(slimURL), 0o644); err != nil {
-		return err
+	for name, text := range map[string]string{"json": slimJSON, "url": slimURL} {
+		if err := os.Mkdir(filepath.Join(outDir, "pkg", name), 0o755); err != nil {
+			return err
+		}
+		if err := os.WriteFile(filepath.Join(outDir, "pkg", name, name+".go"), []byte(text), 0o644); err != nil {
+			return err
+		}
 	}
 	mod := "module " + uiModule + "\n\ngo 1.23.0\n"
 	return os.WriteFile(filepath.Join(outDir, "go.mod"), []byte(mod), 0o644)

@@ -65,6 +65,19 @@ func (u *URL) Hostname() string {
 }
 `
 
+// slimJSON stands in for encoding/json: the page's records are written and read
+// by draft/plain.
+const slimJSON = `package json
+
+import "github.com/maxence-charriere/go-app/v10/pkg/errors"
+
+func left() error { return errors.New("writing and reading values as JSON is left out of this build") }
+
+func Marshal(any) ([]byte, error) { return nil, left() }
+
+func Unmarshal([]byte, any) error { return left() }
+`
+
 // slimErrors stands in for errors that are written as JSON. They tell the same
 // in words, except where in the library they were made.
 const slimErrors = `package errors

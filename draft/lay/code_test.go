@@ -12,9 +12,9 @@ import (
 )
 
 // coded are lays of every kind that a code must carry.
-func coded(t testing.TB) map[string]lay.Instance {
+func coded(t testing.TB) map[string]problem {
 	t.Helper()
-	out := map[string]lay.Instance{}
+	out := map[string]problem{}
 	for name, c := range map[string]lay.Cloth{
 		"open":     {Width: 1500},
 		"folded":   {Width: 1500, Length: 1300, Fold: lay.Lengthwise, Margin: 12, Gap: 3},
@@ -24,12 +24,12 @@ func coded(t testing.TB) map[string]lay.Instance {
 		"flawed":   {Width: 1500, Flaws: [][]geom.Pt{{{X: 300, Y: 200}, {X: 340, Y: 200}, {X: 340, Y: 260}}}},
 		"no cloth": {Width: 1500, Length: 10},
 	} {
-		out[name] = lay.Instance{Cloth: c, Items: items(t, trousers(), c)}
+		out[name] = problem{Cloth: c, Items: items(t, trousers(), c)}
 	}
 	c := lay.Cloth{Width: 1500}
 	locked := items(t, trousers(), c)
 	locked[0].Locked = &lay.Spot{At: geom.Translate(geom.Vec{X: 500, Y: 40})}
-	out["locked"] = lay.Instance{Cloth: c, Items: locked}
+	out["locked"] = problem{Cloth: c, Items: locked}
 	return out
 }
 

@@ -15,14 +15,14 @@ import (
 
 const packing = "../../testdata/packing"
 
-func instance(t testing.TB, name string) lay.Instance {
+func instance(t testing.TB, name string) problem {
 	t.Helper()
 	f, err := os.Open(filepath.Join(packing, name+".json"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	in, err := lay.ReadInstance(f)
+	in, err := readProblem(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -146,7 +146,7 @@ func TestSameSeedSameLay(t *testing.T) {
 	}
 }
 
-func search(t *testing.T, in lay.Instance, seed uint64) *lay.Search {
+func search(t *testing.T, in problem, seed uint64) *lay.Search {
 	t.Helper()
 	s, err := lay.NewSearch(in.Cloth, in.Items, seed)
 	if err != nil {
@@ -170,14 +170,14 @@ func TestStopEndsWithAWholeLay(t *testing.T) {
 	}
 }
 
-func TestReadInstanceRefuses(t *testing.T) {
+func TestReadProblemRefuses(t *testing.T) {
 	for name, text := range map[string]string{
 		"not JSON":  "strip",
 		"no strip":  `{"name":"a","items":[{"demand":1,"shape":[[0,0],[1,0],[0,1]]}]}`,
 		"no items":  `{"name":"a","strip_height":10,"items":[]}`,
 		"no demand": `{"name":"a","strip_height":10,"items":[{"shape":[[0,0],[1,0],[0,1]]}]}`,
 	} {
-		if _, err := lay.ReadInstance(strings.NewReader(text)); err == nil {
+		if _, err := readProblem(strings.NewReader(text)); err == nil {
 			t.Errorf("%s: read without complaint", name)
 		}
 	}
