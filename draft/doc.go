@@ -3,6 +3,7 @@
 // one page, then the stage that you came for:
 //
 //	job            the file: what was measured, by which rules, in which style, on which cloth
+//	plain          how it and other records are written and read as JSON
 //	unit, geom     lengths; points, lines, curves
 //	body           1  measurements, what is believable, what can be estimated
 //	rules          2  house rules: constants with ranges and levels

@@ -40,6 +40,7 @@ type wall struct {
 func stages() []wall {
 	return []wall{
 		{words: "say imports nothing", who: []string{"draft/say"}, only: []string{}},
+		{words: "plain imports say alone", who: []string{"draft/plain"}, only: []string{"draft/say"}},
 		{words: "unit imports say alone", who: []string{"draft/unit"}, only: []string{"draft/say"}},
 		{words: "geom imports unit", who: []string{"draft/geom"}, only: []string{"draft/unit"}},
 		{words: "body imports unit, say", who: []string{"draft/body"}, only: []string{"draft/unit", "draft/say"}},
@@ -109,6 +110,10 @@ func walls() []wall {
 		{
 			words: "the page fetches the font of PDFs when it wants it",
 			who:   []string{"ui/...", "wasm/..."}, neverAtAll: []string{project + "draft/sheet/pdf/noto"},
+		},
+		{
+			words: "what the page keeps is written and read by draft/plain",
+			who:   []string{"draft/...", "ui/...", "wasm/..."}, never: []string{"encoding/json"},
 		},
 		{
 			words: "go-app only in ui, wasm, cmd/chalkfold",
@@ -225,6 +230,7 @@ func TestWallsStand(t *testing.T) {
 	tests := []struct{ who, imported, words string }{
 		{"draft/say", "chalkfold/draft/unit", "say imports nothing"},
 		{"draft/unit", "chalkfold/draft/geom", "unit imports say alone"},
+		{"draft/plain", "chalkfold/draft/unit", "plain imports say alone"},
 		{"draft/geom", "chalkfold/draft/say", "geom imports unit"},
 		{"draft/body", "chalkfold/draft/geom", "body imports unit, say"},
 		{"draft/rules", "chalkfold/draft/geom", "rules imports unit, say, body"},
@@ -249,6 +255,7 @@ func TestWallsStand(t *testing.T) {
 		{"ui", "chalkfold/sync/store/idb", "never a concrete store"},
 		{"ui/tape", "chalkfold/sync/store/mem", "never a concrete store"},
 		{"ui/engine", "chalkfold/draft/sheet/pdf/noto", "the page fetches the font"},
+		{"ui", "encoding/json", "by draft/plain"},
 		{"draft/sheet", "github.com/maxence-charriere/go-app/v10/pkg/app", "go-app only in"},
 		{"wasm", "github.com/hack-pad/go-indexeddb/idb", "go-indexeddb only in"},
 		{"cmd/chalkfold", "github.com/syumai/workers", "the Workers runtime only in"},
