@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"chalkfold/draft/body"
-	"chalkfold/draft/piece"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
@@ -286,38 +285,4 @@ func (d *decoder) rules(n *node) Rules {
 	}
 	d.known(n, "rules", names)
 	return r
-}
-
-func (d *decoder) cloths(n *node) []Cloth {
-	if n == nil || !d.is(n, "cloth", plain.List) {
-		return nil
-	}
-	var out []Cloth
-	for i, c := range n.list {
-		out = append(out, d.cloth(c, fmt.Sprintf("cloth[%d]", i)))
-	}
-	return out
-}
-
-func (d *decoder) cloth(n *node, path string) Cloth {
-	var c Cloth
-	if !d.is(n, path, plain.Object) {
-		return c
-	}
-	d.known(n, path, []string{"name", "kind", "width", "length", "fold", "one_way", "margin", "gap"})
-	c.Name = d.text(n, "name", path+".name")
-	c.Kind = piece.Cloth(d.choice(n, "kind", path+".kind", string(piece.Main), string(piece.Lining), string(piece.Interfacing)))
-	c.Fold = Fold(d.choice(n, "fold", path+".fold", string(Open), string(Lengthwise), string(Crosswise)))
-	if v, given := n.at["one_way"]; given && d.is(v, path+".one_way", plain.Truth) {
-		c.OneWay = v.text == "true"
-	}
-	for _, l := range []struct {
-		key  string
-		into *unit.Quantity
-	}{{"width", &c.Width}, {"length", &c.Length}, {"margin", &c.Margin}, {"gap", &c.Gap}} {
-		if v, given := n.at[l.key]; given {
-			*l.into, _ = d.quantity(v, path+"."+l.key)
-		}
-	}
-	return c
 }

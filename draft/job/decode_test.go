@@ -74,6 +74,39 @@ const full = `{
       "kind": "lining",
       "width": "90 cm",
       "fold": "open"
+    },
+    {
+      "kind": "main",
+      "fold": "open",
+      "repeat_across": "2 cm",
+      "repeat_along": "1¾ in",
+      "shrinks_along": "3",
+      "shrinks_across": "1.50",
+      "tilt": "0.5",
+      "sold_by": "¼ yd",
+      "flaws": [
+        {
+          "from_selvedge": "0 in",
+          "from_edge": "12 in",
+          "across": "2 in",
+          "along": "1 in"
+        }
+      ],
+      "outline": [
+        {
+          "across": "0 cm",
+          "along": "0 cm"
+        },
+        {
+          "across": "70 cm",
+          "along": "0 cm"
+        },
+        {
+          "across": "70 cm",
+          "along": "95.5 cm"
+        }
+      ],
+      "remnant": "r-17"
     }
   ]
 }
@@ -113,6 +146,15 @@ func TestDecodeReadsEveryKey(t *testing.T) {
 				OneWay: true, Margin: q(t, "1/2 in"), Gap: q(t, "1 mm"),
 			},
 			{Kind: piece.Lining, Width: q(t, "90 cm"), Fold: Open},
+			{
+				Kind: piece.Main, Fold: Open, RepeatAcross: q(t, "2 cm"), RepeatAlong: q(t, "1 3/4 in"),
+				ShrinksAlong: "3", ShrinksAcross: "1.50", Tilt: "0.5", SoldBy: q(t, "1/4 yd"),
+				Flaws: []Flaw{{q(t, "0 in"), q(t, "12 in"), q(t, "2 in"), q(t, "1 in")}},
+				Outline: []Corner{
+					{q(t, "0 cm"), q(t, "0 cm")}, {q(t, "70 cm"), q(t, "0 cm")}, {q(t, "70 cm"), q(t, "95.5 cm")},
+				},
+				Remnant: "r-17",
+			},
 		},
 	}
 	if !reflect.DeepEqual(got, want) {
@@ -240,6 +282,19 @@ func TestRefusals(t *testing.T) {
 		{"cloth fold", with(`"cloth": [{"fold": "double"}]`), "cloth[0].fold", "double", `"open" or "lengthwise" or "crosswise"`},
 		{"cloth width", with(`"cloth": [{"width": "60"}]`), "cloth[0].width", "60", "no unit"},
 		{"cloth one way", with(`"cloth": [{"one_way": "yes"}]`), "cloth[0].one_way", "yes", "must be true or false"},
+		{"repeat a number", with(`"cloth": [{"repeat_along": 2}]`), "cloth[0].repeat_along", "2", "no unit"},
+		{"shrinks a number", with(`"cloth": [{"shrinks_along": 3}]`), "cloth[0].shrinks_along", "3", `write it as "3"`},
+		{"shrinks in words", with(`"cloth": [{"shrinks_across": "a lot"}]`), "cloth[0].shrinks_across", "a lot", "write it in digits"},
+		{"shrinks below nought", with(`"cloth": [{"shrinks_across": "-3"}]`), "cloth[0].shrinks_across", "-3", "write it in digits"},
+		{"shrinks to no end", with(`"cloth": [{"shrinks_across": "3.00000000"}]`), "cloth[0].shrinks_across", "3.00000000", "at most 8"},
+		{"tilt empty", with(`"cloth": [{"tilt": " "}]`), "cloth[0].tilt", " ", "empty"},
+		{"tilt a point", with(`"cloth": [{"tilt": "."}]`), "cloth[0].tilt", ".", "write it in digits"},
+		{"flaws an object", with(`"cloth": [{"flaws": {}}]`), "cloth[0].flaws", "{…}", "must be a list"},
+		{"flaw a text", with(`"cloth": [{"flaws": ["hole"]}]`), "cloth[0].flaws[0]", "hole", "must be an object"},
+		{"flaw without its size", with(`"cloth": [{"flaws": [{"from_selvedge": "1 in", "from_edge": "1 in", "across": "1 in"}]}]`), "cloth[0].flaws[0].along", "", "missing"},
+		{"corner with a key too many", with(`"cloth": [{"outline": [{"across": "1 in", "along": "1 in", "up": "1 in"}]}]`), "cloth[0].outline[0].up", "", "write one of across, along"},
+		{"corner without unit", with(`"cloth": [{"outline": [{"across": "1", "along": "1 in"}]}]`), "cloth[0].outline[0].across", "1", "no unit"},
+		{"remnant a number", with(`"cloth": [{"remnant": 4}]`), "cloth[0].remnant", "4", "must be a text"},
 		{"nested too deep", with(`"style": ` + strings.Repeat("[", 20) + strings.Repeat("]", 20)), "style[0][0][0][0][0][0][0]", "", "nested too deep"},
 		{"too many entries", with(`"untrued": [` + strings.Repeat(`"a",`, maxItems) + `"a"]`), "untrued", "", "more than 32 entries"},
 		{"too many keys", with(`"style": {` + manyKeys() + `}`), "style", "", "more than 200 keys"},
@@ -356,6 +411,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add([]byte(`{"chalkfold":1,"garment":"trousers","measurements":{"hip_girth":{"value":"1/3 m","of":"garment"}}}`))
 	f.Add([]byte(`{"chalkfold":1,"garment":"\u2028\ud800","style":{"":""},"rules":{"house":{"a":"\u0000"}}}`))
 	f.Add([]byte(`{"chalkfold":1e0,"garment":"x","cloth":[{"length":"0 in","width":"5 ft 4 1/2 in"}]}`))
+	f.Add([]byte(`{"chalkfold":1,"garment":"x","cloth":[{"tilt":" 1,5","shrinks_along":".5","flaws":[],"outline":[{"along":"1 m","across":"0 in"}]}]}`))
 	f.Add([]byte(`{"chalkfold":1,"chalkfold":1,"garment":[[[[[[[[[[]]]]]]]]]]}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		j, err := Decode(bytes.NewReader(data))

@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	"chalkfold/draft/body"
-	"chalkfold/draft/piece"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
@@ -120,24 +119,4 @@ func (e *encoder) rules(r Rules) {
 		plain.WritePairs(&e.Writer, l.level.String(), l.values)
 	}
 	e.Shut('}')
-}
-
-func (e *encoder) cloths(cloths []Cloth) {
-	if len(cloths) == 0 {
-		return
-	}
-	e.Key("cloth").Open('[')
-	for _, c := range cloths {
-		e.Next().Open('{')
-		e.TextIf("name", c.Name)
-		e.TextIf("kind", or(string(c.Kind), string(piece.Main)))
-		e.length("width", c.Width)
-		e.length("length", c.Length)
-		e.TextIf("fold", or(string(c.Fold), string(Open)))
-		e.TruthIf("one_way", c.OneWay)
-		e.length("margin", c.Margin)
-		e.length("gap", c.Gap)
-		e.Shut('}')
-	}
-	e.Shut(']')
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"chalkfold/draft/body"
-	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
 )
@@ -35,6 +34,10 @@ func (j Job) Clone() Job {
 	j.Style = maps.Clone(j.Style)
 	j.Untrued = slices.Clone(j.Untrued)
 	j.Cloth = slices.Clone(j.Cloth)
+	for i := range j.Cloth {
+		c := &j.Cloth[i]
+		c.Flaws, c.Outline = slices.Clone(c.Flaws), slices.Clone(c.Outline)
+	}
 	return j
 }
 
@@ -68,28 +71,6 @@ const (
 	Trued  Drafting = "trued"
 	Spoken Drafting = "spoken" // no truing at all: as it is taught
 )
-
-// Fold says how cloth lies on the table.
-type Fold string
-
-// The folds; the zero Fold is Open.
-const (
-	Open       Fold = "open"
-	Lengthwise Fold = "lengthwise" // selvedge on selvedge
-	Crosswise  Fold = "crosswise"  // cut edge on cut edge
-)
-
-// Cloth is one length of cloth. A length that is not set was not given.
-type Cloth struct {
-	Name   string
-	Kind   piece.Cloth   // the zero Kind is piece.Main
-	Width  unit.Quantity // selvedge to selvedge, unfolded
-	Length unit.Quantity // at hand; not set is the bolt, as much as is needed
-	Fold   Fold
-	OneWay bool          // nap or a one-way print
-	Margin unit.Quantity // along each selvedge, not to be used
-	Gap    unit.Quantity // kept between pieces
-}
 
 // New is an empty job for a garment, all else at its default.
 func New(garment string) Job {
