@@ -60,7 +60,6 @@ func (d *Desk) hearBrowser() {
 		d.ctx.Dispatch(func(app.Context) { d.browser = readBrowser() })
 		return nil
 	}))
-	d.lookAtBrowser(false)
 }
 
 // lookAtBrowser has the browser tell how much room is used, and asks it to keep

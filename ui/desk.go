@@ -33,7 +33,16 @@ type Deps struct {
 
 // Run shows the page. It returns when the page is closed.
 func Run(deps Deps) {
-	app.Route("/", func() app.Composer { return NewDesk(deps) })
+	o := openStore(context.Background(), deps)
+	select {
+	case <-o.done:
+	case <-time.After(readingRest):
+	}
+	app.Route("/", func() app.Composer {
+		d := NewDesk(deps)
+		d.reading = o
+		return d
+	})
 	app.RunWhenOnBrowser()
 }
 
@@ -43,8 +52,9 @@ type Desk struct {
 	*say.Words // of the reader
 	deps       Deps
 	// hand has the browser save a file of a kind or send it; see giveFile.
-	hand  func(name, kind string, file []byte, send bool, done func(out bool))
-	store store.Store
+	hand    func(name, kind string, file []byte, send bool, done func(out bool))
+	store   store.Store
+	reading *reading
 	// ctx is the desk's own: the context of an event ends with the node that it
 	// came from, and with it the answer of the store.
 	ctx app.Context
@@ -111,7 +121,10 @@ func (d *Desk) OnMount(ctx app.Context) {
 	d.stage = stageFromFragment(ctx.Page().URL().Fragment)
 	d.hearFiles()
 	d.hearBrowser()
-	d.openStore(ctx.Page().URL().Fragment)
+	if d.reading == nil {
+		d.reading = openStore(ctx, d.deps)
+	}
+	d.takeStore(d.reading, ctx.Page().URL().Fragment)
 }
 
 // OnNav implements app.Navigator.
@@ -148,67 +161,6 @@ func (d *Desk) hearFiles() {
 		d.ctx.Dispatch(func(app.Context) { d.files = readFiles() })
 		return nil
 	}))
-	l.Call("booted")
-}
-
-// openStore opens the job that was changed last, or what the address asks for.
-func (d *Desk) openStore(fragment string) {
-	d.ctx.Async(func() {
-		s, err := d.deps.Open(d.ctx, func(why error) {
-			d.ctx.Dispatch(func(app.Context) { d.harm = why })
-		})
-		var found shelves
-		if err == nil {
-			found, err = readShelves(d.ctx, s)
-		}
-		if err == nil {
-			found, err = found.clearAway(d.ctx, s, d.deps.Now())
-		}
-		var kept noted
-		var settings Settings
-		var rev uint32
-		var house House
-		var houseRev uint32
-		var houseErr error
-		if err == nil {
-			house, houseRev, houseErr = readHouse(d.ctx, s)
-			kept = readNoted(d.ctx, s)
-			settings, rev = readSettings(d.ctx, s)
-		}
-		d.ctx.Dispatch(func(app.Context) {
-			d.noted, d.harm = kept, err
-			if err == nil {
-				d.settings, d.device = settings, NewKeeper(deviceKind, deviceID, rev, d.deps.Now)
-			}
-			if house.InForce != "" {
-				d.house.House = house // what a new job begins with
-			}
-			d.speak()
-			d.opened(s, found)
-			if err == nil {
-				d.openHouse(house, houseRev, houseErr)
-			}
-			if fragment == newJobFragment {
-				d.newJob()
-			}
-			d.hearLink(fragment)
-		})
-	})
-}
-
-// opened takes the records of the store. Without a store the page works, and
-// says that nothing is kept.
-func (d *Desk) opened(s store.Store, found shelves) {
-	if d.harm != nil {
-		d.lay(d.newJobOf(d.garment.ID))
-		return
-	}
-	d.store = s
-	d.take(found)
-	d.openNewest()
-	if len(found.jobs) > 0 {
-		d.askToKeep()
-	}
 }
 
 func (d *Desk) newKeeper() *Keeper {
@@ -263,7 +215,23 @@ func (d *Desk) lay(job *Job) {
 		d.fault = d.sayFault(err)
 	}
 	d.taught = job.hers()
+	if d.stage == stageBook && job.State != "" {
+		d.draftLater()
+		return
+	}
 	d.redraft()
+}
+
+// draftLater drafts the job after the next frame. The book shows what is kept of
+// the job, and nothing of the draft.
+func (d *Desk) draftLater() {
+	d.work, d.waiting = &Work{}, true
+	d.read()
+	d.ctx.After(frame, func(app.Context) {
+		if d.waiting {
+			d.redraft()
+		}
+	})
 }
 
 // askToKeep asks the browser once, when there is work to lose, not to clear it.

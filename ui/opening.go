@@ -1,0 +1,143 @@
+package ui
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/sync/store"
+)
+
+// readingRest is how long the first screen waits for what is kept, so that it
+// is made once. A store that takes longer is waited for on the screen.
+const readingRest = 400 * time.Millisecond
+
+// reading is the store being opened and all that the first screen shows of it
+// being read, which begins before there is a page to show it on.
+type reading struct {
+	done chan struct{} // closed when the rest may be read
+	contents
+
+	mu   sync.Mutex
+	told error // what is waited for, or why the store was lost
+	hear func(error)
+}
+
+// contents are what a store keeps. With err, they are of no use.
+type contents struct {
+	err   error
+	store store.Store
+	shelves
+	noted    noted
+	settings Settings
+	rev      uint32 // of the settings
+	house    House
+	houseRev uint32
+	houseErr error
+}
+
+// openStore begins to open the store and to read it.
+func openStore(ctx context.Context, deps Deps) *reading {
+	o := &reading{done: make(chan struct{})}
+	go func() {
+		defer close(o.done)
+		o.contents = readAll(ctx, deps, o.tell)
+	}()
+	return o
+}
+
+// readAll opens the store and reads what it keeps.
+func readAll(ctx context.Context, deps Deps, told func(error)) (c contents) {
+	if c.store, c.err = deps.Open(ctx, told); c.err != nil {
+		return c
+	}
+	if c.shelves, c.err = readShelves(ctx, c.store); c.err != nil {
+		return c
+	}
+	if c.shelves, c.err = c.clearAway(ctx, c.store, deps.Now()); c.err != nil {
+		return c
+	}
+	c.house, c.houseRev, c.houseErr = readHouse(ctx, c.store)
+	c.noted = readNoted(ctx, c.store)
+	c.settings, c.rev = readSettings(ctx, c.store)
+	return c
+}
+
+// tell notes what the store tells, and passes it on once somebody listens.
+func (o *reading) tell(why error) {
+	o.mu.Lock()
+	o.told = why
+	hear := o.hear
+	o.mu.Unlock()
+	if hear != nil {
+		hear(why)
+	}
+}
+
+// listen has hear called with what the store tells, and has told already.
+func (o *reading) listen(hear func(error)) {
+	o.mu.Lock()
+	o.hear = hear
+	told := o.told
+	o.mu.Unlock()
+	if told != nil {
+		hear(told)
+	}
+}
+
+// takeStore takes what the store keeps as soon as it is read, and opens the job
+// that was changed last, or what the address asks for.
+func (d *Desk) takeStore(o *reading, fragment string) {
+	o.listen(func(why error) {
+		d.ctx.Dispatch(func(app.Context) { d.harm = why })
+	})
+	select {
+	case <-o.done:
+		d.opened(o.contents, fragment)
+	default:
+		d.ctx.Async(func() {
+			<-o.done
+			d.ctx.Dispatch(func(app.Context) { d.opened(o.contents, fragment) })
+		})
+	}
+}
+
+// opened takes what the store keeps. Without a store the page works, and says
+// that nothing is kept.
+func (d *Desk) opened(c contents, fragment string) {
+	if d.harm = c.err; c.err == nil {
+		d.noted, d.settings = c.noted, c.settings
+		d.device = NewKeeper(deviceKind, deviceID, c.rev, d.deps.Now)
+		d.store = c.store
+		if c.house.InForce != "" {
+			d.house.House = c.house // what a new job begins with
+		}
+	}
+	d.speak()
+	if c.err == nil {
+		d.take(c.shelves)
+		d.openNewest()
+		d.openHouse(c.house, c.houseRev, c.houseErr)
+	} else {
+		d.lay(d.newJobOf(d.garment.ID))
+	}
+	if fragment == newJobFragment {
+		d.newJob()
+	}
+	d.hearLink(fragment)
+	d.ctx.After(frame, func(app.Context) { d.settleIn(len(c.jobs) > 0) })
+}
+
+// settleIn does what can wait until the first screen stands.
+func (d *Desk) settleIn(work bool) {
+	if l := loader(); l != nil {
+		l.Call("booted")
+	}
+	if work {
+		d.askToKeep()
+	} else {
+		d.lookAtBrowser(false)
+	}
+}
