@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"chalkfold/draft/chalk"
+	"chalkfold/draft/geom"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
@@ -21,7 +22,11 @@ func Chalk(r *Result) []chalk.Section {
 type Laid struct {
 	Cloth lay.Cloth
 	Items []lay.Item
+	// LetGo are the pieces that the job keeps in places where they cannot lie.
+	LetGo []LetGo
 	lay.Result
+
+	grains []geom.Pt // where the grain line of each item begins, in the piece
 }
 
 // Spread is one cloth of the job, counted from nought, with what is to be laid
@@ -42,7 +47,9 @@ func Spread(r *Result, cloth int) (*Laid, error) {
 			Why: say.Of("no piece is cut from it in this style; take this cloth out, or correct its kind"),
 		})
 	}
-	return &Laid{Cloth: c, Items: items}, nil
+	l := &Laid{Cloth: c, Items: items}
+	l.keep(r.Pieces, r.Job.Cloth[cloth].Kept)
+	return l, nil
 }
 
 // Lay lays the pieces on a cloth of the job. The error is as for Spread, or a

@@ -43,6 +43,7 @@ type Cloth struct {
 	SoldBy  unit.Quantity
 	Flaws   []Flaw
 	Outline []Corner // of a remnant, in order round it; Width, Length and Margin say nothing then
+	Kept    []Kept   // pieces laid by hand
 	// Remnant names the remnant kept in the maker's book that this cloth is.
 	Remnant string
 }
@@ -76,7 +77,7 @@ func (d *decoder) cloth(n *node, path string) Cloth {
 	}
 	d.known(n, path, []string{
 		"name", "kind", "width", "length", "fold", "one_way", "margin", "gap", "repeat_across", "repeat_along",
-		"shrinks_along", "shrinks_across", "tilt", "sold_by", "flaws", "outline", "remnant",
+		"shrinks_along", "shrinks_across", "tilt", "sold_by", "flaws", "outline", "remnant", "kept",
 	})
 	c.Name = d.text(n, "name", path+".name")
 	c.Kind = piece.Cloth(d.choice(n, "kind", path+".kind", string(piece.Main), string(piece.Lining), string(piece.Interfacing)))
@@ -106,6 +107,7 @@ func (d *decoder) cloth(n *node, path string) Cloth {
 	c.Flaws = d.flaws(n, path+".flaws")
 	c.Outline = d.outline(n, path+".outline")
 	c.Remnant = d.text(n, "remnant", path+".remnant")
+	c.Kept = d.kept(n, path+".kept")
 	return c
 }
 
@@ -211,6 +213,7 @@ func (e *encoder) cloth(c Cloth) {
 		e.Shut(']')
 	}
 	e.TextIf("remnant", c.Remnant)
+	e.kept(c.Kept)
 	e.Shut('}')
 }
 

@@ -68,7 +68,22 @@ const full = `{
       "fold": "lengthwise",
       "one_way": true,
       "margin": "½ in",
-      "gap": "1 mm"
+      "gap": "1 mm",
+      "kept": [
+        {
+          "piece": "front",
+          "across": "12.3456 cm",
+          "along": "0.0000 cm"
+        },
+        {
+          "piece": "bag",
+          "copy": 2,
+          "across": "4 in",
+          "along": "1½ yd",
+          "turn": 180,
+          "over": true
+        }
+      ]
     },
     {
       "kind": "lining",
@@ -144,6 +159,10 @@ func TestDecodeReadsEveryKey(t *testing.T) {
 			{
 				Name: "navy suiting", Kind: piece.Main, Width: q(t, "60 in"), Length: q(t, "1 1/2 yd"), Fold: Lengthwise,
 				OneWay: true, Margin: q(t, "1/2 in"), Gap: q(t, "1 mm"),
+				Kept: []Kept{
+					{Piece: "front", Copy: 1, Across: q(t, "12.3456 cm"), Along: q(t, "0.0000 cm")},
+					{Piece: "bag", Copy: 2, Across: q(t, "4 in"), Along: q(t, "1 1/2 yd"), Turn: 180, Over: true},
+				},
 			},
 			{Kind: piece.Lining, Width: q(t, "90 cm"), Fold: Open},
 			{
@@ -295,6 +314,13 @@ func TestRefusals(t *testing.T) {
 		{"corner with a key too many", with(`"cloth": [{"outline": [{"across": "1 in", "along": "1 in", "up": "1 in"}]}]`), "cloth[0].outline[0].up", "", "write one of across, along"},
 		{"corner without unit", with(`"cloth": [{"outline": [{"across": "1", "along": "1 in"}]}]`), "cloth[0].outline[0].across", "1", "no unit"},
 		{"remnant a number", with(`"cloth": [{"remnant": 4}]`), "cloth[0].remnant", "4", "must be a text"},
+		{"kept a text", with(`"cloth": [{"kept": "all"}]`), "cloth[0].kept", "all", "must be a list"},
+		{"kept nothing", with(`"cloth": [{"kept": [{"across": "1 in", "along": "1 in"}]}]`), "cloth[0].kept[0].piece", "", "name the piece"},
+		{"kept nowhere", with(`"cloth": [{"kept": [{"piece": "front", "across": "1 in"}]}]`), "cloth[0].kept[0].along", "", "grain line begins"},
+		{"kept a copy", with(`"cloth": [{"kept": [{"piece": "front", "copy": 0, "across": "1 in", "along": "1 in"}]}]`), "cloth[0].kept[0].copy", "0", "whole number from 1 to 99"},
+		{"kept a turn", with(`"cloth": [{"kept": [{"piece": "front", "across": "1 in", "along": "1 in", "turn": 360}]}]`), "cloth[0].kept[0].turn", "360", "from 0 to 359"},
+		{"kept over", with(`"cloth": [{"kept": [{"piece": "front", "across": "1 in", "along": "1 in", "over": 1}]}]`), "cloth[0].kept[0].over", "1", "true or false"},
+		{"kept twice", with(`"cloth": [{"kept": [{"piece": "front", "across": "1 in", "along": "1 in"}, {"piece": "front", "across": "9 in", "along": "9 in"}]}]`), "cloth[0].kept[1]", "front", "given twice"},
 		{"nested too deep", with(`"style": ` + strings.Repeat("[", 20) + strings.Repeat("]", 20)), "style[0][0][0][0][0][0][0]", "", "nested too deep"},
 		{"too many entries", with(`"untrued": [` + strings.Repeat(`"a",`, maxItems) + `"a"]`), "untrued", "", "more than 32 entries"},
 		{"too many keys", with(`"style": {` + manyKeys() + `}`), "style", "", "more than 200 keys"},
@@ -412,6 +438,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add([]byte(`{"chalkfold":1,"garment":"\u2028\ud800","style":{"":""},"rules":{"house":{"a":"\u0000"}}}`))
 	f.Add([]byte(`{"chalkfold":1e0,"garment":"x","cloth":[{"length":"0 in","width":"5 ft 4 1/2 in"}]}`))
 	f.Add([]byte(`{"chalkfold":1,"garment":"x","cloth":[{"tilt":" 1,5","shrinks_along":".5","flaws":[],"outline":[{"along":"1 m","across":"0 in"}]}]}`))
+	f.Add([]byte(`{"chalkfold":1,"garment":"x","cloth":[{"kept":[{"piece":"a","copy":3,"across":"1.25 cm","along":"2 in","turn":90,"over":true}]}]}`))
 	f.Add([]byte(`{"chalkfold":1,"chalkfold":1,"garment":[[[[[[[[[[]]]]]]]]]]}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		j, err := Decode(bytes.NewReader(data))

@@ -36,7 +36,7 @@ func (j Job) Clone() Job {
 	j.Cloth = slices.Clone(j.Cloth)
 	for i := range j.Cloth {
 		c := &j.Cloth[i]
-		c.Flaws, c.Outline = slices.Clone(c.Flaws), slices.Clone(c.Outline)
+		c.Flaws, c.Outline, c.Kept = slices.Clone(c.Flaws), slices.Clone(c.Outline), slices.Clone(c.Kept)
 	}
 	return j
 }

@@ -30,6 +30,10 @@ func linear(d Degrees, mirror bool) geom.Affine {
 	return m
 }
 
+// Way is the map of an item that is turned by d, after turning it over when
+// mirror, with its origin at the origin of the table.
+func Way(d Degrees, mirror bool) geom.Affine { return linear(d, mirror) }
+
 // shape is one ring with all the ways round in which it may lie.
 type shape struct {
 	facings []int // into Search.facings

@@ -18,9 +18,6 @@ func (s *Search) lock() error {
 		if it.Locked.Opened {
 			return say.Errorf("%s: locked on the opened rest, whose start moves with the lay; lock it on the folded part, or lay the cloth open", say.Name(it.Name))
 		}
-		if c.Fold != Open && it.Layers() == 1 {
-			return say.Errorf("%s: locked as a single on folded cloth; lay the cloth open to lock it", say.Name(it.Name))
-		}
 		m := it.Locked.At
 		f := newFacing(it, geom.Affine{A: m.A, B: m.B, C: m.C, D: m.D}, nil)
 		for _, k := range s.shapes[i].facings {

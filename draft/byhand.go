@@ -1,0 +1,97 @@
+package draft
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/job"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
+	"chalkfold/draft/unit"
+)
+
+// LetGo is a piece that can no longer lie where the maker put it, and why.
+type LetGo struct {
+	job.Kept
+	Name string // of the piece, to be said
+	Why  say.Msg
+}
+
+// keep locks the items that the job keeps in their places. Those that cannot lie
+// there are laid like all others.
+func (l *Laid) keep(pieces []piece.Piece, kept []job.Kept) {
+	l.grains = make([]geom.Pt, len(l.Items))
+	for i, it := range l.Items {
+		if p := slices.IndexFunc(pieces, func(p piece.Piece) bool { return p.ID == it.Piece }); p >= 0 {
+			l.grains[i] = pieces[p].Grain.A
+		}
+	}
+	by := make([]job.Kept, len(l.Items))
+	for _, k := range kept {
+		i := slices.IndexFunc(l.Items, func(it lay.Item) bool { return it.Piece == k.Piece && it.Copy == k.Copy })
+		if i < 0 {
+			l.LetGo = append(l.LetGo, LetGo{k, k.Piece, say.Of("it is not cut from this cloth any more")})
+			continue
+		}
+		spot, ok := l.SpotOf(i, k)
+		if !ok {
+			l.LetGo = append(l.LetGo, LetGo{k, l.Items[i].Name, say.Of("it may not lie that way round on this cloth")})
+			continue
+		}
+		l.Items[i].Locked, by[i] = &spot, k
+	}
+	for _, g := range lay.Hold(l.Cloth, l.Items) {
+		why := say.Of("it would lie off the cloth, or on a flaw")
+		if g.Over >= 0 {
+			why = say.Of("it would lie on %s", say.Name(l.Items[g.Over].Name))
+		}
+		l.LetGo = append(l.LetGo, LetGo{by[g.Item], l.Items[g.Item].Name, why})
+	}
+}
+
+// Keep is the place of an item as a job keeps it.
+func (l *Laid) Keep(i int, at lay.Spot) job.Kept {
+	g := at.At.Pt(l.grains[i])
+	k := job.Kept{Piece: l.Items[i].Piece, Copy: l.Items[i].Copy, Across: finely(g.X), Along: finely(g.Y), Over: at.At.Mirrors() != l.Items[i].Turned}
+	m := at.At
+	if m.Mirrors() {
+		m.A, m.B = -m.A, -m.B
+	}
+	k.Turn = degrees(math.Atan2(m.B, m.A)*180/math.Pi - float64(l.Items[i].Turns[0]))
+	return k
+}
+
+// finely is a length to the thousandth of a millimetre, below which no lay is
+// checked.
+func finely(mm float64) unit.Quantity {
+	q, err := unit.Parse(strconv.FormatFloat(max(0, mm/10), 'f', 4, 64), unit.Centimetres)
+	if err != nil {
+		panic("draft: a place off the table: " + err.Error())
+	}
+	return q
+}
+
+// degrees is a whole angle from 0 to 359.
+func degrees(v float64) int { return (int(math.Round(v))%360 + 360) % 360 }
+
+// SpotOf is where the job keeps an item; false when it may not lie that way
+// round.
+func (l *Laid) SpotOf(i int, k job.Kept) (lay.Spot, bool) {
+	it := l.Items[i]
+	if k.Over && !it.EitherFace {
+		return lay.Spot{}, false
+	}
+	for _, t := range it.Turns {
+		if degrees(float64(t-it.Turns[0])) != k.Turn {
+			continue
+		}
+		m := lay.Way(t, k.Over != it.Turned)
+		g := m.Pt(l.grains[i])
+		m.E, m.F = k.Across.Length().MM()-g.X, k.Along.Length().MM()-g.Y
+		return lay.Spot{At: m}, true
+	}
+	return lay.Spot{}, false
+}

@@ -1,0 +1,62 @@
+package lay
+
+import "slices"
+
+// LetGo is a lock that could not be kept.
+type LetGo struct {
+	Item int
+	// Over is the locked item that it would lie on; −1 when it would lie off the
+	// cloth, on a flaw, or where no piece can be locked.
+	Over int
+}
+
+// Hold unlocks those items whose lock contradicts the cloth or an earlier lock,
+// and says which. What stays locked goes together.
+func Hold(c Cloth, items []Item) []LetGo {
+	c.Length = 0
+	var kept []int
+	var gone []LetGo
+	for i, it := range items {
+		switch {
+		case it.Locked == nil:
+		case together(c, items, append(slices.Clip(kept), i)):
+			kept = append(kept, i)
+		default:
+			over := slices.IndexFunc(kept, func(j int) bool { return !together(c, items, []int{j, i}) })
+			if over >= 0 && together(c, items, []int{i}) {
+				over = kept[over]
+			} else {
+				over = -1
+			}
+			gone = append(gone, LetGo{i, over})
+			items[i].Locked = nil
+		}
+	}
+	return gone
+}
+
+// together reports whether some locked items alone are a sound lay.
+func together(c Cloth, items []Item, some []int) bool {
+	only := make([]Item, len(some))
+	var r Result
+	for k, i := range some {
+		only[k] = items[i]
+		if !lockable(c, items[i]) {
+			return false
+		}
+		r.Placements = append(r.Placements, Placement{k, *items[i].Locked})
+		for _, p := range r.Placements[k].Ring(only) {
+			r.Length = max(r.Length, mm(p.Y))
+		}
+	}
+	r.FoldedTo = r.Length
+	if c.Fold == Crosswise {
+		r.Length *= 2
+	}
+	r.Fits = true
+	return Verify(c, only, r) == nil
+}
+
+// lockable reports whether a place of its kind can be kept at all: where the
+// opened rest begins moves with the lay.
+func lockable(_ Cloth, it Item) bool { return !it.Locked.Opened }
