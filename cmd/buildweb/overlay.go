@@ -35,12 +35,17 @@ func (s *Setting) Value() string { return "" }
 // database writes three plain lines.
 const plainLog = `package log
 
-import (
-	"fmt"
-	"os"
-)
+import "fmt"
 
-func Println(v ...any) { fmt.Fprintln(os.Stderr, v...) }
+func Println(v ...any) { fmt.Println(v...) }
+`
+
+// onConsole prints as the runtime does, which in a browser comes out at the same
+// place as what is written to a file of the system. The page has no files, and
+// what opens, reads and writes them is left out with package os.
+const onConsole = `
+	print(s)
+	return len(s), nil
 `
 
 // deflateOnly presses at the levels that the drawings are pressed at.
@@ -71,7 +76,7 @@ const smallSort = `
 const noRule = `return "", 0, 0, 0, false, false`
 
 // noMethod stands in for a method that was looked up by its name and tied to
-// whose it is, which is a function made while the program runs.
+// whose it is, which is a function made while the program runs: 14 kB.
 const noMethod = `panic("methods looked up by name are left out of this build")`
 
 // A layer is what lies over one file of the standard library: a text of ours,
@@ -93,6 +98,12 @@ func layers() []layer {
 		{file: "compress/flate/deflate.go", hollows: []hollow{{"compressor.init", deflateOnly}}},
 		{file: "slices/zsortordered.go", hollows: []hollow{{"pdqsortOrdered", smallSort}}},
 		{file: "internal/godebug/godebug.go", text: noSettings},
+		{file: "fmt/print.go", cuts: []cut{{"\t\"os\"\n", ""}}, hollows: []hollow{
+			{"Print", "s := Sprint(a...)" + onConsole},
+			{"Printf", "s := Sprintf(format, a...)" + onConsole},
+			{"Println", "s := Sprintln(a...)" + onConsole},
+		}},
+		{file: "fmt/scan.go", text: "package fmt\n"},
 		{file: "log/log.go", text: plainLog},
 		{file: "runtime/symtab.go", cuts: []cut{
 			{"\thdr := datap.pcHeader\n", "\tunfold(datap)\n\thdr := datap.pcHeader\n"},

@@ -35,6 +35,10 @@ func slimChanges() []change {
 	ownURL := cut{"\t\"net/url\"\n", "\t\"" + uiModule + "/pkg/url\"\n"}
 	return []change{
 		{pkg: "errors", file: "errors.go", text: slimErrors},
+		{file: "app.go", cuts: []cut{
+			{"\t\"os\"\n", ""},
+			{"\t\treturn os.Getenv(k)\n", "\t\treturn \"\"\n"}, // a page has no environment
+		}},
 		{file: "engine.go", cuts: []cut{
 			ownURL,
 			{"\t\"encoding/json\"\n", ""},

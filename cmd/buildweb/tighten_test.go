@@ -20,6 +20,7 @@ const busy = `package main
 
 import (
 	"fmt"
+	"os"
 	"runtime"
 )
 
@@ -59,7 +60,7 @@ func main() {
 	n := 0
 	for ; list != nil; list = list.next { n++ }
 	_, file, line, ok := runtime.Caller(0)
-	fmt.Println(n, deep(5000), caught(), wrapped((*tape)(nil)), file, line, ok)
+	fmt.Fprintln(os.Stdout, n, deep(5000), caught(), wrapped((*tape)(nil)), file, line, ok)
 	crash(nil)
 }
 
@@ -142,7 +143,7 @@ func TestTightenedProgramDoesTheSame(t *testing.T) {
 	said, crash := play(t, wasm)
 	tightSaid, tightCrash := play(t, tight)
 	wantSaid := "49999 5000 runtime error: index out of range [3] with length 0 value method main.tape.String called using nil *tape pointer "
-	if said != wantSaid+"busy/main.go 43 true\n" {
+	if said != wantSaid+"busy/main.go 44 true\n" {
 		t.Errorf("before: %q", said)
 	}
 	if tightSaid != wantSaid+"? 0 true\n" {
