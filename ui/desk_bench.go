@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"strings"
 
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
@@ -42,7 +43,7 @@ func (d *Desk) benchView() bench.View {
 // that has a band.
 func (d *Desk) bandView(pieces []piece.Piece, girths []proof.Girth) *bench.Band {
 	i := slices.IndexFunc(girths, func(g proof.Girth) bool { return g.Name == "waist" })
-	if i < 0 || !slices.ContainsFunc(pieces, func(p piece.Piece) bool { return p.ID == "waistband" }) {
+	if i < 0 || !slices.ContainsFunc(pieces, func(p piece.Piece) bool { return strings.HasPrefix(p.ID, "waistband") }) {
 		return nil
 	}
 	f, j := d.work.Result.Format, d.job

@@ -73,9 +73,13 @@ func (g guide) allowMarks(edges []piece.Edge) []Mark {
 func (g guide) pieceSection(pc piece.Piece) Section {
 	s := Section{Title: g.T(pc.Name), Piece: pc.ID, Note: pc.Note}
 	box := pc.Bounds()
+	across, along := g.T("across the grain"), g.T("along the grain")
+	if v := pc.Grain.D.Sub(pc.Grain.A); math.Abs(v.X) > math.Abs(v.Y) {
+		across, along = along, across
+	}
 	s.Marks = append(s.Marks,
-		Mark{Kind: Line, Name: g.T("box, width"), From: g.T("a straight edge of what is left"), Measure: unit.Length(box.W()), Way: g.T("across the grain"), Because: g.T("the piece with its allowances"), Of: "width", At: box.Min},
-		Mark{Kind: Line, Name: g.T("box, length"), From: g.T("the same corner"), Measure: unit.Length(box.H()), Way: g.T("along the grain"), Because: g.T("the piece with its allowances"), Of: "length", At: box.Min})
+		Mark{Kind: Line, Name: g.T("box, width"), From: g.T("a straight edge of what is left"), Measure: unit.Length(box.W()), Way: across, Because: g.T("the piece with its allowances"), Of: "width", At: box.Min},
+		Mark{Kind: Line, Name: g.T("box, length"), From: g.T("the same corner"), Measure: unit.Length(box.H()), Way: along, Because: g.T("the piece with its allowances"), Of: "length", At: box.Min})
 	place := func(of, name string, p geom.Pt, why string) {
 		s.Marks = append(s.Marks, Mark{
 			Kind: Point, Name: name, From: g.T("the top left corner of the box"), Measure: unit.Length(p.X - box.Min.X), Way: g.T("across"),

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -85,9 +86,9 @@ func (d Def) write(v float64, metric bool) string {
 		return f.Text(unit.Length(v))
 	case Switch:
 		if v != 0 {
-			return "on"
+			return say.Word("on")
 		}
-		return "off"
+		return say.Word("off")
 	case Ratio, Count:
 	}
 	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)

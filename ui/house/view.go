@@ -141,10 +141,7 @@ func (v View) rule(r style.Rule) app.UI {
 			kit.Span().Class("echo").Text(r.Echo),
 		),
 		kit.Div().Class("row-in").Body(
-			&kit.Field{
-				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: v.Say(r.Def.Told(r.Def.Default)),
-				OnText: func(_, text string) { v.OnRule(r.Def.ID, text) },
-			},
+			style.Entry(r, id, note, v.Words, func(text string) { v.OnRule(r.Def.ID, text) }),
 			kit.Key().Class("reset").Hidden(r.Level == rules.Built).Aria("label", v.F("reset the %s", name)).Text(v.T("Reset")).
 				OnClick(func(app.Context, app.Event) { v.OnReset(r.Def.ID) }, app.EventScope(id)),
 			kit.Key().Class("help").Aria("expanded", kit.YesNo(v.Rule == r.Def.ID)).Aria("label", v.F("about the %s", name)).Text("?").
@@ -156,7 +153,7 @@ func (v View) rule(r style.Rule) app.UI {
 		),
 		kit.Div().Class("about").Hidden(v.Rule != r.Def.ID).Body(
 			kit.P().Class("howto").Text(v.T(r.Def.Explain)),
-			kit.P().Class("howto").Text(v.F("From %s to %s.", r.Def.Told(r.Def.Min), r.Def.Told(r.Def.Max))),
+			style.Span(r, v.Words),
 		),
 	)
 }

@@ -31,10 +31,7 @@ func (v View) rule(r Rule) app.UI {
 			kit.Span().Class("echo").Text(r.Echo),
 		),
 		kit.Div().Class("row-in").Body(
-			&kit.Field{
-				ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: v.Say(r.Def.Told(r.Def.Default)),
-				OnText: func(_, text string) { v.OnRule(r.Def.ID, text) },
-			},
+			Entry(r, id, note, v.Words, func(text string) { v.OnRule(r.Def.ID, text) }),
 			kit.Key().Class("help").
 				Aria("expanded", kit.YesNo(v.Rule == r.Def.ID)).
 				Aria("label", v.F("about the %s", say.Name(r.Def.Name))).
@@ -59,7 +56,7 @@ func (v View) about(r Rule) app.UI {
 	}
 	return kit.Div().Class("about").Body(
 		kit.P().Class("howto").Text(v.T(r.Def.Explain)),
-		kit.P().Class("howto").Text(v.F("From %s to %s.", r.Def.Told(r.Def.Min), r.Def.Told(r.Def.Max))),
+		Span(r, v.Words),
 		kit.Choose(string(id)+"-level", v.T("For whom this value counts"), "", levels, r.Level.String(), func(_, choice string) {
 			for _, l := range []rules.Level{rules.Built, rules.House, rules.Client, rules.Job} {
 				if l.String() == choice {

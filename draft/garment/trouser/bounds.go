@@ -165,7 +165,7 @@ func (s *shape) dartBounds() []piece.Bound {
 }
 
 func (s *shape) legBounds() []piece.Bound {
-	out := s.dartBounds()
+	out := append(s.dartBounds(), s.piecedBounds()...)
 	for _, part := range []string{"front", "back"} {
 		top, hip := s.rec.Point(part+".waist_side"), s.rec.Point(part+".hip_side")
 		lean, depth := unit.Length(math.Abs(hip.X-top.X)), unit.Length(hip.Y-top.Y)

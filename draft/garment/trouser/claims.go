@@ -57,10 +57,6 @@ func (s *shape) taken(panel string) unit.Length {
 
 func (s *shape) seams() []piece.Seam {
 	front, back := s.taken("front"), s.taken("back")
-	first := unit.Length(0)
-	if s.lap() == "right" {
-		first = s.rule("band_lap")
-	}
 	out := []piece.Seam{
 		{
 			Name: say.Word("inseam"), A: []piece.Ref{ref("front", "inseam")}, B: []piece.Ref{ref("back", "inseam")},
@@ -71,14 +67,9 @@ func (s *shape) seams() []piece.Seam {
 			Name: say.Word("side seam"), A: []piece.Ref{ref("front", "side")}, B: []piece.Ref{ref("back", "side")}, Tol: seamTol,
 			Mend: s.mend(trueSide, s.T("raise or lower the back side at the waist until the sides agree"), s.T("the darts, the waistband width or the seat tilt")),
 		},
-		{
-			Name: say.Word("waist to band"),
-			A:    []piece.Ref{ref("front", "waist"), ref("back", "waist"), ref("back", "waist"), ref("front", "waist")},
-			Each: []unit.Length{front, back, back, front}, LessA: 2 * (front + back),
-			B: []piece.Ref{ofPiece("waistband", "waist")}, From: first, LessB: s.rule("band_lap"), Tol: seamTol,
-			Mend: s.T("cut the band to the made-up waist"),
-		},
 	}
+	out = append(out, s.bandSeams(front, back)...)
+	out = append(out, s.piecedSeams()...)
 	for _, to := range []struct{ id, name string }{
 		{"fly-facing", say.Word("centre front to the fly-facing")}, {"fly-shield", say.Word("centre front to the fly-shield")},
 	} {

@@ -56,6 +56,7 @@ func (d *drafter) lines() error {
 	d.waistLines("front", dart)
 	d.panelLines("back", fork.backIn, fork.backDir)
 	d.waistLines("back", d.backDartTo(d.Point("back.waist_side")))
+	d.pieceFork()
 	if d.refuse == nil {
 		d.smallParts()
 	}

@@ -8,7 +8,8 @@ import (
 )
 
 func (s *shape) pieces() ([]piece.Piece, error) {
-	list := []piece.Piece{s.frontPiece(), s.backPiece(), s.band(), s.flyFacing(), s.flyShield()}
+	list := append([]piece.Piece{s.frontPiece()}, s.backPieces()...)
+	list = append(append(list, s.bandPieces()...), s.flyFacing(), s.flyShield())
 	if s.has("pocket", "slant") {
 		list = append(list, s.pocketPieces()...)
 	}
@@ -100,12 +101,15 @@ func (s *shape) frontPiece() piece.Piece {
 	return p
 }
 
-func (s *shape) backPiece() piece.Piece {
+func (s *shape) backPieces() []piece.Piece {
 	p := s.legPiece("back", say.Word("Back"))
 	if s.rule("centre_back_inlay") > 0 {
 		p.Note = s.T("inlay at the centre back, to let out")
 	}
-	return p
+	if !s.rec.Has("back.join") {
+		return []piece.Piece{p}
+	}
+	return s.pieced(p)
 }
 
 // flyEnd is the name of the notch where the zip ends.
@@ -129,39 +133,6 @@ func fold(p piece.Piece, x unit.Length, h unit.Length) piece.Piece {
 	return p
 }
 
-// band lies along the grain, drawn right side up: its left edge is sewn to the
-// waist, its top end comes to the left front as worn, its foot to the right.
-// The end under the lap is the one that runs on over the fly shield.
-func (s *shape) band() piece.Piece {
-	w, h := 2*s.rule("waistband_width"), s.mm("band.length")
-	wa, sa := s.rule("waist_allowance"), s.rule("seam_allowance")
-	names := [4]string{say.Word("front end"), "inner edge", say.Word("lap end"), "waist"}
-	if s.lap() == "right" {
-		names[0], names[2] = names[2], names[0]
-	}
-	p := block("waistband", say.Word("Waistband"), piece.Main, w, h, names, [4]unit.Length{sa, wa, sa, wa})
-	p = fold(p, w/2, h)
-	p.CrossGrain = true
-	p.Note = s.T("drawn right side up; cut to the made-up waist: measure the sewn garment first")
-	waist := p.Edges[3] // runs from the foot up to the top
-	total, run := waist.Sew.Len(), 0.0
-	if s.lap() == "right" {
-		run = s.rule("band_lap").MM()
-		p.Notches = append(p.Notches, notchAt(waist, total-run, say.Word("centre front, under the lap"), 0))
-	}
-	front, back := s.mm("band.front").MM(), s.mm("back.waist_closed").MM()
-	for _, n := range []struct {
-		step float64
-		name string
-	}{{front, "side seam"}, {back, say.Word("centre back")}, {back, "side seam"}, {front, "centre front, under the lap"}} {
-		run += n.step
-		if run < total-1 {
-			p.Notches = append(p.Notches, notchAt(waist, total-run, n.name, 0))
-		}
-	}
-	return p
-}
-
 func (s *shape) flyFacing() piece.Piece {
 	p := s.flyBlock("fly-facing", say.Word("Fly facing"))
 	p.Note = s.F("for the %s front, which laps over; fold it double and round the lower corner at the fold", s.T(s.lap()))
@@ -182,13 +153,21 @@ func (s *shape) lap() string {
 	return say.Word("left")
 }
 
+// hidden is the cloth of what does not show when the trousers are worn.
+func (s *shape) hidden() piece.Cloth {
+	if s.in.Rules.On("hidden_lining") {
+		return piece.Lining
+	}
+	return piece.Main
+}
+
 // flyBlock is as wide and as long as it is cut: the rule gives the cut size, so
 // its allowances lie inside it. It is folded down the middle, and both long
 // edges together are sewn along the centre front.
 func (s *shape) flyBlock(id, name string) piece.Piece {
 	sa, wa := s.rule("seam_allowance"), s.rule("waist_allowance")
 	w, h := s.mm("fly.cut_width")-2*sa, s.mm("fly.cut_length")-wa-sa
-	p := block(id, name, piece.Main, w, h,
+	p := block(id, name, s.hidden(), w, h,
 		[4]string{"waist", say.Word("centre front, inner layer"), "foot", say.Word("centre front")}, [4]unit.Length{wa, sa, sa, sa})
 	fly := s.mm("fly.length").MM()
 	p.Notches = append(p.Notches,

@@ -27,7 +27,7 @@ func (s *shape) pocketPieces() []piece.Piece {
 	inTop, _ := waist.Sew.At(sTop - fw)
 	inLow, _ := side.Sew.At(sLow + facing)
 	mf := piece.Piece{
-		ID: "pocket-mouth-facing", Name: say.Word("Pocket mouth facing"), Cloth: piece.Main, Count: 2, Pairs: true, On: "front",
+		ID: "pocket-mouth-facing", Name: say.Word("Pocket mouth facing"), Cloth: s.hidden(), Count: 2, Pairs: true, On: "front",
 		Edges: []piece.Edge{
 			edge("waist", waist.Sew.Between(sTop-fw, sTop), wa),
 			edge("pocket mouth", mouth, seam),

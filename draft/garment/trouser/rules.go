@@ -16,6 +16,9 @@ func Defs() []rules.Def {
 			ID: rules.ID(id), Name: name, Kind: rules.Ratio, Default: def, Min: lo, Max: hi, Explain: explain, Group: group,
 		}
 	}
+	o := func(group, id, name, explain string) rules.Def {
+		return rules.Def{ID: rules.ID(id), Name: name, Kind: rules.Switch, Default: "off", Explain: explain, Group: group}
+	}
 	return []rules.Def{
 		l("allowances", "seam_allowance", "seam allowance", "1/2 in", "1/4 in", "1 1/2 in", "Cloth beyond the sew line of every seam."),
 		l("allowances", "waist_allowance", "waist allowance", "1/2 in", "1/4 in", "1 1/2 in", "Cloth above the waist seam, under the band."),
@@ -68,5 +71,10 @@ func Defs() []rules.Def {
 		l("leg", "hem_girth", "hem girth", "0 in", "0 in", "40 in", "Finished hem all round; 0 takes it from the leg's shape."),
 		l("leg", "taper", "taper", "4 in", "0 in", "10 in", "How much a tapered leg narrows from knee to hem, all round."),
 		l("leg", "crease_tuck", "crease tuck", "1/16 in", "1/32 in", "1/4 in", "Depth of the tuck when the crease is stitched; twice as much cloth is added."),
+
+		o("short cloth", "hidden_lining", "hidden pieces of lining", "Fly facing, fly shield and the facing of the pocket mouth are cut from the lining."),
+		o("short cloth", "band_join", "band joined", "The band is cut in two halves, joined at the centre back."),
+		o("short cloth", "band_across", "band across the grain", "The band is cut with its length across the cloth."),
+		l("short cloth", "back_piecing", "back fork pieced", "0 in", "0 in", "4 in", "Width of a piece let in at the tip of the back fork; 0 is none, and less than an inch is widened to it."),
 	}
 }

@@ -67,6 +67,8 @@ const (
 	notchFly
 	notchPocketTop
 	notchPocketLow
+	notchForkJoin
+	notchBandJoin
 )
 
 // notchAt marks the point at arc length from along an edge.

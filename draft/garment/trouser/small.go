@@ -99,6 +99,7 @@ func (d *drafter) bandSums() {
 	d.Value("band.front", d.T("band, front"), front, d.T("the made-up front"))
 	d.Value("band.waist", d.T("made-up waist"), "2 * (band.front + back.waist_closed)", d.T("both fronts and both backs, darts and tucks sewn; measure the sewn garment before you cut the band"))
 	d.Value("band.length", d.T("band, end to end"), "band.waist + band_lap", d.T("the made-up waist and the lap"))
+	d.bandHalves()
 	d.Value("band.cut_length", d.T("band as cut, length"), "band.length + 2 * seam_allowance", d.T("and an allowance at each end"))
 	d.Value("band.cut_width", d.T("band as cut, width"), "2 * waistband_width + 2 * waist_allowance", d.T("folded double, with an allowance on each long edge"))
 	if d.Get("belt_loops") > 0 {

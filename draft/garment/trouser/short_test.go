@@ -1,0 +1,214 @@
+package trouser_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	sf "github.com/peterstace/simplefeatures/geom"
+	"pgregory.net/rapid"
+
+	"chalkfold/draft/garment"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/proof"
+	"chalkfold/draft/rules"
+)
+
+// shortCloth are the rules for cloth that is short, each by itself.
+func shortCloth() []rules.Values {
+	return []rules.Values{
+		{"hidden_lining": "on"},
+		{"band_join": "on"},
+		{"band_across": "on"},
+		{"back_piecing": "1/8 in"},
+		{"back_piecing": "1 1/2 in"},
+		{"back_piecing": "4 in"},
+	}
+}
+
+// Whatever is done for short cloth, on any body in any style, stops no cut that
+// was not stopped, and leaves the panels, and what is proved of them, as they
+// were.
+func TestShortClothProves(t *testing.T) {
+	all := surveyed(t)
+	rapid.Check(t, func(t *rapid.T) {
+		o := order{body: anyBody(t, all), style: anyStyle(t), rules: rules.Values{"seam_allowance": rapid.SampledFrom([]string{"3/8 in", "1/2 in", "3/4 in"}).Draw(t, "seam")}}
+		plain, ok := tryDraft(t, o)
+		if !ok {
+			return
+		}
+		o.rules = merged(o.rules, rapid.SampledFrom(shortCloth()).Draw(t, "short"), rapid.SampledFrom(shortCloth()).Draw(t, "and"))
+		m, ok := tryDraft(t, o)
+		if !ok {
+			t.Fatalf("%v cannot be drafted", o.rules)
+		}
+		checkSound(t, m)
+		was := plain.faults(proof.Stops)
+		for _, check := range m.faults(proof.Stops) {
+			if !slices.Contains(was, check) {
+				t.Fatalf("%v: %+v", o.rules, m.finding(check))
+			}
+		}
+		for i, p := range m.Panels {
+			for k, e := range p.Edges {
+				if !slices.Equal(e.Sew, plain.Panels[i].Edges[k].Sew) {
+					t.Fatalf("%v: the %s of the %s is not as it was", o.rules, e.Name, p.Name)
+				}
+			}
+		}
+		for _, p := range m.Pieces {
+			if !simple(p.Sew) || !simple(p.Cut) {
+				t.Fatalf("%v: a line of the %s crosses itself", o.rules, p.Name)
+			}
+		}
+	})
+}
+
+func merged(all ...rules.Values) rules.Values {
+	out := rules.Values{}
+	for _, v := range all {
+		for k, x := range v {
+			out[k] = x
+		}
+	}
+	return out
+}
+
+// A fork pieced: the join runs on the grain, as far from the tip as the rule
+// says; the two together are the back, and each has its allowance at the join.
+func TestPiecedFork(t *testing.T) {
+	for _, style := range []garment.Style{nil, {"leg": "free"}, {"crease": "tuck", "leg": "tapered"}} {
+		for name, b := range map[string]string{"hip 42": hip42, "large man": largeMan, "small woman": smallWoman} {
+			o := order{body: measured(t, b), style: style, rules: rules.Values{"centre_back_inlay": "1 in"}}
+			whole := o.draft(t).must(t, "back")
+			o.rules["back_piecing"] = "1 1/2 in"
+			m := o.draft(t)
+			back, tip := m.must(t, "back"), m.must(t, "back-fork")
+			if tip.Count != 2 || !tip.Pairs || tip.Cloth != piece.Main {
+				t.Errorf("%s: the piece let in is cut %d of %s, pairs %t", name, tip.Count, tip.Cloth, tip.Pairs)
+			}
+			wide := m.Record.Value("back.piecing")
+			if wide < 25 || wide > 1.5*25.4+1e-6 {
+				t.Errorf("%s: the piece let in is %.1f mm wide", name, wide)
+			}
+			join := m.Record.Path("back.join")
+			about(t, name+": join on the grain", join.Start().X, join.End().X, 0.01)
+			about(t, name+": join from the tip", join.Start().X-m.Record.Point("back.fork_tip").X, wide, 0.01)
+			a, c, all := polygon(back.Sew), polygon(tip.Sew), polygon(whole.Sew)
+			about(t, name+": sewn area", (a.Area()+c.Area())/100, all.Area()/100, 0.2)
+			if both, err := sf.Intersection(a, c); err != nil || both.Area() > 1 {
+				t.Errorf("%s: the two overlap by %.1f mm², %v", name, both.Area(), err)
+			}
+			// square out from the middle of the join, both cut lines stand the
+			// allowance off it
+			mid := join.Start().Lerp(join.End(), 0.5)
+			for side, q := range map[float64]piece.Piece{-1: back, 1: tip} {
+				at := mid
+				at.X += side * 12.7
+				if d := dist(q.Cut, at); d > 0.25 {
+					t.Errorf("%s: the cut line of the %s is %.2f mm off its allowance at the join", name, q.Name, d)
+				}
+			}
+			// narrower by the piece less the allowance on the join, the corner of
+			// the allowance at the tip apart
+			if saved := whole.Bounds().W() - back.Bounds().W(); math.Abs(saved-wide) > 12.7/2 {
+				t.Errorf("%s: the back is %.1f mm narrower for a piece of %.1f", name, saved, wide)
+			}
+			for _, check := range []string{"join at the back fork", "back inseam with its piece", "back fork with its piece", "notches: join at the back fork", "piece let in"} {
+				if l := m.level(t, check); l != proof.Fine {
+					t.Errorf("%s: %+v", name, m.finding(check))
+				}
+			}
+		}
+	}
+}
+
+// A piece let in that is wider than the fork has room for is said to be so.
+func TestTooWideAPieceIsMinded(t *testing.T) {
+	m := order{body: measured(t, hip42), rules: rules.Values{"back_piecing": "4 in"}}.draft(t)
+	if l := m.level(t, "piece let in"); l != proof.Mind {
+		t.Errorf("a piece of 4 in: %s, %.1f mm drawn", l, m.Record.Value("back.piecing"))
+	}
+}
+
+// The halves of a joined band make the whole, each with an allowance at the
+// join; its seams and marks are proved half by half.
+func TestBandJoined(t *testing.T) {
+	for _, closure := range []string{"fly_left", "fly_right"} {
+		m := order{body: measured(t, hip42), style: garment.Style{"closure": closure}, rules: rules.Values{"band_join": "on"}}.draft(t)
+		l, r := m.must(t, "waistband-left"), m.must(t, "waistband-right")
+		half := 34.5/2 + 1
+		lap := map[string][2]float64{"fly_left": {0, 1.5}, "fly_right": {1.5, 0}}[closure]
+		about(t, closure+": left half", l.Bounds().H()/25.4, half+lap[0], 1e-3)
+		about(t, closure+": right half", r.Bounds().H()/25.4, half+lap[1], 1e-3)
+		for _, check := range []string{"waist to band, left", "waist to band, right", "notches: waist to band, left", "notches: waist to band, right", "join of the band", "notches: join of the band", "notches in pairs"} {
+			if lv := m.level(t, check); lv != proof.Fine {
+				t.Errorf("%s: %+v", closure, m.finding(check))
+			}
+		}
+		if _, ok := m.piece("waistband"); ok {
+			t.Error("the whole band is cut besides")
+		}
+	}
+}
+
+// A half of the band cut short, or a join cut narrow, is caught.
+func TestSpoiltJoinsAreCaught(t *testing.T) {
+	for _, tt := range []struct{ id, edge, check string }{
+		{"waistband-left", "waist", "waist to band, left"},
+		{"waistband-right", "centre back", "join of the band"},
+		{"back-fork", "join", "join at the back fork"},
+		{"back-fork", "inseam", "back inseam with its piece"},
+		{"back", "fork", "back fork with its piece"},
+	} {
+		m := order{body: measured(t, hip42), rules: rules.Values{"band_join": "on", "back_piecing": "1 1/2 in"}}.draft(t)
+		for i, p := range m.Pieces {
+			if p.ID != tt.id {
+				continue
+			}
+			m.Pieces[i].Edges = slices.Clone(p.Edges)
+			for k, e := range p.Edges {
+				if e.Name == tt.edge {
+					m.Pieces[i].Edges[k].Sew = e.Sew.Between(0, e.Sew.Len()-4)
+				}
+			}
+		}
+		m.Report = proof.Of(m.Panels, m.Pieces, m.Claims, nil)
+		if l := m.level(t, tt.check); l != proof.Stops {
+			t.Errorf("%s of the %s cut 4 mm short: %s is %s", tt.edge, tt.id, tt.check, l)
+		}
+	}
+}
+
+// Across the grain, the length of the band lies across the cloth.
+func TestBandAcross(t *testing.T) {
+	for _, join := range []string{"off", "on"} {
+		m := order{body: measured(t, hip42), rules: rules.Values{"band_across": "on", "band_join": join}}.draft(t)
+		for _, p := range m.Pieces {
+			if p.ID == "waistband" || p.ID == "waistband-left" || p.ID == "waistband-right" {
+				if v := p.Grain.D.Sub(p.Grain.A); v.Y != 0 || v.X == 0 || p.CrossGrain {
+					t.Errorf("%s: grain %v", p.ID, v)
+				}
+			}
+		}
+	}
+}
+
+// What does not show is cut from the lining, and nothing else.
+func TestHiddenPiecesOfLining(t *testing.T) {
+	m := order{body: measured(t, hip42), rules: rules.Values{"hidden_lining": "on"}}.draft(t)
+	plain := order{body: measured(t, hip42)}.draft(t)
+	sameCloth(t, "hidden pieces", plain, m)
+	var moved []string
+	for i, p := range m.Pieces {
+		if p.Cloth != plain.Pieces[i].Cloth {
+			moved = append(moved, p.ID)
+			if p.Cloth != piece.Lining {
+				t.Errorf("%s is cut of %s", p.ID, p.Cloth)
+			}
+		}
+	}
+	if want := []string{"fly-facing", "fly-shield", "pocket-mouth-facing"}; !slices.Equal(moved, want) {
+		t.Errorf("%v of lining, want %v", moved, want)
+	}
+}
