@@ -5,10 +5,8 @@ import (
 	"slices"
 	"strconv"
 
-	"chalkfold/draft/geom"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
-	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
@@ -22,13 +20,7 @@ type LetGo struct {
 
 // keep locks the items that the job keeps in their places. Those that cannot lie
 // there are laid like all others.
-func (l *Laid) keep(pieces []piece.Piece, kept []job.Kept) {
-	l.grains = make([]geom.Pt, len(l.Items))
-	for i, it := range l.Items {
-		if p := slices.IndexFunc(pieces, func(p piece.Piece) bool { return p.ID == it.Piece }); p >= 0 {
-			l.grains[i] = pieces[p].Grain.A
-		}
-	}
+func (l *Laid) keep(kept []job.Kept) {
 	by := make([]job.Kept, len(l.Items))
 	for _, k := range kept {
 		i := slices.IndexFunc(l.Items, func(it lay.Item) bool { return it.Piece == k.Piece && it.Copy == k.Copy })
@@ -54,7 +46,7 @@ func (l *Laid) keep(pieces []piece.Piece, kept []job.Kept) {
 
 // Keep is the place of an item as a job keeps it.
 func (l *Laid) Keep(i int, at lay.Spot) job.Kept {
-	g := at.At.Pt(l.grains[i])
+	g := at.At.Pt(l.Items[i].Grain[0])
 	k := job.Kept{Piece: l.Items[i].Piece, Copy: l.Items[i].Copy, Across: finely(g.X), Along: finely(g.Y), Over: at.At.Mirrors() != l.Items[i].Turned}
 	m := at.At
 	if m.Mirrors() {
@@ -89,7 +81,7 @@ func (l *Laid) SpotOf(i int, k job.Kept) (lay.Spot, bool) {
 			continue
 		}
 		m := lay.Way(t, k.Over != it.Turned)
-		g := m.Pt(l.grains[i])
+		g := m.Pt(l.Items[i].Grain[0])
 		m.E, m.F = k.Across.Length().MM()-g.X, k.Along.Length().MM()-g.Y
 		return lay.Spot{At: m}, true
 	}

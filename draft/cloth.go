@@ -2,12 +2,13 @@ package draft
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 
 	"chalkfold/draft/chalk"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
-	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/unit"
@@ -25,8 +26,6 @@ type Laid struct {
 	// LetGo are the pieces that the job keeps in places where they cannot lie.
 	LetGo []LetGo
 	lay.Result
-
-	grains []geom.Pt // where the grain line of each item begins, in the piece
 }
 
 // Spread is one cloth of the job, counted from nought, with what is to be laid
@@ -47,8 +46,14 @@ func Spread(r *Result, cloth int) (*Laid, error) {
 			Why: say.Of("no piece is cut from it in this style; take this cloth out, or correct its kind"),
 		})
 	}
+	if len(c.Outline) > 0 && !slices.ContainsFunc(items, c.Takes) {
+		return nil, bad(&job.Problem{
+			Path: fmt.Sprintf("cloth[%d].outline", cloth), Value: strconv.Itoa(len(c.Outline)),
+			Why: say.Of("corners, and no piece goes on it; take this cloth out, or correct its corners"),
+		})
+	}
 	l := &Laid{Cloth: c, Items: items}
-	l.keep(r.Pieces, r.Job.Cloth[cloth].Kept)
+	l.keep(r.Job.Cloth[cloth].Kept)
 	return l, nil
 }
 
@@ -64,42 +69,6 @@ func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
 		return nil, fmt.Errorf("lay: %w", err)
 	}
 	return l, nil
-}
-
-// clothOf is a cloth of the job as lay takes it.
-func clothOf(j job.Job, i int) (lay.Cloth, error) {
-	if i < 0 || i >= len(j.Cloth) {
-		why := say.Of("the job has %d; name one of them", len(j.Cloth))
-		if len(j.Cloth) == 0 {
-			why = say.Of(`missing; add the cloth at hand, such as [{"width": "60 in", "length": "2 yd", "fold": "lengthwise"}]`)
-		}
-		return lay.Cloth{}, bad(&job.Problem{Path: "cloth", Why: why})
-	}
-	from, path := j.Cloth[i], fmt.Sprintf("cloth[%d]", i)
-	if !from.Width.Set() {
-		return lay.Cloth{}, bad(&job.Problem{Path: path + ".width", Why: say.Of("missing; give the width from selvedge to selvedge, such as 60 in")})
-	}
-	c := lay.Cloth{
-		Name: from.Name, Kind: from.Kind, Width: from.Width.Length(), Length: from.Length.Length(),
-		OneWay: from.OneWay, Margin: from.Margin.Length(), Gap: from.Gap.Length(),
-	}
-	if c.Kind == "" {
-		c.Kind = piece.Main
-	}
-	switch from.Fold {
-	case job.Lengthwise:
-		c.Fold = lay.Lengthwise
-	case job.Crosswise:
-		c.Fold = lay.Crosswise
-	case job.Open:
-	}
-	if from.Length.Set() && c.Length == 0 {
-		return c, bad(&job.Problem{Path: path + ".length", Value: from.Length.String(), Why: say.Of("no cloth at all; give the length at hand, or take the key out when it comes off the bolt")})
-	}
-	if err := c.Check(); err != nil {
-		return c, bad(&job.Problem{Path: path, Why: say.Of("%s", err), Err: err})
-	}
-	return c, nil
 }
 
 // Drawing draws the lay, its lengths as f shows them.

@@ -125,7 +125,7 @@ func TestClothThatNothingCanBeLaidOn(t *testing.T) {
 		{"before the first", []job.Cloth{{Width: in("60")}}, -1, "cloth"},
 		{"no width", []job.Cloth{{}}, 0, "cloth[0].width"},
 		{"no length left", []job.Cloth{{Width: in("60"), Length: in("0")}}, 0, "cloth[0].length"},
-		{"all margin", []job.Cloth{{Width: in("60"), Margin: in("30")}}, 0, "cloth[0]"},
+		{"all margin", []job.Cloth{{Width: in("60"), Margin: in("30")}}, 0, "cloth[0].margin"},
 		{"nothing of that kind", []job.Cloth{{Width: in("60")}, {Width: in("60"), Kind: piece.Lining}}, 1, "cloth[1].kind"},
 	} {
 		j := read(t, hip42)

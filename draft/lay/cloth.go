@@ -44,6 +44,16 @@ type Cloth struct {
 	OneWay bool
 	// Gap is the least distance between two cut lines.
 	Gap unit.Length
+	// RepeatAlong is the repeat of cross stripes, RepeatAcross that of lengthwise
+	// ones, checks have both; zero is none.
+	RepeatAlong, RepeatAcross unit.Length
+	// ShrinksAlong and ShrinksAcross are what it shrinks, in per cent, once the
+	// garment is made: the pieces are laid so much larger.
+	ShrinksAlong, ShrinksAcross float64
+	// Tilt is how far a piece may be turned off the grain.
+	Tilt Degrees
+	// SoldBy is the step that a shop sells it by; zero asks for no rounding.
+	SoldBy unit.Length
 	// Outline, when given, is the edge of a remnant, a ring in either sense;
 	// Width, Length and Margin are then not used, and Fold must be Open.
 	Outline []geom.Pt
@@ -110,6 +120,9 @@ func (c Cloth) Check() error {
 		if at, bad := geom.SelfCross(f); bad {
 			return say.Errorf("%s: flaw %d crosses itself at %.0f, %.0f mm; give its corners in order", say.Name(name), i+1, at.X, at.Y)
 		}
+	}
+	if err := c.checkWeave(); err != nil {
+		return err
 	}
 	if len(c.Outline) > 0 {
 		return c.checkOutline()

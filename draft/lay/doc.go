@@ -35,6 +35,32 @@
 //     everything is laid.
 //   - On a remnant with an outline, items that find no place are left Out.
 //
+// Stripes and checks: where an item has a Match, it lies as the others of the
+// same name lie on the stripes, within half a millimetre.
+//
+//   - Cross stripes, the repeat along: the points that match lie whole repeats
+//     apart along the cloth, so that the stripes meet across the seam between
+//     front and back, and the two of a pair are alike at the centre front and
+//     the centre back. A piece turned end for end matches only on stripes that
+//     are the same from both sides; then the cut edge, or the crosswise fold, is
+//     taken to lie along the middle of a stripe or midway between two, and the
+//     piece lies as its image in that line would. Uneven stripes, not the same
+//     from both sides, are one-way cloth.
+//   - Lengthwise stripes, the repeat across: pieces cut from one panel lie on
+//     the stripes as they lie on the panel; of a pair, one is the image of the
+//     other in the middle of the cloth, which is taken to lie along the middle of
+//     a stripe or midway between two. Folded lengthwise there, pairs cut double
+//     match of themselves. Stripes are not matched across a seam that runs down
+//     them, as the side seam and the inseam do. The corners of a remnant are
+//     measured from the middle of a stripe, both ways.
+//   - The first of the items that match, or one that is locked, settles where
+//     the stripes fall; each further one goes to the best place that keeps to
+//     them. Nothing that matches is tilted or lies across the grain. Striped
+//     cloth is searched by the fixed plans and changes to them alone.
+//
+// Cloth that is not washed before it is cut shrinks in the garment: its pieces
+// are laid so much larger, along the grain and across it.
+//
 // How it is laid: each piece goes to the free spot nearest the cut edge, one
 // after the other, in a number of orders by size, then in small changes to the
 // best plan so far. The free spots are exact: the places where a piece would run

@@ -14,7 +14,8 @@ type facing struct {
 	box    geom.Rect   // of the true cut line
 	parts  [][]geom.Pt // of the enclosing ring
 	onFold bool
-	bare   bool // edge of the cloth or flaw: no gap is kept from it
+	ties   [2]tie // along, across
+	bare   bool   // edge of the cloth or flaw: no gap is kept from it
 }
 
 // linear returns the map that turns by d, after turning over when mirror.
@@ -59,7 +60,8 @@ func (s *Search) addShape(it Item) (shape, error) {
 				continue
 			}
 			sh.across = math.Min(sh.across, f.box.W())
-			if !s.known(sh, f) {
+			f.ties = s.ties(it, f.at)
+			if f.ties != [2]tie{} || !s.known(sh, f) {
 				sh.facings = append(sh.facings, len(s.facings))
 				s.facings = append(s.facings, f)
 			}

@@ -21,6 +21,8 @@ type Item struct {
 	// Ring is the cut line in the piece's own coordinates: the half up to the
 	// fold when OnFold, else the whole piece.
 	Ring []geom.Pt
+	// Grain is its grain line, from where it begins.
+	Grain [2]geom.Pt
 	// Turned: this copy is cut turned over, so At mirrors.
 	Turned bool
 	// EitherFace: it may lie either face up: it is cut double, or it is the
@@ -33,6 +35,8 @@ type Item struct {
 	// OnFold: FoldLine lies on a lengthwise fold.
 	OnFold   bool
 	FoldLine [2]geom.Pt
+	// Match is where stripes and checks must lie as they lie on other items.
+	Match piece.Match
 	// Locked keeps the item where it is; the others are laid around it.
 	Locked *Spot
 }
@@ -67,14 +71,14 @@ func Items(pieces []piece.Piece, c Cloth) ([]Item, error) {
 		if p.Count < 1 {
 			return nil, say.Errorf("piece %s: count %d; give how many to cut", p.ID, p.Count)
 		}
-		items = append(items, copies(p, c)...)
+		items = append(items, copies(c.enlarged(p), c)...)
 	}
 	return items, nil
 }
 
 // copies returns the items of one piece.
 func copies(p piece.Piece, c Cloth) []Item {
-	base := Item{Piece: p.ID, Name: p.Name, Ring: p.Cut, Turns: turns(p, c)}
+	base := Item{Piece: p.ID, Name: p.Name, Ring: p.Cut, Turns: turns(p, c), Match: p.Match, Grain: [2]geom.Pt{p.Grain.A, p.Grain.D}}
 	if base.Name == "" {
 		base.Name = p.ID
 	}
@@ -110,8 +114,8 @@ func copies(p piece.Piece, c Cloth) []Item {
 	return items
 }
 
-// turns returns the turns that lay the grain of p along the cloth.
-func turns(p piece.Piece, c Cloth) []Degrees {
+// grainTurn returns the least turn that lays the grain of p along the cloth.
+func grainTurn(p piece.Piece) Degrees {
 	base := 0.0
 	if v := p.Grain.D.Sub(p.Grain.A); v.Len() > 0 {
 		base = 90 - math.Atan2(v.Y, v.X)*180/math.Pi
@@ -126,12 +130,27 @@ func turns(p piece.Piece, c Cloth) []Degrees {
 			base = 0
 		}
 	}
-	out := []Degrees{Degrees(base)}
+	return Degrees(base)
+}
+
+// turns returns the turns that p may take: its grain along the cloth, or off it
+// by the tilt that is allowed.
+func turns(p piece.Piece, c Cloth) []Degrees {
+	base := grainTurn(p)
+	out := []Degrees{base}
 	if !c.OneWay || p.AnyGrain {
-		out = append(out, Degrees(base+180))
+		out = append(out, base+180)
+	}
+	if along, across := c.matches(p.Match); along || across {
+		return out
 	}
 	if p.AnyGrain {
-		out = append(out, Degrees(base+90), Degrees(base+270))
+		out = append(out, base+90, base+270)
+	}
+	if c.Tilt > 0 {
+		for _, d := range slices.Clone(out) {
+			out = append(out, d-c.Tilt, d+c.Tilt)
+		}
 	}
 	return out
 }

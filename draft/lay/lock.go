@@ -33,6 +33,7 @@ func (s *Search) lock() error {
 			}
 			f = newFacing(it, f.at, parts)
 		}
+		f.ties = s.ties(it, f.at)
 		s.facings = append(s.facings, f)
 		s.locked = append(s.locked, spotOf{i, laid{len(s.facings) - 1, geom.Vec{X: m.E, Y: m.F}}})
 		r.Placements = append(r.Placements, Placement{i, *it.Locked})

@@ -15,6 +15,9 @@ type region struct {
 	laid   []laid
 	free   map[int]*freedom // by facing
 	end    float64          // y of the lowest edge laid so far
+	top    float64          // y on the table at which it starts
+	opened bool             // it is the opened rest
+	phases phases
 }
 
 // laid is a facing at a place.
@@ -148,6 +151,12 @@ func (r *region) best(facings []int, rule rule, until float64) (spot, bool) {
 	found := false
 	for _, f := range facings {
 		face := &r.s.facings[f]
+		if sp, ok, bound := r.matched(f, rule, until); bound {
+			if ok && (!found || less(sp.score, best.score)) {
+				best, found = sp, true
+			}
+			continue
+		}
 		for _, sg := range r.look(f).rim {
 			for _, p := range [2]geom.Pt{sg.a, sg.b} {
 				end := p.Y + face.box.Max.Y

@@ -18,7 +18,8 @@ type Search struct {
 	shapes  []shape // by item
 	facings []facing
 	nofits  map[[2]int]*nofit
-	flaws   [2][]int // obstacles of the folded part (or open cloth), of the opened rest
+	groups  map[string]int // of items that must match, by name; from 1
+	flaws   [2][]int       // obstacles of the folded part (or open cloth), of the opened rest
 	locked  []spotOf
 	tall    float64 // y beyond which no lay goes
 	clip    clipper
@@ -80,7 +81,7 @@ func (s *Search) addItems() error {
 			s.shapes[i] = sh
 		}
 		b := geom.BoundsOf(it.Ring)
-		s.tall += b.W() + b.H() + s.cloth.Gap.MM()
+		s.tall += b.W() + b.H() + s.cloth.Gap.MM() + s.cloth.RepeatAlong.MM()
 		if err := s.checkWidth(i); err != nil {
 			return err
 		}
@@ -94,7 +95,7 @@ func (s *Search) sameShape(i int) int {
 	for j, b := range s.items[:i] {
 		if len(a.Ring) == 0 || len(a.Ring) != len(b.Ring) || &a.Ring[0] != &b.Ring[0] ||
 			a.EitherFace != b.EitherFace || !a.EitherFace && a.Turned != b.Turned ||
-			a.OnFold != b.OnFold || len(a.Turns) != len(b.Turns) {
+			a.OnFold != b.OnFold || a.Match != b.Match || len(a.Turns) != len(b.Turns) {
 			continue
 		}
 		same := true

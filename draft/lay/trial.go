@@ -87,7 +87,7 @@ func (s *Search) begin() *trial {
 	s.trials++
 	t.todo = t.order
 	lo, hi := s.cloth.across(false)
-	t.main = region{s: s, lo: lo, hi: hi, length: s.tall, free: map[int]*freedom{}}
+	t.main = region{s: s, lo: lo, hi: hi, length: s.tall, free: map[int]*freedom{}, phases: s.newPhases()}
 	if len(s.cloth.Outline) > 0 {
 		t.main.length = geom.BoundsOf(s.cloth.Outline).Max.Y
 	}
@@ -96,6 +96,7 @@ func (s *Search) begin() *trial {
 	}
 	for _, l := range s.locked {
 		t.main.put(l.laid.facing, l.laid.at)
+		t.main.take(l.laid.facing, l.laid.at)
 		t.placed = append(t.placed, Placement{l.item, Spot{At: s.items[l.item].Locked.At}})
 	}
 	return t
@@ -168,7 +169,10 @@ func (t *trial) single(i int) {
 	}
 	if t.rest == nil {
 		lo, hi := t.s.cloth.across(true)
-		t.rest = &region{s: t.s, lo: lo, hi: hi, length: t.s.tall, free: map[int]*freedom{}}
+		t.rest = &region{
+			s: t.s, lo: lo, hi: hi, length: t.s.tall, free: map[int]*freedom{},
+			top: t.main.end, opened: true, phases: t.main.phases,
+		}
 		for _, f := range t.s.flaws[1] {
 			t.rest.put(f, geom.Vec{Y: -t.main.end})
 		}
@@ -201,6 +205,7 @@ const spotGrid = 1e5
 func (t *trial) put(r *region, i int, sp spot, opened bool) {
 	sp.at.X, sp.at.Y = math.Round(sp.at.X*spotGrid)/spotGrid, math.Round(sp.at.Y*spotGrid)/spotGrid
 	r.put(sp.facing, sp.at)
+	r.take(sp.facing, sp.at)
 	at := t.s.facings[sp.facing].at
 	at.E, at.F = sp.at.X, sp.at.Y
 	if opened {

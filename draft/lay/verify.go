@@ -13,7 +13,7 @@ import (
 // It returns an error that joins every fault found: an item not laid or laid
 // twice, a map that bends the piece, a turn or a face that is not allowed, a
 // lock not kept, a piece over the edge of the cloth, off the fold, on a flaw,
-// beyond the length said, overlapping another by more than 0.01 mm or nearer
+// beyond the length said, its stripes off those that they must meet, overlapping another by more than 0.01 mm or nearer
 // to it than the gap; an offcut that a piece lies in.
 func Verify(c Cloth, items []Item, r Result) error {
 	v := verifier{cloth: c, items: items, result: r}
@@ -22,6 +22,7 @@ func Verify(c Cloth, items []Item, r Result) error {
 	v.edges()
 	v.flaws()
 	v.overlaps()
+	v.stripes()
 	v.offcuts()
 	return errors.Join(v.faults...)
 }

@@ -63,6 +63,18 @@ const (
 	FoldLine
 )
 
+// Match is where the stripes or checks of the cloth must lie on a piece as they
+// lie on others. At is on its sew line, where the seam meets theirs. The zero
+// Match asks for nothing.
+type Match struct {
+	At geom.Pt
+	// Along names what cross stripes must meet, at equal heights: a seam.
+	Along string
+	// Across names what lengthwise stripes must run on over: pieces cut from one
+	// panel, and the two of a pair, which are each other's mirror image.
+	Across string
+}
+
 // Line is a line drawn inside a piece: crease, dart leg, fold. Its name is for
 // the eye alone.
 type Line struct {
@@ -96,6 +108,7 @@ type Piece struct {
 	// cloth is short (waistband).
 	AnyGrain, CrossGrain bool
 	Notches              []Notch
+	Match                Match
 	Lines                []Line
 	Marks                []Mark
 	Sew                  []geom.Pt // ring, clockwise, within FlattenTol

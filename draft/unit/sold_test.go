@@ -14,7 +14,7 @@ func TestBought(t *testing.T) {
 	}{
 		{60 * unit.Inch, unit.Format{}, "1¾ yd"},
 		{36 * unit.Inch, unit.Format{}, "1 yd"},
-		{1541, unit.Format{System: unit.Centimetres}, "1.55 m"},
+		{1541, unit.Format{System: unit.Centimetres}, "1.6 m"},
 	} {
 		if got := tt.f.Bought(tt.l); got != tt.want {
 			t.Errorf("%.0f mm: buy %s, want %s", tt.l.MM(), got, tt.want)

@@ -60,7 +60,8 @@ func (s *shape) pieced(back piece.Piece) []piece.Piece {
 	join := s.rec.Path("back.join") // down
 	tip := piece.Piece{
 		ID: "back-fork", Name: say.Word("Piece of the back fork"), Cloth: piece.Main, Count: 2, Pairs: true, On: "back",
-		Note: s.T("sewn to the back first, on the join; the grain runs as in the back"),
+		Note:  s.T("sewn to the back first, on the join; the grain runs as in the back"),
+		Match: back.Match,
 	}
 	seam := s.rule("seam_allowance")
 	up, down := edge(say.Word("join"), join.Reverse(), seam), edge(joined, join, seam)

@@ -49,6 +49,7 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 		notchAt(inseam, s.along("inseam", "front.knee_in"), "knee", notchKneeIn),
 		notchAt(inseam, s.along("inseam", "front.thigh_in"), "thigh", notchThigh),
 	)
+	p.Match = piece.Match{At: p.Notches[0].At, Along: "side at the hip", Across: part}
 	if s.rec.Has(part + ".dart_point") {
 		pt := s.rec.Point(part + ".dart_point")
 		legs := [2]geom.Pt{s.rec.Point(part + ".dart_leg_in"), s.rec.Point(part + ".dart_leg_out")}

@@ -46,6 +46,8 @@ func (s *shape) pocketPieces() []piece.Piece {
 			edge(say.Word("inner edge"), geom.Polyline(inLow, inTop), 0),
 		},
 		Grain: grain(waist.Sew.End().X-20, 30, 110),
+		// It fills the corner that the mouth cuts away.
+		Match: piece.Match{At: notchAt(side, s.along("side", "front.hip_side"), "hip", notchHip).At, Along: "side at the hip", Across: "front"},
 	}
 	list := []piece.Piece{mf, sf, s.bag("pocket-bag-front", say.Word("Pocket bag, front"), true), s.bag("pocket-bag-back", say.Word("Pocket bag, back"), false)}
 	for i := range list {
