@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"chalkfold/draft/chalk"
-	"chalkfold/draft/geom"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/say"

@@ -1,6 +1,7 @@
 package lay
 
 import (
+	"iter"
 	"math"
 
 	"chalkfold/draft/geom"
@@ -94,53 +95,70 @@ func (r *region) take(f int, at geom.Vec) {
 	}
 }
 
-// matched reports whether facing f is bound in any direction by now, and the
-// best free spot that it may have then; the spot is false when there is none.
-func (r *region) matched(f int, rule rule, until float64) (sp spot, found, bound bool) {
+// lanes are the stretches of free places that end by until and that facing f
+// may have where it is bound: rows from the cut edge on, columns from the left,
+// or single places where rows and columns cross. It is not bound when stripes
+// let it lie anywhere.
+func (r *region) lanes(f int, until float64) (free iter.Seq[seg], bound bool) {
 	face := &r.s.facings[f]
-	if face.ties == [2]tie{} {
-		return sp, false, false
-	}
 	oy, ox := r.origins()
 	y0, rows := r.bound(face.ties[0], oy)
 	x0, columns := r.bound(face.ties[1], ox)
-	if !rows && !columns {
-		return sp, false, false
-	}
 	box, ok := r.room(face)
-	if !ok {
-		return sp, false, true
-	}
 	box.Max.Y = math.Min(box.Max.Y, until+touchTol-face.box.Max.Y)
 	along, across := r.s.cloth.RepeatAlong.MM(), r.s.cloth.RepeatAcross.MM()
-	keep := func(p geom.Pt) {
-		one := spot{f, geom.Vec(p), p.Y + face.box.Max.Y, rule.score(p, face.box, r)}
-		if !found || less(one.score, sp.score) {
-			sp, found = one, true
-		}
-	}
-	if rows {
-		// Of the rows the first with room is the best, by every rule.
-		for y := next(box.Min.Y, y0, along); y <= box.Max.Y && !found; y += along {
-			for _, free := range r.clear(f, seg{geom.Pt{X: box.Min.X, Y: y}, geom.Pt{X: box.Max.X, Y: y}}) {
-				x := free.a.X
-				if columns {
-					x = next(x, x0, across)
+	return func(yield func(seg) bool) {
+		switch {
+		case !ok:
+		case rows:
+			for y := next(box.Min.Y, y0, along); y <= box.Max.Y; y += along {
+				for _, sg := range r.clear(f, seg{geom.Pt{X: box.Min.X, Y: y}, geom.Pt{X: box.Max.X, Y: y}}) {
+					if !columns && !yield(sg) {
+						return
+					}
+					for x := next(sg.a.X, x0, across); columns && x <= sg.b.X+touchTol; x += across {
+						if p := (geom.Pt{X: x, Y: y}); !yield(seg{p, p}) {
+							return
+						}
+					}
 				}
-				if x <= free.b.X+touchTol {
-					keep(geom.Pt{X: x, Y: y})
-					break
+			}
+		case columns:
+			for x := next(box.Min.X, x0, across); x <= box.Max.X; x += across {
+				for _, sg := range r.clear(f, seg{geom.Pt{X: x, Y: box.Min.Y}, geom.Pt{X: x, Y: box.Max.Y}}) {
+					if !yield(sg) {
+						return
+					}
 				}
 			}
 		}
-		return sp, found, true
-	}
-	for x := next(box.Min.X, x0, across); x <= box.Max.X; x += across {
-		if free := r.clear(f, seg{geom.Pt{X: x, Y: box.Min.Y}, geom.Pt{X: x, Y: box.Max.Y}}); len(free) > 0 {
-			keep(free[0].a)
+	}, rows || columns
+}
+
+// matched is the best free spot by the rule for a facing that is bound.
+func (r *region) matched(f int, rule rule, lanes iter.Seq[seg]) (best spot, found bool) {
+	face := &r.s.facings[f]
+	_, rows := r.bound(face.ties[0], 0)
+	for sg := range lanes {
+		sp := spot{f, geom.Vec(sg.a), sg.a.Y + face.box.Max.Y, rule.score(sg.a, face.box, r)}
+		if !found || less(sp.score, best.score) {
+			best, found = sp, true
+		}
+		if rows && sp.at.Y > best.at.Y {
+			break // further rows are never better
 		}
 	}
-	return sp, found, true
+	return best, found
+}
+
+// astray reports whether a facing at a place lies off the stripes that bind it.
+func (r *region) astray(face *facing, at geom.Pt) bool {
+	oy, ox := r.origins()
+	off := func(t tie, v, origin, repeat float64) bool {
+		from, ok := r.bound(t, origin)
+		return ok && math.Abs(math.Remainder(v-from, repeat)) > matchTol/2
+	}
+	return off(face.ties[0], at.Y, oy, r.s.cloth.RepeatAlong.MM()) || off(face.ties[1], at.X, ox, r.s.cloth.RepeatAcross.MM())
 }
 
 // next returns the first of the coordinates from, from ± step, ... that is not

@@ -151,8 +151,8 @@ func (r *region) best(facings []int, rule rule, until float64) (spot, bool) {
 	found := false
 	for _, f := range facings {
 		face := &r.s.facings[f]
-		if sp, ok, bound := r.matched(f, rule, until); bound {
-			if ok && (!found || less(sp.score, best.score)) {
+		if lanes, bound := r.lanes(f, until); bound {
+			if sp, ok := r.matched(f, rule, lanes); ok && (!found || less(sp.score, best.score)) {
 				best, found = sp, true
 			}
 			continue

@@ -63,9 +63,11 @@ func (t *Table) regions(r Result, but int) (main, rest region) {
 	s, folded := t.s, r.FoldedTo.MM()
 	part := func(opened bool) region {
 		lo, hi := s.cloth.across(opened)
-		return region{s: s, lo: lo, hi: hi, length: s.tall, free: map[int]*freedom{}}
+		return region{s: s, lo: lo, hi: hi, length: s.tall, free: map[int]*freedom{}, opened: opened}
 	}
 	main, rest = part(false), part(true)
+	main.phases = s.newPhases()
+	rest.phases, rest.top = main.phases, folded
 	if len(s.cloth.Outline) > 0 {
 		main.length = geom.BoundsOf(s.cloth.Outline).Max.Y
 	}
@@ -81,8 +83,10 @@ func (t *Table) regions(r Result, but int) (main, rest region) {
 		case p.Item == but || !ok:
 		case p.Opened:
 			rest.put(f, geom.Vec{X: p.At.E, Y: p.At.F - folded})
+			rest.take(f, geom.Vec{X: p.At.E, Y: p.At.F - folded})
 		default:
 			main.put(f, geom.Vec{X: p.At.E, Y: p.At.F})
+			main.take(f, geom.Vec{X: p.At.E, Y: p.At.F})
 		}
 	}
 	return main, rest
@@ -116,7 +120,7 @@ func (l *Lifted) region(to Spot) (*region, float64) {
 const handTol = 0.004
 
 // Free reports whether the item can lie there: on the cloth, clear of flaws and
-// of every other piece.
+// of every other piece, its stripes where they must be.
 func (l *Lifted) Free(to Spot) bool {
 	r, top := l.region(to)
 	f, ok := l.t.facing(l.Item, to)
@@ -127,7 +131,7 @@ func (l *Lifted) Free(to Spot) bool {
 	at := geom.Pt{X: to.At.E, Y: to.At.F - top}
 	if at.X+face.box.Min.X < r.lo-handTol || at.Y+face.box.Min.Y < -handTol ||
 		at.X+face.box.Max.X > r.hi+handTol || at.Y+face.box.Max.Y > r.length+handTol ||
-		face.onFold && math.Abs(at.X+face.box.Min.X-r.lo) > handTol {
+		face.onFold && math.Abs(at.X+face.box.Min.X-r.lo) > handTol || r.astray(face, at) {
 		return false
 	}
 	for _, o := range r.laid {
@@ -161,7 +165,11 @@ func (l *Lifted) Nearest(to Spot) (Spot, bool) {
 	}
 	want := geom.Pt{X: to.At.E, Y: to.At.F - top}
 	best, far := geom.Pt{}, math.Inf(1)
-	for _, sg := range r.look(f).rim {
+	lanes, bound := r.lanes(f, math.Inf(1))
+	if !bound {
+		lanes = slices.Values(r.look(f).rim)
+	}
+	for sg := range lanes {
 		p := sg.nearest(want)
 		if d := p.Dist(want); d < far {
 			best, far = p, d
