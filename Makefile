@@ -1,6 +1,7 @@
 # make run     builds everything and serves it on this machine; needs only Go and make
 # make test    every check that must hold before a change lands
 # make bench   speed, native and in wasm
+# make bench-lay lays the published packing problems, 10 s and 60 s: .build/lays.md
 # make prove   drafts for every surveyed body, in several styles
 # make screens takes the pictures of every screen anew, into testdata/screens
 # make perf    what the page costs and how fast it is on a slow phone: .build/perf.md
@@ -16,7 +17,7 @@ LINT := .build/bin/golangci-lint-v2.15.0
 IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm
 NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 
-.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench prove screens perf fuzz clean
+.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay prove screens perf fuzz clean
 
 # ADDR=127.0.0.1:9000 chooses the port; without it, 8765 or the next free one.
 run: build
@@ -73,6 +74,12 @@ fuzz:
 bench:
 	$(GO) test -run='^$$' -bench=. -benchmem ./draft/...
 	GOOS=js GOARCH=wasm $(GO) test -exec=$(NODE_EXEC) -run='^$$' -bench=. ./draft/...
+
+# An hour and a half; CHALKFOLD_SECONDS=10 and CHALKFOLD_SEEDS=1 make it less.
+bench-lay:
+	@mkdir -p .build
+	$(GO) test ./cmd/chalkfold -run='^$$' -bench='^BenchmarkLays$$' -benchtime=1x -timeout=6h
+	@cat .build/lays.md
 
 prove:
 	$(GO) run ./cmd/chalkfold prove -bodies testdata/body/ansur2_garment_columns.csv

@@ -18,9 +18,15 @@ import (
 // jobArg takes the one argument of a subcommand that works on a job.
 func jobArg(flags *flag.FlagSet, args []string, errs io.Writer) (string, error) {
 	rest, err := parse(flags, args)
-	switch {
-	case err != nil:
+	if err != nil {
 		return "", err
+	}
+	return oneJob(flags, rest, errs)
+}
+
+// oneJob takes the one argument left when the flags are read.
+func oneJob(flags *flag.FlagSet, rest []string, errs io.Writer) (string, error) {
+	switch {
 	case len(rest) == 0:
 		return "", usageError(flags, errs, "no job given: name a job file, or - for standard input")
 	case len(rest) > 1:

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 
 	"chalkfold/draft"
 	"chalkfold/draft/lay"
@@ -17,18 +18,38 @@ import (
 	"chalkfold/draft/unit"
 )
 
-// runLay lays the pieces of a job on one of its cloths.
-func runLay(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg] [-json] [-language TAG]", "Lay the pieces of a job on its cloth and say how much they take.", errs)
+// runLay lays the pieces of a job on one of its cloths, or a published packing
+// problem.
+func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
+	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N] [-seed S] [-cores N] [-json]",
+		"Lay the pieces of a job on its cloth and say how much they take; or lay a published packing problem.", errs)
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
 	cloth := flags.Int("cloth", 1, "which `cloth` of the job, from 1")
 	file := flags.String("o", "", "`file` to write the lay to, as SVG")
 	work := flags.Int("work", 0, "how many `steps` to look for a better lay; 0 is the quick lay")
-	name, err := jobArg(flags, args, errs)
+	instance := flags.String("instance", "", "`file` of a packing problem, to lay in place of a job")
+	var task layTask
+	flags.Float64Var(&task.seconds, "seconds", 10, "how many `seconds` to lay a packing problem")
+	flags.Uint64Var(&task.seed, "seed", 1, "`number` that chance begins from, for a packing problem")
+	flags.IntVar(&task.cores, "cores", runtime.GOMAXPROCS(0), "how many searches lay a packing problem side by `side`")
+	rest, err := parse(flags, args)
 	switch {
 	case errors.Is(err, errHelp):
 		return nil
+	case err != nil:
+		return err
+	case *instance != "" && len(rest) > 0:
+		return usageError(flags, errs, "-instance: a packing problem is laid in place of a job, got %q besides", rest)
+	case !(task.seconds > 0):
+		return usageError(flags, errs, "-seconds %g: give more than 0", task.seconds)
+	case task.cores < 1:
+		return usageError(flags, errs, "-cores %d: give 1 or more", task.cores)
+	case *instance != "":
+		return runInstance(ctx, *instance, task, *asJSON, out, errs)
+	}
+	name, err := oneJob(flags, rest, errs)
+	switch {
 	case err != nil:
 		return err
 	case *file != "" && filepath.Ext(*file) != ".svg":
@@ -145,11 +166,7 @@ func layJSON(l *draft.Laid) laidJSON {
 	j := laidJSON{
 		Cloth: l.Cloth.Name, Kind: string(l.Cloth.Kind), Fold: l.Cloth.Fold.String(), Width: mm(l.Cloth.Width), AtHand: mm(l.Cloth.Length),
 		Length: mm(l.Length), Density: round2(l.Density), Fits: l.Fits, ShortBy: mm(l.ShortBy),
-		Pieces: []spotJSON{}, Left: []offcutJSON{},
-	}
-	for _, p := range l.Placements {
-		it := l.Items[p.Item]
-		j.Pieces = append(j.Pieces, spotJSON{it.Piece, it.Name, it.Layers(), p.Opened, ring(p.Ring(l.Items))})
+		Pieces: spots(l.Result, l.Items), Left: []offcutJSON{},
 	}
 	for _, o := range l.Left {
 		j.Left = append(j.Left, offcutJSON{
@@ -157,6 +174,16 @@ func layJSON(l *draft.Laid) laidJSON {
 		})
 	}
 	return j
+}
+
+// spots lists where each item lies.
+func spots(r lay.Result, items []lay.Item) []spotJSON {
+	out := []spotJSON{}
+	for _, p := range r.Placements {
+		it := items[p.Item]
+		out = append(out, spotJSON{it.Piece, it.Name, it.Layers(), p.Opened, ring(p.Ring(items))})
+	}
+	return out
 }
 
 func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {

@@ -14,8 +14,8 @@ func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){"chalkfold": main})
 }
 
-// The command line, by scripts: JOBS is the folder of example jobs, BODIES the
-// survey.
+// The command line, by scripts: JOBS is the folder of example jobs, PACKING
+// that of the packing problems, BODIES the survey.
 func TestScripts(t *testing.T) {
 	root, err := filepath.Abs(filepath.Join("..", "..", "testdata"))
 	if err != nil {
@@ -25,6 +25,7 @@ func TestScripts(t *testing.T) {
 		Dir: filepath.Join(root, "script"),
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("JOBS", filepath.Join(root, "jobs"))
+			env.Setenv("PACKING", filepath.Join(root, "packing"))
 			env.Setenv("BODIES", filepath.Join(root, "body", "ansur2_garment_columns.csv"))
 			return nil
 		},

@@ -8,13 +8,14 @@ import (
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/lay/published"
 	"chalkfold/draft/piece"
 )
 
 // coded are lays of every kind that a code must carry.
-func coded(t testing.TB) map[string]problem {
+func coded(t testing.TB) map[string]published.Problem {
 	t.Helper()
-	out := map[string]problem{}
+	out := map[string]published.Problem{}
 	for name, c := range map[string]lay.Cloth{
 		"open":     {Width: 1500},
 		"folded":   {Width: 1500, Length: 1300, Fold: lay.Lengthwise, Margin: 12, Gap: 3},
@@ -24,12 +25,12 @@ func coded(t testing.TB) map[string]problem {
 		"flawed":   {Width: 1500, Flaws: [][]geom.Pt{{{X: 300, Y: 200}, {X: 340, Y: 200}, {X: 340, Y: 260}}}},
 		"no cloth": {Width: 1500, Length: 10},
 	} {
-		out[name] = problem{Cloth: c, Items: items(t, trousers(), c)}
+		out[name] = published.Problem{Cloth: c, Items: items(t, trousers(), c)}
 	}
 	c := lay.Cloth{Width: 1500}
 	locked := items(t, trousers(), c)
 	locked[0].Locked = &lay.Spot{At: geom.Translate(geom.Vec{X: 500, Y: 40})}
-	out["locked"] = problem{Cloth: c, Items: locked}
+	out["locked"] = published.Problem{Cloth: c, Items: locked}
 	return out
 }
 

@@ -61,11 +61,26 @@
 // Cloth that is not washed before it is cut shrinks in the garment: its pieces
 // are laid so much larger, along the grain and across it.
 //
-// How it is laid: each piece goes to the free spot nearest the cut edge, one
-// after the other, in a number of orders by size, then in small changes to the
-// best plan so far. The free spots are exact: the places where a piece would run
-// into one already laid are the union of the sums of their convex parts, and
-// a lowest free place is always an end of a stretch of the edge of that union.
+// How it is laid. First each piece goes to the free spot nearest the cut edge,
+// one after the other, in a number of orders by size. The free spots are exact:
+// the places where a piece would run into one already laid are the union of the
+// sums of their convex parts, and a lowest free place is always an end of a
+// stretch of the edge of that union.
+//
+// Then the best of those lays is squeezed: some of its length is taken away, so
+// that pieces run into each other, and they are moved one at a time to where
+// they run into the others least, until nothing does or it is given up. How
+// deep two pieces are in each other is read from the same sums, and what stays
+// in the way weighs more with each pass. That is overlap minimisation by guided
+// local search on a shrinking strip, the family of methods behind the densest
+// lays published: Egeblad, Nielsen and Odgaard 2007; Umetani and others 2009;
+// Elkeran 2013; Gardeyn, Vanden Berghe and Wauters 2025. What else was tried,
+// and what each part brought, is in TRIED.md beside this file.
+//
+// On a remnant with an outline no length is to be won, and on striped cloth
+// pieces may not be moved by any length: there the orders are changed a little at
+// a time instead.
+//
 // Cut lines of many points are replaced by a ring of fewer that holds them and
 // stands at most a millimetre outside. Same cloth, items, seed and work:
 // same lay; no clock is read.

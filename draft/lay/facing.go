@@ -84,6 +84,23 @@ func newFacing(it Item, m geom.Affine, parts [][]geom.Pt) facing {
 	return f
 }
 
+// room returns the box of places at which the facing lies inside a strip, and
+// whether there is any.
+func (f *facing) room(lo, hi, length float64) (geom.Rect, bool) {
+	box := geom.Rect{
+		Min: geom.Pt{X: lo - f.box.Min.X, Y: -f.box.Min.Y},
+		Max: geom.Pt{X: hi - f.box.Max.X, Y: length - f.box.Max.Y},
+	}
+	if f.onFold {
+		box.Max.X = box.Min.X
+	}
+	if box.W() < -touchTol || box.H() < -touchTol {
+		return box, false
+	}
+	box.Max.X, box.Max.Y = max(box.Max.X, box.Min.X), max(box.Max.Y, box.Min.Y)
+	return box, true
+}
+
 // foldAtLeft reports whether the fold edge of it lies along the left side.
 func (f facing) foldAtLeft(it Item) bool {
 	return math.Abs(f.at.Pt(it.FoldLine[0]).X-f.box.Min.X) <= onFoldTol &&

@@ -10,19 +10,19 @@ import (
 	"testing"
 
 	"chalkfold/draft/lay"
+	"chalkfold/draft/lay/published"
 	"chalkfold/draft/unit"
 )
 
 const packing = "../../testdata/packing"
 
-func instance(t testing.TB, name string) problem {
+func instance(t testing.TB, name string) published.Problem {
 	t.Helper()
-	f, err := os.Open(filepath.Join(packing, name+".json"))
+	data, err := os.ReadFile(filepath.Join(packing, name+".json"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer f.Close()
-	in, err := readProblem(f)
+	in, err := published.Read(data)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -146,7 +146,7 @@ func TestSameSeedSameLay(t *testing.T) {
 	}
 }
 
-func search(t *testing.T, in problem, seed uint64) *lay.Search {
+func search(t *testing.T, in published.Problem, seed uint64) *lay.Search {
 	t.Helper()
 	s, err := lay.NewSearch(in.Cloth, in.Items, seed)
 	if err != nil {
@@ -177,7 +177,7 @@ func TestReadProblemRefuses(t *testing.T) {
 		"no items":  `{"name":"a","strip_height":10,"items":[]}`,
 		"no demand": `{"name":"a","strip_height":10,"items":[{"shape":[[0,0],[1,0],[0,1]]}]}`,
 	} {
-		if _, err := readProblem(strings.NewReader(text)); err == nil {
+		if _, err := published.Read([]byte(text)); err == nil {
 			t.Errorf("%s: read without complaint", name)
 		}
 	}

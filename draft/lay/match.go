@@ -104,7 +104,7 @@ func (r *region) lanes(f int, until float64) (free iter.Seq[seg], bound bool) {
 	oy, ox := r.origins()
 	y0, rows := r.bound(face.ties[0], oy)
 	x0, columns := r.bound(face.ties[1], ox)
-	box, ok := r.room(face)
+	box, ok := face.room(r.lo, r.hi, r.length)
 	box.Max.Y = math.Min(box.Max.Y, until+touchTol-face.box.Max.Y)
 	along, across := r.s.cloth.RepeatAlong.MM(), r.s.cloth.RepeatAcross.MM()
 	return func(yield func(seg) bool) {

@@ -37,27 +37,8 @@ type nofit struct {
 // gap.
 func newNofit(a, b [][]geom.Pt, gap float64) *nofit {
 	f := &nofit{}
-	var rings [][]geom.Pt
-	for _, q := range b {
-		back := make([]geom.Pt, len(q))
-		for i, p := range q {
-			back[i] = geom.Pt{X: -p.X, Y: -p.Y}
-		}
-		if gap > 0 {
-			back = convexSum(back, around(gap))
-		}
-		for _, p := range a {
-			rings = append(rings, convexSum(p, back))
-		}
-	}
-	for i, r := range rings {
-		h := newHull(r)
-		f.hulls = append(f.hulls, h)
-		if i == 0 {
-			f.box = h.box
-		}
-		f.box = f.box.Union(h.box)
-	}
+	rings := sums(a, b, gap)
+	f.hulls, f.box = newHulls(rings)
 	var c clipper
 	for _, r := range rings {
 		for i, p := range r {
@@ -71,6 +52,38 @@ func newNofit(a, b [][]geom.Pt, gap float64) *nofit {
 		}
 	}
 	return f
+}
+
+// sums returns the sums of each part of a with each of b turned about, grown by
+// gap.
+func sums(a, b [][]geom.Pt, gap float64) [][]geom.Pt {
+	var rings [][]geom.Pt
+	for _, q := range b {
+		back := make([]geom.Pt, len(q))
+		for i, p := range q {
+			back[i] = geom.Pt{X: -p.X, Y: -p.Y}
+		}
+		if gap > 0 {
+			back = convexSum(back, around(gap))
+		}
+		for _, p := range a {
+			rings = append(rings, convexSum(p, back))
+		}
+	}
+	return rings
+}
+
+// newHulls returns the insides of the rings, and the box round them all.
+func newHulls(rings [][]geom.Pt) (hulls []hull, box geom.Rect) {
+	for i, r := range rings {
+		h := newHull(r)
+		hulls = append(hulls, h)
+		if i == 0 {
+			box = h.box
+		}
+		box = box.Union(h.box)
+	}
+	return hulls, box
 }
 
 func newHull(r []geom.Pt) hull {

@@ -1,15 +1,15 @@
 package lay
 
-// QuickWork are the steps of a quick lay beyond the fixed plans: about a tenth
+// QuickWork are the steps of a quick lay beyond the fixed plans: about a fifth
 // of a second for a pair of trousers, natively.
-const QuickWork = 1500
+const QuickWork = 10000
 
 // Options steer Pack. The zero value is the quick lay.
 type Options struct {
 	// Seed picks the run of trials; the same seed, cloth, items and work give
 	// the same lay.
 	Seed uint64
-	// Work is the budget in steps, one step being one item laid once. Zero
+	// Work is the budget in steps, one step being one item laid or moved once. Zero
 	// means one trial of each fixed plan and QuickWork steps more. One whole
 	// trial is always made.
 	Work int

@@ -48,23 +48,6 @@ func (r *region) put(f int, at geom.Vec) {
 	}
 }
 
-// room returns the box of places at which facing f is inside the region, and
-// whether there is any.
-func (r *region) room(f *facing) (geom.Rect, bool) {
-	box := geom.Rect{
-		Min: geom.Pt{X: r.lo - f.box.Min.X, Y: -f.box.Min.Y},
-		Max: geom.Pt{X: r.hi - f.box.Max.X, Y: r.length - f.box.Max.Y},
-	}
-	if f.onFold {
-		box.Max.X = box.Min.X
-	}
-	if box.W() < -touchTol || box.H() < -touchTol {
-		return box, false
-	}
-	box.Max.X, box.Max.Y = math.Max(box.Max.X, box.Min.X), math.Max(box.Max.Y, box.Min.Y)
-	return box, true
-}
-
 // look brings the free places of facing f up to date.
 func (r *region) look(f int) *freedom {
 	fr := r.free[f]
@@ -72,7 +55,7 @@ func (r *region) look(f int) *freedom {
 	if fr == nil {
 		fr = &freedom{}
 		r.free[f] = fr
-		if box, ok := r.room(face); ok {
+		if box, ok := face.room(r.lo, r.hi, r.length); ok {
 			a, b := box.Min, geom.Pt{X: box.Max.X, Y: box.Min.Y}
 			c, d := box.Max, geom.Pt{X: box.Min.X, Y: box.Max.Y}
 			fr.rim = append(fr.rim, seg{a, b}, seg{b, c}, seg{d, a})
@@ -81,7 +64,7 @@ func (r *region) look(f int) *freedom {
 			}
 		}
 	}
-	box, ok := r.room(face)
+	box, ok := face.room(r.lo, r.hi, r.length)
 	if !ok {
 		return fr
 	}

@@ -17,7 +17,9 @@ type Search struct {
 	items   []Item
 	shapes  []shape // by item
 	facings []facing
-	nofits  map[[2]int]*nofit
+	nofits  []*nofit       // by facing, and facing round it
+	deep    []*depths      // likewise
+	ways    [][]way        // by item
 	groups  map[string]int // of items that must match, by name; from 1
 	flaws   [2][]int       // obstacles of the folded part (or open cloth), of the opened rest
 	locked  []spotOf
@@ -29,7 +31,8 @@ type Search struct {
 	plans   []plan // the fixed ones
 	trials  int    // begun so far
 	now     *trial
-	kept    plan // of the best lay
+	kept    *trial   // of the best lay so far by trials
+	squeeze *squeeze // once there is something to squeeze
 	keptLen float64
 	work    int
 	best    Result
@@ -48,7 +51,7 @@ func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) {
 		return nil, err
 	}
 	s := &Search{
-		cloth: c, items: items, shapes: make([]shape, len(items)), nofits: map[[2]int]*nofit{},
+		cloth: c, items: items, shapes: make([]shape, len(items)),
 		rng: rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)), keptLen: math.Inf(1),
 	}
 	if err := s.addItems(); err != nil {
@@ -60,6 +63,9 @@ func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) {
 	if err := s.lock(); err != nil {
 		return nil, err
 	}
+	s.nofits = make([]*nofit, len(s.facings)*len(s.facings))
+	s.deep = make([]*depths, len(s.nofits))
+	s.ways = s.allWays()
 	s.plans = s.fixedPlans()
 	return s, nil
 }
@@ -107,6 +113,25 @@ func (s *Search) sameShape(i int) int {
 		}
 	}
 	return -1
+}
+
+// way is one way round in which an item may lie on a part of the table.
+type way struct{ part, facing int }
+
+// allWays returns the ways round for each item, those on the opened rest last.
+func (s *Search) allWays() [][]way {
+	all := make([][]way, len(s.items))
+	for i, it := range s.items {
+		for part := range 2 {
+			if part == 1 && (s.cloth.Fold == Open || it.Layers() == 2) {
+				break
+			}
+			for _, f := range s.shapes[i].facings {
+				all[i] = append(all[i], way{part, f})
+			}
+		}
+	}
+	return all
 }
 
 // checkWidth refuses item i when it does not fit across in any turn. On a
@@ -179,17 +204,28 @@ func foldedViews(c Cloth, ring []geom.Pt) [][]geom.Pt {
 
 // nofit returns the places of facing b round facing a, worked out once.
 func (s *Search) nofit(a, b int) *nofit {
-	key := [2]int{a, b}
-	if f := s.nofits[key]; f != nil {
-		return f
+	f := &s.nofits[a*len(s.facings)+b]
+	if *f == nil {
+		*f = newNofit(s.facings[a].parts, s.facings[b].parts, s.gap(a))
 	}
-	gap := s.cloth.Gap.MM()
-	if s.facings[a].bare {
-		gap = 0
+	return *f
+}
+
+// depths returns the depths of facing b in facing a, worked out once.
+func (s *Search) depths(a, b int) *depths {
+	t := &s.deep[a*len(s.facings)+b]
+	if *t == nil {
+		*t = newDepths(s.facings[a].parts, s.facings[b].parts, s.gap(a))
 	}
-	f := newNofit(s.facings[a].parts, s.facings[b].parts, gap)
-	s.nofits[key] = f
-	return f
+	return *t
+}
+
+// gap returns the distance to keep from a facing.
+func (s *Search) gap(f int) float64 {
+	if s.facings[f].bare {
+		return 0
+	}
+	return s.cloth.Gap.MM()
 }
 
 // FixedWork returns the steps that one trial of each fixed plan takes at most.
@@ -208,6 +244,13 @@ func (s *Search) Run(work int, stop func() bool, best func(Result)) {
 	for !s.done || s.work < until {
 		if s.done && stop != nil && stop() {
 			return
+		}
+		if s.now == nil && s.squeezes() {
+			s.work++
+			if s.squeeze.step() && s.takeSqueezed() && best != nil {
+				best(s.best)
+			}
+			continue
 		}
 		if s.now == nil {
 			s.now = s.begin()

@@ -33,6 +33,7 @@ type trial struct {
 	main   region
 	rest   *region // the opened rest, once the folded part is done
 	placed []Placement
+	lies   []place // by item
 	out    []int
 }
 
@@ -78,14 +79,20 @@ func (s *Search) fixedPlans() []plan {
 // begin starts the next trial: each fixed plan, then small changes to the plan
 // of the best lay so far.
 func (s *Search) begin() *trial {
-	t := &trial{s: s}
+	t := s.newTrial()
 	if s.trials < len(s.plans) {
 		t.plan = s.plans[s.trials]
 	} else {
-		t.plan = s.changed(s.kept)
+		t.plan = s.changed(s.kept.plan)
 	}
 	s.trials++
 	t.todo = t.order
+	return t
+}
+
+// newTrial returns a trial with nothing laid but what is locked.
+func (s *Search) newTrial() *trial {
+	t := &trial{s: s, lies: make([]place, len(s.items))}
 	lo, hi := s.cloth.across(false)
 	t.main = region{s: s, lo: lo, hi: hi, length: s.tall, free: map[int]*freedom{}, phases: s.newPhases()}
 	if len(s.cloth.Outline) > 0 {
@@ -168,16 +175,21 @@ func (t *trial) single(i int) {
 		return
 	}
 	if t.rest == nil {
-		lo, hi := t.s.cloth.across(true)
-		t.rest = &region{
-			s: t.s, lo: lo, hi: hi, length: t.s.tall, free: map[int]*freedom{},
-			top: t.main.end, opened: true, phases: t.main.phases,
-		}
-		for _, f := range t.s.flaws[1] {
-			t.rest.put(f, geom.Vec{Y: -t.main.end})
-		}
+		t.openOut()
 	}
 	t.lay(t.rest, i, true)
+}
+
+// openOut opens the cloth out past the folded part.
+func (t *trial) openOut() {
+	lo, hi := t.s.cloth.across(true)
+	t.rest = &region{
+		s: t.s, lo: lo, hi: hi, length: t.s.tall, free: map[int]*freedom{},
+		top: t.main.end, opened: true, phases: t.main.phases,
+	}
+	for _, f := range t.s.flaws[1] {
+		t.rest.put(f, geom.Vec{Y: -t.main.end})
+	}
 }
 
 func (t *trial) lay(r *region, i int, opened bool) {
@@ -208,8 +220,10 @@ func (t *trial) put(r *region, i int, sp spot, opened bool) {
 	r.take(sp.facing, sp.at)
 	at := t.s.facings[sp.facing].at
 	at.E, at.F = sp.at.X, sp.at.Y
+	t.lies[i] = place{facing: sp.facing, x: sp.at.X, y: sp.at.Y}
 	if opened {
 		at.F += t.main.end
+		t.lies[i].part = 1
 	}
 	t.placed = append(t.placed, Placement{i, Spot{At: at, Opened: opened}})
 }
@@ -236,10 +250,15 @@ func (s *Search) take(t *trial) bool {
 	if s.done && s.best.Better(r) {
 		return false
 	}
-	s.kept = t.plan
+	s.kept = t
 	if len(r.Out) == 0 {
 		s.keptLen = t.length()
 	}
+	return s.keep(r, t)
+}
+
+// keep keeps the result of a trial when it is the best so far.
+func (s *Search) keep(r Result, t *trial) bool {
 	if s.done && !r.Better(s.best) {
 		return false
 	}

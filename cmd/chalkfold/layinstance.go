@@ -1,0 +1,106 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"time"
+
+	"chalkfold/draft/lay"
+	"chalkfold/draft/lay/published"
+)
+
+// layTask is how a published packing problem is laid: by one search on each
+// core, from seeds of their own, until the time is up.
+type layTask struct {
+	seconds float64
+	seed    uint64
+	cores   int
+}
+
+// instanceJSON is a packing problem laid.
+type instanceJSON struct {
+	Name    string     `json:"name"`
+	Width   float64    `json:"width"`
+	Length  float64    `json:"length"`
+	Density float64    `json:"density_percent"`
+	Seed    uint64     `json:"seed"`
+	Cores   int        `json:"cores"`
+	Seconds float64    `json:"seconds"`
+	Pieces  []spotJSON `json:"pieces"`
+}
+
+// runInstance lays a published packing problem and says how densely.
+func runInstance(ctx context.Context, file string, task layTask, asJSON bool, out, errs io.Writer) error {
+	in, err := openInstance(file)
+	if err != nil {
+		return refusal(errs, "lay", err)
+	}
+	r, err := task.lay(ctx, in)
+	if err != nil {
+		return refusal(errs, "lay", fmt.Errorf("%s: %w", file, err))
+	}
+	if !asJSON {
+		_, err = fmt.Fprintf(out, "length %.3f\ndensity %.2f %%\n", r.Length.MM(), r.Density)
+		return err
+	}
+	j := instanceJSON{
+		Name: in.Name, Width: in.Cloth.Width.MM(), Length: r.Length.MM(), Density: round3(r.Density),
+		Seed: task.seed, Cores: task.cores, Seconds: task.seconds, Pieces: spots(r, in.Items),
+	}
+	return writeJSON(out, j)
+}
+
+func openInstance(file string) (published.Problem, error) {
+	f, err := openInput(file)
+	if err != nil {
+		return published.Problem{}, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(f)
+	if err != nil {
+		return published.Problem{}, err
+	}
+	in, err := published.Read(data)
+	if err != nil {
+		return in, fmt.Errorf("%s: %w", file, err)
+	}
+	return in, nil
+}
+
+// lay returns the best lay of all the searches, the lower seed being preferred.
+// It has been verified.
+func (t layTask) lay(ctx context.Context, in published.Problem) (lay.Result, error) {
+	end := time.Now().Add(time.Duration(t.seconds * float64(time.Second))) //nolint:forbidigo // the time is what was asked for
+	stop := func() bool { return ctx.Err() != nil || !time.Now().Before(end) } //nolint:forbidigo // likewise
+	searches := make([]*lay.Search, t.cores)
+	for k := range searches {
+		var err error
+		if searches[k], err = lay.NewSearch(in.Cloth, in.Items, t.seed+uint64(k)<<32); err != nil {
+			return lay.Result{}, err
+		}
+	}
+	done := make(chan bool)
+	for _, s := range searches {
+		go func() {
+			for s.Run(layStride, stop, nil); !stop(); {
+				s.Run(layStride, stop, nil)
+			}
+			done <- true
+		}()
+	}
+	for range searches {
+		<-done
+	}
+	best := searches[0].Best()
+	for _, s := range searches[1:] {
+		if s.Best().Better(best) {
+			best = s.Best()
+		}
+	}
+	return best, lay.Verify(in.Cloth, in.Items, best)
+}
+
+// layStride is how many steps a search makes between two looks at whether it
+// should end.
+const layStride = 1 << 20

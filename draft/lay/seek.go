@@ -1,0 +1,133 @@
+package lay
+
+import "math"
+
+// How a better place is sought.
+const (
+	soughtNear = 20 // places tried near where it lies
+	soughtAll  = 40 // places tried anywhere
+	goneOnFrom = 3  // of which, the best, are gone on from
+
+	// Steps downhill, as shares of the size of the piece.
+	roughFirst, roughLast = 0.25, 0.02
+	fineFirst, fineLast   = 0.01, 0.0005
+	// fineShare is the share of its deepest overlap that the last step is, when
+	// that is less: near the end, moves must be as small as what is to be mended.
+	fineShare = 0.01
+)
+
+// tried is a place and what it weighs.
+type tried struct {
+	place
+	sum float64
+}
+
+// shortlist keeps the best places tried, the best first.
+type shortlist struct {
+	list [goneOnFrom]tried
+	n    int
+}
+
+// most is what a place must weigh less than to be taken.
+func (l *shortlist) most() float64 {
+	if l.n < goneOnFrom {
+		return math.Inf(1)
+	}
+	return l.list[l.n-1].sum
+}
+
+func (l *shortlist) take(t tried) {
+	if t.sum >= l.most() {
+		return
+	}
+	l.n = min(l.n+1, goneOnFrom)
+	k := l.n - 1
+	for ; k > 0 && l.list[k-1].sum > t.sum; k-- {
+		l.list[k] = l.list[k-1]
+	}
+	l.list[k] = t
+}
+
+// seek looks for the place where mover i runs least into the others: here,
+// nearby and anywhere, and downhill from the best of those.
+func (p *packing) seek(i int) (place, bool) {
+	rng := p.s.rng
+	var l shortlist
+	try := func(to place) { l.take(tried{to, p.weigh(i, to, l.most())}) }
+
+	here, ok := p.into(p.at[i])
+	b := p.s.facings[here.facing].box
+	if ok {
+		try(here)
+		for range soughtNear {
+			to := here
+			to.x += (rng.Float64() - 0.5) * b.W()
+			to.y += (rng.Float64() - 0.5) * b.H()
+			to, _ = p.into(to)
+			try(to)
+		}
+	}
+	ways := p.s.ways[p.items[i]]
+	for range soughtAll {
+		if to, ok := p.anywhere(ways[rng.IntN(len(ways))]); ok {
+			try(to)
+		}
+	}
+	if l.n == 0 {
+		return here, false
+	}
+	size := min(b.W(), b.H())
+	best := p.refine(i, l.list[0], size*roughFirst, size*roughLast)
+	for _, t := range l.list[1:l.n] {
+		if t = p.refine(i, t, size*roughFirst, size*roughLast); t.sum < best.sum {
+			best = t
+		}
+	}
+	best = p.refine(i, best, size*fineFirst, min(size*fineLast, fineShare*p.deepest(i)))
+	return best.place, true
+}
+
+// anywhere returns a place by chance, and whether there is room at all.
+func (p *packing) anywhere(w way) (place, bool) {
+	room, ok := p.room(w.part, w.facing)
+	if !ok {
+		return place{}, false
+	}
+	rng := p.s.rng
+	return place{w.part, w.facing, room.Min.X + rng.Float64()*room.W(), room.Min.Y + rng.Float64()*room.H()}, true
+}
+
+// refine goes downhill from a place, along and across the cloth and between
+// them, with steps from first down to last.
+func (p *packing) refine(i int, t tried, first, last float64) tried {
+	step := [2]float64{first, first}
+	for t.sum > 0 && max(step[0], step[1]) > last {
+		dx, dy := step[0], step[1]
+		switch p.s.rng.IntN(4) {
+		case 0:
+			dx = 0
+		case 1:
+			dy = 0
+		case 2:
+			dy = -dy
+		}
+		by := 0.5
+		for _, sign := range [2]float64{1, -1} {
+			to := t.place
+			to.x += sign * dx
+			to.y += sign * dy
+			to, _ = p.into(to)
+			if sum := p.weigh(i, to, t.sum); sum < t.sum {
+				t, by = tried{to, sum}, 1.1
+				break
+			}
+		}
+		if dx != 0 {
+			step[0] *= by
+		}
+		if dy != 0 {
+			step[1] *= by
+		}
+	}
+	return t
+}
