@@ -21,11 +21,12 @@ import (
 // runLay lays the pieces of a job on one of its cloths, or a published packing
 // problem.
 func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N] [-seed S] [-cores N] [-json]",
+	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg] [-advice] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N] [-seed S] [-cores N] [-json]",
 		"Lay the pieces of a job on its cloth and say how much they take; or lay a published packing problem.", errs)
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
 	cloth := flags.Int("cloth", 1, "which `cloth` of the job, from 1")
+	advice := flags.Bool("advice", false, "say what can give when the pieces do not fit, and what each gift saves and costs")
 	file := flags.String("o", "", "`file` to write the lay to, as SVG")
 	work := flags.Int("work", 0, "how many `steps` to look for a better lay; 0 is the quick lay")
 	instance := flags.String("instance", "", "`file` of a packing problem, to lay in place of a job")
@@ -62,6 +63,9 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 	r, err := openJob("lay", name, *language, errs)
 	if err != nil {
 		return err
+	}
+	if *advice {
+		return runAdvice(name, r, *cloth-1, *work, *asJSON, out, errs)
 	}
 	laid, err := draft.Lay(r, *cloth-1, lay.Options{Work: *work})
 	var wide *lay.TooWideError
@@ -114,12 +118,7 @@ func tooWide(e *lay.TooWideError, f unit.Format, asJSON bool, out, errs io.Write
 			return err
 		}
 	}
-	why := f.Words.F("%s does not go across the cloth (%s): it needs %s and there is %s, short by %s",
-		say.Name(e.Name), say.Name(e.Fold.String()), f.Text(e.Across), f.Text(e.Room), f.Text(e.ShortBy()))
-	if e.OpenFits {
-		why = f.Words.F("%s; it would fit with the cloth laid open", why)
-	}
-	fmt.Fprintln(errs, "chalkfold lay:", why)
+	fmt.Fprintln(errs, "chalkfold lay:", wideWords(e, f))
 	return errStopped
 }
 
@@ -186,8 +185,9 @@ func spots(r lay.Result, items []lay.Item) []spotJSON {
 	return out
 }
 
-func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
-	p, f := prose{r.Format.Words, w}, r.Format
+// writeTaken says how much cloth the pieces take, and whether it is enough.
+func writeTaken(p prose, r *draft.Result, l *draft.Laid) {
+	f := r.Format
 	name := l.Cloth.Name
 	if name == "" {
 		name = p.F("%s cloth", say.Name(l.Cloth.Kind))
@@ -202,6 +202,11 @@ func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
 	default:
 		p.line(2, "  %s", p.F("DOES NOT FIT on the %s at hand: short by %s", f.Sold().Text(l.Cloth.Length), f.Text(l.ShortBy)))
 	}
+}
+
+func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
+	p, f := prose{r.Format.Words, w}, r.Format
+	writeTaken(p, r, l)
 	p.heading(p.T("Laid, in order"))
 	for _, pl := range l.Placements {
 		it := l.Items[pl.Item]

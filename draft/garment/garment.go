@@ -70,6 +70,9 @@ type Garment struct {
 	Rules   []rules.Def
 	Needs   []body.ID // estimated when not taken, if they can be
 	Draft   func(Input) (*Draft, error)
+	// Gifts are what it can give when cloth is short, least harm first, in this
+	// style and by these rules; nil when there is nothing.
+	Gifts func(s Style, set rules.Set, metric bool) []Gift
 }
 
 // Input is all that a draft depends on.

@@ -75,6 +75,6 @@ func Defs() []rules.Def {
 		o("short cloth", "hidden_lining", "hidden pieces of lining", "Fly facing, fly shield and the facing of the pocket mouth are cut from the lining."),
 		o("short cloth", "band_join", "band joined", "The band is cut in two halves, joined at the centre back."),
 		o("short cloth", "band_across", "band across the grain", "The band is cut with its length across the cloth."),
-		l("short cloth", "back_piecing", "back fork pieced", "0 in", "0 in", "4 in", "Width of a piece let in at the tip of the back fork; 0 is none, and less than an inch is widened to it."),
+		l("short cloth", "back_piecing", "piece let in at the back fork", "0 in", "0 in", "4 in", "Width of a piece let in at the tip of the back fork; 0 is none, and less than an inch is widened to it."),
 	}
 }

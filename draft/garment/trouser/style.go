@@ -67,5 +67,6 @@ func Garment() garment.Garment {
 			body.OutsideLegLength,
 		},
 		Draft: Draft,
+		Gifts: Gifts,
 	}
 }

@@ -1,0 +1,279 @@
+package draft_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"chalkfold/draft"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/rules"
+	"chalkfold/static/words/wordstest"
+)
+
+// someWork is a short lay, for tests.
+const someWork = 60
+
+// onCloth is the middle job of these tests on a main cloth, with pocketing of
+// its own.
+func onCloth(t *testing.T, width, long string, fold job.Fold) job.Job {
+	t.Helper()
+	j := read(t, hip42)
+	j.Rules.House = rules.Values{"centre_back_inlay": "1 in"}
+	j.Cloth = []job.Cloth{
+		{Width: length(t, width), Fold: fold},
+		{Kind: piece.Lining, Width: length(t, "45 in"), Length: length(t, "1/2 yd"), Fold: job.Lengthwise},
+	}
+	if long != "" {
+		j.Cloth[0].Length = length(t, long)
+	}
+	return j
+}
+
+func advise(t *testing.T, j job.Job, opt draft.Advising) *draft.Advice {
+	t.Helper()
+	var m draft.Maker
+	r, err := m.Make(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if opt.Work == 0 {
+		opt.Work = someWork
+	}
+	a, err := m.Advise(r, 0, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// afresh drafts and lays a job as the advice must have done it; nothing when it
+// cannot be.
+func afresh(t *testing.T, j job.Job, seed uint64) *draft.Laid {
+	t.Helper()
+	r, err := draft.Make(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := draft.Lay(r, 0, lay.Options{Seed: seed, Work: someWork})
+	if err != nil {
+		return nil
+	}
+	if err := lay.Verify(l.Cloth, l.Items, l.Result); err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+// given makes gifts in a job, by the tests' own reading of their paths.
+func given(j job.Job, gifts []draft.Gift) job.Job {
+	j = j.Clone()
+	if j.Style == nil {
+		j.Style = garment.Style{}
+	}
+	if j.Rules.Job == nil {
+		j.Rules.Job = rules.Values{}
+	}
+	for _, g := range gifts {
+		switch what, id, _ := strings.Cut(g.Path, "."); what {
+		case "cloth":
+			j.Cloth[0].Fold = job.Fold(g.To)
+		case "style":
+			j.Style[id] = g.To
+		case "rules":
+			j.Rules.Job[rules.ID(id)] = g.To
+		}
+	}
+	return j
+}
+
+// shortCloths are jobs that do not fit as they stand.
+func shortCloths(t *testing.T) map[string]job.Job {
+	t.Helper()
+	hard := onCloth(t, "45 in", "2 1/4 yd", job.Lengthwise)
+	hard.Cloth[0].OneWay = true
+	cm := onCloth(t, "150 cm", "1.3 m", job.Lengthwise)
+	cm.Units.System, cm.Rules.House = 1, nil
+	return map[string]job.Job{
+		"a little short": onCloth(t, "60 in", "1 3/8 yd", job.Lengthwise),
+		"narrow, nap":    hard,
+		"in centimetres": cm,
+		"too narrow":     onCloth(t, "36 in", "2 1/2 yd", job.Lengthwise),
+		"open":           onCloth(t, "54 in", "1 3/4 yd", job.Open),
+	}
+}
+
+// What a gift is said to save is what the changed job saves when it is laid
+// afresh, with the same seed and work.
+func TestGiftsSaveWhatTheySay(t *testing.T) {
+	for name, j := range shortCloths(t) {
+		for _, seed := range []uint64{uint64(len(name)) % 2} {
+			a := advise(t, j, draft.Advising{Seed: seed})
+			base := afresh(t, j, seed)
+			if a.Base.Fits() || len(a.Each) == 0 {
+				t.Fatalf("%s: fits as it stands, or has nothing to give", name)
+			}
+			for _, try := range append(a.Each, a.Together) {
+				l := afresh(t, given(j, try.Gifts), seed)
+				if (l == nil) != (try.Laid == nil) {
+					t.Fatalf("%s, %q: laid afresh %t, as advised %t", name, paths(try), l != nil, try.Laid != nil)
+				}
+				if l == nil {
+					continue
+				}
+				if l.Length != try.Laid.Length || l.Fits != try.Fits() {
+					t.Errorf("%s, %q: takes %.3f mm laid afresh, %.3f as advised", name, paths(try), l.Length.MM(), try.Laid.Length.MM())
+				}
+				if base != nil && try.Saves != base.Length-l.Length {
+					t.Errorf("%s, %q: saves %.3f mm laid afresh, %.3f as advised", name, paths(try), (base.Length - l.Length).MM(), try.Saves.MM())
+				}
+			}
+			if !slices.IsSortedFunc(a.Each, func(x, y draft.Try) int { return x.Harm() - y.Harm() }) {
+				t.Errorf("%s: not in the order of harm", name)
+			}
+		}
+	}
+}
+
+func paths(t draft.Try) []string {
+	var out []string
+	for _, g := range t.Gifts {
+		out = append(out, g.Path+"="+g.To)
+	}
+	return out
+}
+
+// The gifts together are enough, and none of them is too many: without any one
+// the same search does not make it fit. No gift alone that fits does less harm.
+func TestTogetherSufficesAndSparesNothing(t *testing.T) {
+	for name, j := range shortCloths(t) {
+		a := advise(t, j, draft.Advising{})
+		if !a.Together.Fits() {
+			t.Errorf("%s: nothing makes it fit, still short by %.0f mm", name, a.Together.Laid.ShortBy.MM())
+			continue
+		}
+		gifts := a.Together.Gifts
+		for i := range gifts {
+			less := slices.Delete(slices.Clone(gifts), i, i+1)
+			if l := afresh(t, given(j, less), 0); l != nil && l.Fits {
+				t.Errorf("%s: fits without %s", name, gifts[i].Path)
+			}
+		}
+		for _, try := range a.Each {
+			if try.Fits() && try.Harm() < a.Together.Harm() {
+				t.Errorf("%s: %q alone does less harm than %q", name, paths(try), paths(a.Together))
+			}
+		}
+		t.Logf("%s: %q", name, paths(a.Together))
+	}
+}
+
+// A job that fits is asked for nothing, nor is one that comes off the bolt.
+func TestFittingJobGivesNothing(t *testing.T) {
+	for _, long := range []string{"3 yd", ""} {
+		a := advise(t, onCloth(t, "60 in", long, job.Lengthwise), draft.Advising{})
+		if !a.Base.Fits() || len(a.Each) > 0 || len(a.Together.Gifts) > 0 {
+			t.Errorf("on %q: fits %t, %d gifts", long, a.Base.Fits(), len(a.Each))
+		}
+	}
+}
+
+// Where nothing is enough, the advice is what takes least cloth, and says how
+// much is wanting.
+func TestNothingFits(t *testing.T) {
+	a := advise(t, onCloth(t, "60 in", "1/2 yd", job.Lengthwise), draft.Advising{})
+	best := a.Together
+	if best.Fits() || best.Laid.ShortBy <= 0 || best.Saves <= 0 || best.Saves != a.Base.Laid.ShortBy-best.Laid.ShortBy {
+		t.Errorf("short by %.0f mm, saves %.0f of %.0f", best.Laid.ShortBy.MM(), best.Saves.MM(), a.Base.Laid.ShortBy.MM())
+	}
+	for _, try := range a.Each {
+		if try.Laid != nil && try.Saves > best.Saves {
+			t.Errorf("%q alone saves %.0f mm, all together %.0f", paths(try), try.Saves.MM(), best.Saves.MM())
+		}
+	}
+}
+
+// What other cloth must give for a gift is laid too: pocketing that has no room
+// for the hidden pieces is not asked for them.
+func TestOtherClothMustGiveToo(t *testing.T) {
+	const hidden = "rules.hidden_lining"
+	offered := func(long string) bool {
+		j := onCloth(t, "60 in", "1 1/2 yd", job.Lengthwise)
+		j.Cloth[1].Length = length(t, long)
+		a := advise(t, j, draft.Advising{})
+		return slices.ContainsFunc(a.Each, func(t draft.Try) bool { return t.Gifts[0].Path == hidden })
+	}
+	if !offered("1 yd") {
+		t.Error("a yard of pocketing has room for the hidden pieces")
+	}
+	if offered("10 1/2 in") {
+		t.Error("10½ in of pocketing hold the bags alone")
+	}
+}
+
+// The same is advised twice; stopped, it is as far as it came.
+func TestAdviceIsRepeatableAndStops(t *testing.T) {
+	j := onCloth(t, "60 in", "1 1/2 yd", job.Lengthwise)
+	var told []string
+	a := advise(t, j, draft.Advising{Tried: func(t draft.Try) { told = append(told, paths(t)[0]) }})
+	b := advise(t, j, draft.Advising{})
+	if len(told) != len(a.Each) || len(a.Each) != len(b.Each) || !slices.Equal(paths(a.Together), paths(b.Together)) {
+		t.Fatalf("%d told, %d and %d gifts, %q and %q", len(told), len(a.Each), len(b.Each), paths(a.Together), paths(b.Together))
+	}
+	for i, try := range a.Each {
+		if told[i] != paths(try)[0] || try.Saves != b.Each[i].Saves {
+			t.Errorf("%q: told as %s, saves %v and %v", paths(try), told[i], try.Saves, b.Each[i].Saves)
+		}
+	}
+	for _, most := range []int{0, 1, 5} {
+		n := 0
+		s := advise(t, j, draft.Advising{Tried: func(draft.Try) { n++ }, Stop: func() bool { return n >= most }})
+		if !s.Stopped || len(s.Each) != most {
+			t.Errorf("stopped at %d: %t, %d gifts", most, s.Stopped, len(s.Each))
+		}
+		for i, try := range s.Each {
+			if try.Saves != a.Each[i].Saves {
+				t.Errorf("stopped at %d: %q saves %v, else %v", most, paths(try), try.Saves, a.Each[i].Saves)
+			}
+		}
+	}
+}
+
+// The costs come from the changed draft: a narrower band narrows the opening, a
+// tapered leg the hem.
+func TestCostsAreTold(t *testing.T) {
+	a := advise(t, onCloth(t, "45 in", "2 yd", job.Lengthwise), draft.Advising{})
+	for path, want := range map[string]string{
+		"rules.waistband_width": "stepping in: 49½ in, before 50½ in",
+		"rules.seat_tilt":       "hip girth: 43½ in, as before",
+		"style.leg":             "hem girth: ",
+		"rules.hidden_lining":   "cut from the lining: Fly facing, Fly shield, Pocket mouth facing",
+	} {
+		i := slices.IndexFunc(a.Each, func(t draft.Try) bool { return t.Gifts[0].Path == path })
+		if i < 0 || !slices.ContainsFunc(a.Each[i].Costs, func(c string) bool { return strings.HasPrefix(c, want) }) {
+			t.Errorf("%s: %d, want %q", path, i, want)
+		}
+	}
+}
+
+func TestAdviceIsSaidInTheLanguage(t *testing.T) {
+	m := draft.Maker{Words: wordstest.Marked(t)}
+	r, err := m.Make(onCloth(t, "45 in", "1 3/4 yd", job.Lengthwise))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := m.Advise(r, 0, draft.Advising{Work: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, try := range append(a.Each, a.Together) {
+		for _, said := range append(slices.Clone(try.Costs), try.Gifts[0].Say) {
+			if rest := wordstest.Bare(said); rest != "" {
+				t.Errorf("%q is not looked up in %q", rest, said)
+			}
+		}
+	}
+}
