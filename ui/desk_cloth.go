@@ -15,6 +15,11 @@ import (
 type clothViewed struct {
 	at   int
 	more bool
+	full bool // the drawing has the whole screen
+
+	hand  inHand
+	hands handLays
+	step  int // by which a key moves the piece in the hand
 }
 
 func (d *Desk) clothView() cloth.View {
@@ -27,7 +32,7 @@ func (d *Desk) clothView() cloth.View {
 		Name: c.Name, Kinds: cloth.Kinds(), Kind: kindOf(c),
 		Fold: c.Fold, OneWay: c.OneWay, More: d.view.cloth.more,
 		OnAt: func(i int) {
-			d.view.cloth.at = i
+			d.view.cloth.at, d.view.cloth.hand = i, inHand{}
 			d.wantLay()
 		},
 		OnAdd:    d.addCloth,
@@ -44,8 +49,9 @@ func (d *Desk) clothView() cloth.View {
 				d.stopLay(d.laying)
 			}
 		},
-		Note: d.engineNote(),
+		Note: d.engineNote(), Full: d.view.cloth.full, Moves: d.moves(),
 	}
+	d.fillHand(&v, d.laying)
 	bad := false
 	for _, key := range clothLengths() {
 		f := cloth.Field{Key: key, Text: d.job.ClothText(at, key, *lengthOf(&c, key)), Bad: d.clothFault(at, key)}
@@ -63,11 +69,14 @@ func (d *Desk) clothView() cloth.View {
 	default:
 		v.Missing = l.missing
 		v.Search.Busy = l.busy()
-		v.Search.Longer = l.shown != nil && !l.longer
+		v.Search.Longer = l.shown != nil && d.view.cloth.hand.lifted == nil
 		v.Search.Percent = percent(l.progress())
 		if l.shown != nil {
-			v.Drawing, v.List = l.drawing, l.list
+			v.Drawing, v.List = l.drawing.SVG, cloth.List(l.shown, l.r.Format)
 			v.Tone, v.Verdict, v.Lines = cloth.Say(l.shown, l.r.Format)
+			if saved := l.r.Format.Round(l.first - l.shown.Length); saved > 0 {
+				v.Lines = append(v.Lines, d.F("%s shorter than the first lay.", l.r.Format.Text(saved)))
+			}
 		}
 	}
 	return v

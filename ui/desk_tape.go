@@ -108,7 +108,14 @@ func focusOn(id string) {
 		return
 	}
 	el.Call("focus")
-	el.Call("scrollIntoView", map[string]any{"block": "nearest"})
+	intoSight(id)
+}
+
+// intoSight scrolls as little as brings a node into sight, where there is one.
+func intoSight(id string) {
+	if el := app.Window().GetElementByID(id); el != nil && el.Truthy() {
+		el.Call("scrollIntoView", map[string]any{"block": "nearest"})
+	}
 }
 
 // read understands what was typed on the tape.

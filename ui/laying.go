@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -9,6 +10,7 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/unit"
 	"chalkfold/ui/cloth"
 	"chalkfold/ui/engine"
 )
@@ -19,6 +21,7 @@ const (
 	// layLonger is the budget of each search that the maker asks for, in steps,
 	// when she wants a shorter lay than the quick one.
 	layLonger = 20_000
+	layMost   = 40 * layLonger
 )
 
 // A laying is the lay of one draft on one cloth, made or being made.
@@ -28,18 +31,23 @@ type laying struct {
 	spread     *draft.Laid   // what is laid, without a place yet
 	searches   [engine.Seeds]search
 	best       engine.Best
-	longer     bool // more than the quick lay was asked for
+	byHand     *lay.Result // as the hand left it, until a better one is found
+	first      unit.Length // of the quick lay
+	budget     int         // of each search, in steps; nought is the quick lay
 	begun      bool
 
+	held    int // the item in the hand; -1 for none
 	missing string
 	shown   *draft.Laid // the best so far, or that of the draft before
 	drawn   drawn
-	drawing string
-	list    []string
+	drawing cloth.Picture
 }
 
 // drawn tells one lay of a laying from another.
-type drawn struct{ seed, work int }
+type drawn struct {
+	some, hand bool
+	seed, work int
+}
 
 // search is one of the searches for a lay.
 type search struct {
@@ -80,16 +88,24 @@ func (d *Desk) wantLay() {
 		return
 	}
 	d.leaveLay()
-	l := &laying{gen: d.work.Gen, cloth: at, r: d.work.Result}
+	l := &laying{gen: d.work.Gen, cloth: at, r: d.work.Result, held: -1}
 	d.laying = l
 	if at >= len(l.r.Job.Cloth) {
 		l.begun, l.missing = true, d.T("Give the width of the cloth, from selvedge to selvedge.")
 		return
 	}
 	if old != nil && old.cloth == at {
-		l.shown, l.drawing, l.list = old.shown, old.drawing, old.list // stays in sight until the new one is there
+		l.spread, l.shown, l.drawing, l.held = old.spread, old.shown, old.drawing, old.held // stays in sight until the new one is there
 	}
-	d.ctx.After(layAfter, func(app.Context) {
+	h := &d.view.cloth.hand
+	if h.lifted != nil && h.of != d.handKey() {
+		*h = inHand{} // what it was taken from is no more
+	}
+	wait := layAfter
+	if _, ok := d.view.cloth.hands[d.handKey()]; ok {
+		wait = frame
+	}
+	d.ctx.After(wait, func(app.Context) {
 		if d.laying == l {
 			d.startLay(l)
 		}
@@ -123,17 +139,30 @@ func (d *Desk) startLay(l *laying) {
 		_, err = lay.NewSearch(l.spread.Cloth, l.spread.Items, 0) // says what will never lie on it
 	}
 	if err != nil {
-		l.shown, l.drawing, l.list, l.missing = nil, "", nil, d.whyNoLay(err, l)
+		l.shown, l.drawing, l.missing = nil, cloth.Picture{}, d.whyNoLay(err, l)
 		return
 	}
-	d.search(l, 0)
+	h := &d.view.cloth.hand
+	if r, ok := d.view.cloth.hands[d.handKey()]; ok && lay.Verify(l.spread.Cloth, l.spread.Items, r) == nil {
+		l.byHand = &r
+	} else {
+		*h = inHand{}
+	}
+	l.held = h.item()
+	l.draw()
+	if h.lifted == nil {
+		d.search(l, 0)
+	}
 }
 
 // searchLonger looks on for a shorter lay than the one found.
 func (d *Desk) searchLonger() {
 	if l := d.laying; l != nil && l.spread != nil && !l.busy() {
-		l.longer = true
-		d.search(l, layLonger)
+		if l.first == 0 {
+			l.first = l.shown.Length
+		}
+		l.budget = min(max(layLonger, 2*l.budget), layMost)
+		d.search(l, l.budget)
 	}
 }
 
@@ -171,14 +200,24 @@ func (d *Desk) heardLay(l *laying, seed int, a engine.Answer) {
 // draw shows the best lay, unless it is the one that is shown.
 func (l *laying) draw() {
 	best, seed, ok := l.best.Lay()
-	now := drawn{seed, best.Work}
+	now := drawn{some: true, seed: seed, work: best.Work}
+	if l.byHand != nil && (!ok || !best.Better(*l.byHand)) {
+		best, now, ok = *l.byHand, drawn{some: true, hand: true}, true
+	}
 	if !ok || now == l.drawn {
 		return
 	}
 	laid := *l.spread
-	laid.Result = best
+	laid.Result, laid.Items = best, slices.Clone(l.spread.Items)
 	l.shown, l.drawn, l.missing = &laid, now, ""
-	l.drawing, l.list = cloth.Picture(&laid, l.r.Format)
+	l.picture(l.held)
+}
+
+// picture draws the lay that is shown, with an item in the hand; none is below
+// nought.
+func (l *laying) picture(held int) {
+	l.held = held
+	l.drawing = cloth.Draw(l.shown, l.r.Format, held)
 }
 
 // whyNoLay puts in words why nothing can be laid.

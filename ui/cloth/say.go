@@ -32,6 +32,19 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 	return tone, verdict, lines
 }
 
+// List names the pieces of a lay by their numbers.
+func List(l *draft.Laid, f unit.Format) []Entry {
+	var out []Entry
+	for i, it := range l.Items {
+		e := Entry{Item: i, Name: kit.Sentence(f.Words.T(it.Name))}
+		if it.Locked != nil {
+			e.Note = f.Words.T("kept here")
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
 // TooWide puts in words that a piece lies on the cloth in no way.
 func TooWide(e *lay.TooWideError, f unit.Format) string {
 	w := f.Words

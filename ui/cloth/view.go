@@ -33,10 +33,13 @@ type View struct {
 	Note    kit.Remark // of what looks for it
 	Missing string     // why there is no lay
 	Drawing string     // SVG
+	Full    bool       // the drawing has the whole screen
 	Tone    kit.Tone
 	Verdict string // "It fits", "Short by 4 in"
 	Lines   []string
-	List    []string // names of the pieces that have numbers
+	List    []Entry // the pieces by their numbers
+	Hand    Hand
+	Moves   Moves
 
 	OnAt     func(i int)
 	OnAdd    func()
@@ -55,6 +58,12 @@ type View struct {
 type Field struct {
 	Key, Text string
 	Bad       string // why it cannot be used
+}
+
+// Entry is one piece of the lay.
+type Entry struct {
+	Item       int
+	Name, Note string
 }
 
 // Search is how the search for a lay goes.
@@ -149,15 +158,41 @@ func (v View) verdict() app.UI {
 	)
 }
 
-// laid is the lay.
+// laid is the lay, and the piece in the hand.
 func (v View) laid() app.UI {
+	h, m := v.Hand, v.Moves
+	d := &kit.Drawing{
+		Words: v.Words, SVG: v.Drawing, Label: v.T("The pieces laid on the cloth"), Size: "on-cloth",
+		OnTap: m.Tap, OnFill: m.Fill, Filled: v.Full,
+	}
+	if h.Item >= 0 {
+		d.Held, d.OnGrip, d.OnMove, d.OnDrop = GroupID(h.Item), m.Grip, m.Move, m.Drop
+	}
+	class := "lay"
+	if v.Full {
+		class += " filled"
+	}
 	return kit.Div().Body(
 		app.If(v.Drawing != "", func() app.UI {
-			return kit.Div().Class("lay").Body(
-				&kit.Drawing{Words: v.Words, SVG: v.Drawing, Label: v.T("The pieces laid on the cloth"), Size: "on-cloth"},
-				kit.List(true).Class("numbers").Hidden(len(v.List) == 0).Body(
-					app.Range(v.List).Slice(func(i int) app.UI { return kit.Entry().Text(v.List[i]) }),
-				),
+			return kit.Div().Class(class).Body(
+				kit.Div().ID("on-table").Class("on-table").Body(d, v.inHand()),
+				v.kept(),
+				v.list(),
+			)
+		}),
+	)
+}
+
+// list names the pieces by their numbers; each can be taken up by it.
+func (v View) list() app.UI {
+	return kit.List(true).ID("lay-list").Class("numbers").Body(
+		app.Range(v.List).Slice(func(i int) app.UI {
+			e := v.List[i]
+			return kit.Entry().Body(
+				kit.Key().Class("piece-key").ID("take-"+strconv.Itoa(e.Item+1)).Aria("pressed", kit.YesNo(e.Item == v.Hand.Item)).Body(
+					kit.Strong().Text(strconv.Itoa(e.Item+1)+" "+e.Name),
+					kit.Span().Text(e.Note),
+				).OnClick(func(app.Context, app.Event) { v.Moves.Take(e.Item) }, app.EventScope(e.Item)),
 			)
 		}),
 	)

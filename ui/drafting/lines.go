@@ -25,7 +25,7 @@ func Parts(r *construct.Record) []string {
 func Lines(r *construct.Record, part, chosen string) Scene {
 	var pen kit.Pen
 	home := reach(r)
-	names := labels{pen: &pen, home: sides(home)}
+	names := kit.Labels{Pen: &pen, Home: sides(home)}
 	var s Scene
 	pen.Reach(home)
 	for _, st := range r.Steps() {
@@ -59,7 +59,7 @@ func Lines(r *construct.Record, part, chosen string) Scene {
 	named := kit.Sentence(r.Label(part)) + " "
 	name := func(t Thing, class string) {
 		short := strings.TrimPrefix(kit.Sentence(r.Label(t.ID)), named)
-		names.beside(class, kit.Sentence(short), t.place())
+		names.Beside(class, kit.Sentence(short), t.place())
 	}
 	for _, t := range s.Things { // the chosen one first, so that it has room
 		if t.ID == chosen {
@@ -67,7 +67,9 @@ func Lines(r *construct.Record, part, chosen string) Scene {
 		}
 	}
 	for _, t := range s.Things {
-		names.keepOff(t)
+		if len(t.Path) == 0 { // a line runs on behind them
+			names.KeepOff(t.At)
+		}
 	}
 	for _, t := range s.Things {
 		if t.ID != chosen {

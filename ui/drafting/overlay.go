@@ -13,7 +13,7 @@ import (
 // move that is pointed at.
 func Overlay(trued, spoken *draft.Result, chosen string) Scene {
 	var pen kit.Pen
-	names := labels{pen: &pen}
+	names := kit.Labels{Pen: &pen}
 	var s Scene
 	x := 0.0
 	for _, p := range trued.Panels {
@@ -32,7 +32,7 @@ func Overlay(trued, spoken *draft.Result, chosen string) Scene {
 		for _, e := range was.Edges {
 			pen.Path("spoken", e.Sew, at)
 		}
-		names.inside("label", "", kit.Sentence(trued.Format.Words.T(p.Name)), geom.Rect{Min: at.Pt(box.Min), Max: at.Pt(box.Max)})
+		names.Inside("label", "", kit.Sentence(trued.Format.Words.T(p.Name)), geom.Rect{Min: at.Pt(box.Min), Max: at.Pt(box.Max)})
 		for _, st := range trued.Record.Steps() {
 			if st.Part == p.Name && st.Truing != "" {
 				s.Things = append(s.Things, moved(&pen, st, at, st.Name == chosen)...)

@@ -33,7 +33,7 @@ const (
 // at.
 func Pieces(r *draft.Result, chosen string, lit Lit) (Scene, geom.Pt) {
 	p := &pieces{r: r, chosen: chosen, lit: lit}
-	p.names.pen = &p.pen
+	p.names.Pen = &p.pen
 	tallest := 0.0
 	for _, x := range r.Pieces {
 		tallest = math.Max(tallest, x.Bounds().H())
@@ -53,7 +53,7 @@ func Pieces(r *draft.Result, chosen string, lit Lit) (Scene, geom.Pt) {
 	p.rows(small)
 	p.pen.Reach(geom.Rect{Min: geom.Pt{X: -gap, Y: -gap}, Max: geom.Pt{X: p.x, Y: p.h + gap}})
 	for i, x := range r.Pieces {
-		p.names.inside("label", strconv.Itoa(i+1), r.Format.Words.T(x.Name), p.boxes[i])
+		p.names.Inside("label", strconv.Itoa(i+1), r.Format.Words.T(x.Name), p.boxes[i])
 	}
 	if p.spotted {
 		p.pen.Mark("spot", p.spot)
@@ -66,7 +66,7 @@ type pieces struct {
 	chosen  string
 	lit     Lit
 	pen     kit.Pen
-	names   labels
+	names   kit.Labels
 	things  []Thing
 	boxes   [64]geom.Rect
 	h, x    float64

@@ -111,7 +111,7 @@ func drawn(r *construct.Record, n int) (s Scene, at geom.Pt, ok bool) {
 		pen.Mark("pt now", at)
 	}
 	if ok {
-		(&labels{pen: &pen, home: sides(reach(r))}).beside("label chosen", kit.Sentence(last.Label), at)
+		(&kit.Labels{Pen: &pen, Home: sides(reach(r))}).Beside("label chosen", kit.Sentence(last.Label), at)
 	}
 	s.SVG = pen.String()
 	return s, at, ok

@@ -33,6 +33,14 @@ type Drawing struct {
 	// OnTap is told what was tapped, and how far from it a finger may have meant,
 	// mm. It may be nil.
 	OnTap func(at geom.Pt, reach float64)
+	// Held is the id of the group that a finger moves when it comes down on it: see
+	// Pen.Begin. OnGrip reports whether a finger there means it, OnMove is told how
+	// far it was moved since, as often as the finger moves, and reports whether it
+	// may lie there; OnDrop is told where it was let go.
+	Held   string
+	OnGrip func(at geom.Pt, reach float64) bool
+	OnMove func(by geom.Vec) bool
+	OnDrop func(by geom.Vec)
 	// OnFill gives the drawing the screen, or takes it back; nil is no such key.
 	OnFill func()
 	Filled bool
@@ -40,6 +48,7 @@ type Drawing struct {
 	shown, shownSpot string
 	look             Look
 	hand             hand
+	grip             grip
 	ctx              app.Context
 	heard            []func()
 }
@@ -94,6 +103,7 @@ func (d *Drawing) show() {
 		paper.Set("innerHTML", d.SVG)
 		d.shown = d.SVG
 	}
+	d.settle(paper, fresh)
 	if fresh || d.Spot != d.shownSpot {
 		d.measure(paper)
 		if d.Spot != "" && d.Spot != d.shownSpot {
@@ -191,16 +201,24 @@ func (d *Drawing) listen() {
 	}
 	on(paper, "pointerdown", func(e app.Value) {
 		d.measure(paper)
+		d.take(paper, e.Get("pointerId").Int(), at(e))
 		d.hand.down(e.Get("pointerId").Int(), at(e))
 		paper.Call("setPointerCapture", e.Get("pointerId"))
 	})
 	on(paper, "pointermove", func(e app.Value) {
+		if d.carry(paper, e.Get("pointerId").Int(), at(e)) {
+			return
+		}
 		if d.hand.move(e.Get("pointerId").Int(), at(e), &d.look) {
 			d.turn(paper)
 		}
 	})
 	on(paper, "pointerup", func(e app.Value) {
 		where := at(e)
+		if d.drop(e.Get("pointerId").Int(), where) {
+			d.hand.lost(e.Get("pointerId").Int())
+			return
+		}
 		switch d.hand.up(e.Get("pointerId").Int(), where, e.Get("timeStamp").Float()) {
 		case tapOnce:
 			d.tapped(where)
@@ -210,7 +228,13 @@ func (d *Drawing) listen() {
 		case nothing:
 		}
 	})
-	on(paper, "pointercancel", func(e app.Value) { d.hand.lost(e.Get("pointerId").Int()) })
+	on(paper, "pointercancel", func(e app.Value) {
+		d.hand.lost(e.Get("pointerId").Int())
+		if d.grip.held {
+			d.grip = grip{}
+			d.settle(paper, false)
+		}
+	})
 	on(paper, "wheel", func(e app.Value) {
 		e.Call("preventDefault")
 		where := at(e)

@@ -131,6 +131,18 @@ func (p *Pen) em(name string, v float64) {
 	p.b = append(p.b, "em"...)
 }
 
+// Begin opens a group of that id, which a Drawing can move as one: see Grip.
+func (p *Pen) Begin(class, id string) {
+	p.b = append(p.b, `<g class="`...)
+	p.b = append(p.b, class...)
+	p.b = append(p.b, `" data-id="`...)
+	p.b = append(p.b, id...)
+	p.b = append(p.b, `">`...)
+}
+
+// End closes the group.
+func (p *Pen) End() { p.b = append(p.b, `</g>`...) }
+
 // String returns the document.
 func (p *Pen) String() string {
 	b := make([]byte, 0, len(p.b)+160)
