@@ -20,17 +20,7 @@ type LetGo struct {
 
 // keep locks the items that the job keeps in their places. Those that cannot lie
 // there are laid like all others.
-<<<<<<< HEAD
 func (l *Laid) keep(kept []job.Kept) {
-=======
-func (l *Laid) keep(pieces []piece.Piece, kept []job.Kept) {
-	l.grains = make([]geom.Curve, len(l.Items))
-	for i, it := range l.Items {
-		if p := slices.IndexFunc(pieces, func(p piece.Piece) bool { return p.ID == it.Piece }); p >= 0 {
-			l.grains[i] = pieces[p].Grain
-		}
-	}
->>>>>>> aad73f0 (ui/cloth: the lay by hand: taken up, dragged, moved by keys, kept)
 	by := make([]job.Kept, len(l.Items))
 	for _, k := range kept {
 		i := slices.IndexFunc(l.Items, func(it lay.Item) bool { return it.Piece == k.Piece && it.Copy == k.Copy })
@@ -54,16 +44,9 @@ func (l *Laid) keep(pieces []piece.Piece, kept []job.Kept) {
 	}
 }
 
-// Grain is the grain line of an item in its own coordinates.
-func (l *Laid) Grain(i int) geom.Curve { return l.grains[i] }
-
 // Keep is the place of an item as a job keeps it.
 func (l *Laid) Keep(i int, at lay.Spot) job.Kept {
-<<<<<<< HEAD
 	g := at.At.Pt(l.Items[i].Grain[0])
-=======
-	g := at.At.Pt(l.grains[i].A)
->>>>>>> aad73f0 (ui/cloth: the lay by hand: taken up, dragged, moved by keys, kept)
 	k := job.Kept{Piece: l.Items[i].Piece, Copy: l.Items[i].Copy, Across: finely(g.X), Along: finely(g.Y), Over: at.At.Mirrors() != l.Items[i].Turned}
 	m := at.At
 	if m.Mirrors() {
@@ -83,8 +66,14 @@ func finely(mm float64) unit.Quantity {
 	return q
 }
 
-// degrees is a whole angle from 0 to 359.
-func degrees(v float64) int { return (int(math.Round(v))%360 + 360) % 360 }
+// degrees is an angle from nought to 360, to the hundredth; nought is not given.
+func degrees(v float64) job.Decimal {
+	v = math.Mod(math.Round(v*100)/100+360, 360)
+	if v == 0 {
+		return ""
+	}
+	return job.Decimal(strconv.FormatFloat(v, 'f', -1, 64))
+}
 
 // SpotOf is where the job keeps an item; false when it may not lie that way
 // round.
@@ -98,11 +87,7 @@ func (l *Laid) SpotOf(i int, k job.Kept) (lay.Spot, bool) {
 			continue
 		}
 		m := lay.Way(t, k.Over != it.Turned)
-<<<<<<< HEAD
 		g := m.Pt(l.Items[i].Grain[0])
-=======
-		g := m.Pt(l.grains[i].A)
->>>>>>> aad73f0 (ui/cloth: the lay by hand: taken up, dragged, moved by keys, kept)
 		m.E, m.F = k.Across.Length().MM()-g.X, k.Along.Length().MM()-g.Y
 		return lay.Spot{At: m}, true
 	}

@@ -63,7 +63,7 @@ func TestLetGo(t *testing.T) {
 	}{
 		{"no such piece", []job.Kept{{Piece: "cape", Copy: 1}}, "not cut from this cloth"},
 		{"no such copy", []job.Kept{{Piece: "front", Copy: 9}}, "not cut from this cloth"},
-		{"across the grain", []job.Kept{{Piece: "front", Copy: 1, Turn: 90}}, "that way round"},
+		{"across the grain", []job.Kept{{Piece: "front", Copy: 1, Turn: "90"}}, "that way round"},
 		{"off the cloth", []job.Kept{{Piece: "front", Copy: 1}}, "off the cloth"},
 		{"on another", []job.Kept{
 			{Piece: "front", Copy: 1, Across: length(t, "12 in"), Along: length(t, "20 in")},

@@ -25,11 +25,6 @@ type Laid struct {
 	// LetGo are the pieces that the job keeps in places where they cannot lie.
 	LetGo []LetGo
 	lay.Result
-<<<<<<< HEAD
-=======
-
-	grains []geom.Curve // the grain line of each item, in the piece
->>>>>>> aad73f0 (ui/cloth: the lay by hand: taken up, dragged, moved by keys, kept)
 }
 
 // Spread is one cloth of the job, counted from nought, with what is to be laid

@@ -18,7 +18,7 @@ type Kept struct {
 	Across, Along unit.Quantity
 	// Turn is how far it is turned from the straight grain, in degrees; 180 is
 	// end for end.
-	Turn int
+	Turn Decimal
 	Over bool // turned over
 }
 
@@ -60,9 +60,7 @@ func (d *decoder) keptPiece(n *node, path string) Kept {
 		}
 		*l.at, _ = d.quantity(v, path+"."+l.key)
 	}
-	if _, given := n.at["turn"]; given {
-		k.Turn = d.whole(n, "turn", path, 0, 359)
-	}
+	k.Turn = d.decimal(n, "turn", path)
 	if v, given := n.at["over"]; given && d.is(v, path+".over", plain.Truth) {
 		k.Over = v.text == "true"
 	}
@@ -98,7 +96,7 @@ func (e *encoder) kept(all []Kept) {
 		}
 		e.length("across", k.Across)
 		e.length("along", k.Along)
-		e.IntIf("turn", int64(k.Turn))
+		e.TextIf("turn", string(k.Turn))
 		e.TruthIf("over", k.Over)
 		e.Shut('}')
 	}

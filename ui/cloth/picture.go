@@ -239,15 +239,15 @@ func (t *table) piece(p lay.Placement, pts []geom.Pt, held bool) {
 	t.pen.Begin("piece", GroupID(p.Item))
 	t.pen.Ring(class, pts, geom.Identity())
 	m := p.At.Then(t.at(p.Opened))
-	t.grain(m, t.l.Grain(p.Item))
+	t.grain(m, t.l.Items[p.Item].Grain)
 	name := t.f.Words.T(t.l.Items[p.Item].Name)
 	t.names.Inside("label", strconv.Itoa(p.Item+1), name, heart(pts))
 	t.pen.End()
 }
 
 // grain draws a grain line with a dot where it begins.
-func (t *table) grain(m geom.Affine, g geom.Curve) {
-	a, b := m.Pt(g.A), m.Pt(g.D)
+func (t *table) grain(m geom.Affine, g [2]geom.Pt) {
+	a, b := m.Pt(g[0]), m.Pt(g[1])
 	if a.Dist(b) == 0 {
 		return
 	}
