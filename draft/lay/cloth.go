@@ -54,6 +54,9 @@ type Cloth struct {
 	Tilt Degrees
 	// SoldBy is the step that a shop sells it by; zero asks for no rounding.
 	SoldBy unit.Length
+	// LeaveOut: an item that finds no room on Length is left Out of the lay, to
+	// be laid on another cloth, and does not make it longer.
+	LeaveOut bool
 	// Outline, when given, is the edge of a remnant, a ring in either sense;
 	// Width, Length and Margin are then not used, and Fold must be Open.
 	Outline []geom.Pt

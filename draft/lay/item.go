@@ -56,7 +56,10 @@ func (it Item) Area() float64 { return math.Abs(geom.Area(it.Ring)) * float64(it
 // Items returns what is to be laid on c: the pieces of its kind, as single
 // copies on open cloth, as pairs and singles on folded cloth. The package
 // comment says which is which. It refuses a piece without area or count.
-func Items(pieces []piece.Piece, c Cloth) ([]Item, error) {
+func Items(pieces []piece.Piece, c Cloth) ([]Item, error) { return ItemsFor(pieces, c, WantOf(pieces)) }
+
+// ItemsFor is Items for as many copies as are wanted.
+func ItemsFor(pieces []piece.Piece, c Cloth, want Want) ([]Item, error) {
 	var items []Item
 	for _, p := range pieces {
 		if p.Cloth != c.kind() && (p.Cloth != "" || c.kind() != piece.Main) {
@@ -71,13 +74,13 @@ func Items(pieces []piece.Piece, c Cloth) ([]Item, error) {
 		if p.Count < 1 {
 			return nil, say.Errorf("piece %s: count %d; give how many to cut", p.ID, p.Count)
 		}
-		items = append(items, copies(c.enlarged(p), c)...)
+		items = append(items, copies(c.enlarged(p), c, want[p.ID])...)
 	}
 	return items, nil
 }
 
 // copies returns the items of one piece.
-func copies(p piece.Piece, c Cloth) []Item {
+func copies(p piece.Piece, c Cloth, want Copies) []Item {
 	base := Item{Piece: p.ID, Name: p.Name, Ring: p.Cut, Turns: turns(p, c), Match: p.Match, Grain: [2]geom.Pt{p.Grain.A, p.Grain.D}}
 	if base.Name == "" {
 		base.Name = p.ID
@@ -92,24 +95,21 @@ func copies(p piece.Piece, c Cloth) []Item {
 		}
 	}
 	alike := base.EitherFace || symmetric(base.Ring)
+	if alike {
+		want = Copies{Plain: want.all() - want.all()/2, Turned: want.all() / 2}
+	}
 	doubles := 0
-	if c.Fold != Open && !base.OnFold && (p.Pairs || alike) {
-		doubles = p.Count / 2
+	if c.Fold != Open && !base.OnFold {
+		doubles = min(want.Plain, want.Turned)
 	}
 	var items []Item
-	for range doubles {
+	for i := range want.all() - doubles {
 		it := base
-		it.Double, it.EitherFace = true, true
+		it.Double = i < doubles
+		it.EitherFace = alike || it.Double
+		it.Turned = !it.EitherFace && i >= want.Plain
+		it.Copy = i + 1
 		items = append(items, it)
-	}
-	for i := 2 * doubles; i < p.Count; i++ {
-		it := base
-		it.EitherFace = alike
-		it.Turned = p.Pairs && !alike && i >= (p.Count+1)/2 && doubles == 0
-		items = append(items, it)
-	}
-	for i := range items {
-		items[i].Copy = i + 1
 	}
 	return items
 }

@@ -95,8 +95,8 @@ func (s *Search) newTrial() *trial {
 	t := &trial{s: s, lies: make([]place, len(s.items))}
 	lo, hi := s.cloth.across(false)
 	t.main = region{s: s, lo: lo, hi: hi, length: s.tall, free: map[int]*freedom{}, phases: s.newPhases()}
-	if len(s.cloth.Outline) > 0 {
-		t.main.length = geom.BoundsOf(s.cloth.Outline).Max.Y
+	if most := s.cloth.most(); !math.IsInf(most, 1) {
+		t.main.length = most
 	}
 	for _, f := range s.flaws[0] {
 		t.main.put(f, geom.Vec{})
@@ -186,6 +186,9 @@ func (t *trial) openOut() {
 	t.rest = &region{
 		s: t.s, lo: lo, hi: hi, length: t.s.tall, free: map[int]*freedom{},
 		top: t.main.end, opened: true, phases: t.main.phases,
+	}
+	if c := t.s.cloth; c.LeaveOut && c.Length > 0 {
+		t.rest.length = c.Length.MM() - t.length()
 	}
 	for _, f := range t.s.flaws[1] {
 		t.rest.put(f, geom.Vec{Y: -t.main.end})

@@ -55,7 +55,7 @@ func (c Cloth) Bought(l unit.Length) unit.Length { return unit.UpTo(l, c.SoldBy)
 // turn that it may take. That does not say yet that it finds a place.
 func (c Cloth) Takes(it Item) bool {
 	lo, hi := c.across(c.Fold != Open && it.Layers() == 1)
-	room := geom.Rect{Min: geom.Pt{X: lo}, Max: geom.Pt{X: hi, Y: math.Inf(1)}}
+	room := geom.Rect{Min: geom.Pt{X: lo}, Max: geom.Pt{X: hi, Y: c.most()}}
 	if len(c.Outline) > 0 {
 		room = geom.BoundsOf(c.Outline)
 	}
@@ -63,4 +63,18 @@ func (c Cloth) Takes(it Item) bool {
 		b := geom.BoundsOf(geom.MapPts(it.Ring, linear(d, false)))
 		return b.W() <= room.W()+touchTol && b.H() <= room.H()+touchTol
 	})
+}
+
+// most returns the length along the table that pieces may take in all: no end
+// on the bolt, or where the lay may run over the length at hand.
+func (c Cloth) most() float64 {
+	switch {
+	case len(c.Outline) > 0:
+		return geom.BoundsOf(c.Outline).Max.Y
+	case !c.LeaveOut || c.Length == 0:
+		return math.Inf(1)
+	case c.Fold == Crosswise:
+		return c.Length.MM() / 2
+	}
+	return c.Length.MM()
 }
