@@ -79,7 +79,7 @@ func TestLeftoverIsCloth(t *testing.T) {
 			}
 		}
 		box, err := sf.Difference(polygon(t, geom.MapPts([]geom.Pt{rect.Min, {X: rect.Max.X, Y: rect.Min.Y}, rect.Max, {X: rect.Min.X, Y: rect.Max.Y}}, back)), remnant)
-		if err != nil || box.Area() > 3.2*(rect.W()+rect.H()) { // but for the rounding of the corners
+		if err != nil || box.Area() > 2*r.Format.Finest().MM()*(rect.W()+rect.H()) { // but for the rounding of the corners, at both ends
 			t.Errorf("%+v: the rectangle %v is not in the remnant: %.0f mm² outside, %v", tt, rect, box.Area(), err)
 		}
 		if len(left.Flaws) != len(c.Flaws) {
