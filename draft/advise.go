@@ -232,6 +232,6 @@ func (a *advising) lay(t *Try, made *Result) {
 // alike reports whether the same is to be laid on the same cloth.
 func alike(a, b *Laid) bool {
 	return a.Cloth.Fold == b.Cloth.Fold && slices.EqualFunc(a.Items, b.Items, func(x, y lay.Item) bool {
-		return x.Double == y.Double && x.OnFold == y.OnFold && slices.Equal(x.Turns, y.Turns) && slices.Equal(x.Ring, y.Ring)
+		return x.Double == y.Double && x.OnFold == y.OnFold && x.Match == y.Match && slices.Equal(x.Turns, y.Turns) && slices.Equal(x.Ring, y.Ring)
 	})
 }

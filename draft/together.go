@@ -1,6 +1,9 @@
 package draft
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // together finds gifts that together make the job fit: one after the other,
 // least harm first, as long as each makes more of the cloth; then those that
@@ -86,26 +89,43 @@ func (a *advising) with(set string, i int) (string, bool) {
 }
 
 // spared takes gifts back, the most harmful first, or makes do with a smaller
-// one of the kind, as long as no more cloth is wanted for it than there is.
+// one of the kind, as long as no more cloth is wanted for it than there is; and
+// again, until none can be.
 func (a *advising) spared(best Try) Try {
 	for again := true; again; {
 		again = false
-		members := []rune(best.set)
-		for n := len(members) - 1; n >= 0 && !again; n-- {
-			without := string(members[:n]) + string(members[n+1:])
-			for _, set := range append([]string{without}, a.smaller(without, members[n])...) {
-				t, ok := a.try(set)
-				if !ok {
-					return best
-				}
-				if t.Why == "" && (t.Fits() || !best.Fits() && !best.better(t)) {
-					best, again = t, true
-					break
-				}
+		for _, one := range backwards(best.set) {
+			t, ok := a.without(best, one)
+			if !ok {
+				return best
 			}
+			again = again || t.set != best.set
+			best = t
 		}
 	}
 	return best
+}
+
+// without is the set less one gift or with a smaller one for it, or as it is
+// when the gift is needed; false when that was not found out.
+func (a *advising) without(best Try, one rune) (Try, bool) {
+	less := strings.Replace(best.set, string(one), "", 1)
+	for _, set := range append([]string{less}, a.smaller(less, one)...) {
+		t, ok := a.try(set)
+		if !ok {
+			return best, false
+		}
+		if t.Why == "" && (t.Fits() || !best.Fits() && !best.better(t)) {
+			return t, true
+		}
+	}
+	return best, true
+}
+
+func backwards(set string) []rune {
+	out := []rune(set)
+	slices.Reverse(out)
+	return out
 }
 
 // smaller are the sets with a lesser gift of the kind in place of one.
