@@ -32,7 +32,7 @@ func Gifts(style garment.Style, set rules.Set, metric bool) []garment.Gift {
 	on("band_across", 5, say.Word("Cut the band across the grain"), say.Word("The band gives a little along its length, and the weave runs the other way: interface it well."))
 	steps("hem_allowance", -half, 3*unit.Inch/4, 6, 6, garment.Gift{Cost: say.Word("Less to let down later.")})
 	steps("centre_back_inlay", -half, 0, 7, 3, garment.Gift{Cost: say.Word("Less to let out later.")})
-	steps("seat_tilt", -half, 11*unit.Inch/8, 8, 8, garment.Gift{Cost: say.Word("Less room over the seat in sitting."), Tells: []string{"hip", "fork seam, back"}})
+	steps("seat_tilt", -half, 11*unit.Inch/8, 8, 8, garment.Gift{Cost: say.Word("The seat line leans less."), Tells: []string{"hip", "fork seam, back"}})
 	steps("back_piecing", unit.Inch, 3*unit.Inch, 9, 1, garment.Gift{Cost: say.Word("A join beside the fork, which is hard worn: sew it twice."), Tells: []string{"fork seam"}})
 
 	shorter := garment.Gift{Cost: say.Word("The leg hangs shorter."), Leave: true}
