@@ -21,6 +21,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"hash/crc32"
+	"slices"
 	"strings"
 )
 
@@ -30,14 +31,29 @@ type Kind byte
 // The kinds. A number is never used again for something else.
 const (
 	Rules Kind = 1 // a rule set
+	Draft Kind = 2 // what a job is drafted from
+	Lay   Kind = 3 // a job with its pieces where they lie on the cloth
 )
+
+// kinds are the kinds that are known.
+func kinds() []Kind { return []Kind{Rules, Draft, Lay} }
 
 // name is what stands before the frame in the fragment.
 func (k Kind) name() string {
-	if k == Rules {
+	switch k {
+	case Rules:
 		return "rules"
+	case Draft:
+		return "draft"
+	case Lay:
+		return "lay"
 	}
 	return ""
+}
+
+// named reports whether a kind has that name.
+func named(name string) bool {
+	return slices.ContainsFunc(kinds(), func(k Kind) bool { return k.name() == name })
 }
 
 const (
@@ -77,7 +93,10 @@ func Encode(kind Kind, data []byte) (string, error) {
 func encoding() *base64.Encoding { return base64.RawURLEncoding.Strict() }
 
 // Is reports whether a fragment means to be a link of this package.
-func Is(fragment string) bool { return strings.HasPrefix(fragment, Rules.name()+"=") }
+func Is(fragment string) bool {
+	name, _, ok := strings.Cut(fragment, "=")
+	return ok && named(name)
+}
 
 // Decode reads a fragment or an address. Spaces and line ends that a message
 // has put in are passed over.
@@ -90,7 +109,7 @@ func Decode(text string) (Kind, []byte, error) {
 		text = text[i+1:]
 	}
 	name, code, ok := strings.Cut(text, "=")
-	if !ok || name != Rules.name() {
+	if !ok || !named(name) {
 		return 0, nil, ErrNone
 	}
 	frame, err := encoding().DecodeString(code)

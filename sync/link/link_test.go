@@ -10,14 +10,15 @@ import (
 )
 
 func TestLinkCarriesItsBytes(t *testing.T) {
-	for _, data := range [][]byte{{}, {0}, []byte("seat tilt"), bytes.Repeat([]byte{0xff}, link.MaxData)} {
-		text, err := link.Encode(link.Rules, data)
+	for i, data := range [][]byte{{}, {0}, []byte("seat tilt"), bytes.Repeat([]byte{0xff}, link.MaxData)} {
+		want := []link.Kind{link.Rules, link.Draft, link.Lay}[i%3]
+		text, err := link.Encode(want, data)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, as := range []string{text, "#" + text, "http://stall.example/#" + text, " https://stall.example/a#" + text[:8] + "\n" + text[8:] + " "} {
 			kind, got, err := link.Decode(as)
-			if err != nil || kind != link.Rules || !bytes.Equal(got, data) {
+			if err != nil || kind != want || !bytes.Equal(got, data) {
 				t.Errorf("%.40q is read as kind %d, %d bytes, %v", as, kind, len(got), err)
 			}
 		}
@@ -58,7 +59,8 @@ func TestDamagedLinkIsRefused(t *testing.T) {
 		"":                        link.ErrNone,
 		"style":                   link.ErrNone,
 		"http://stall.example/":   link.ErrNone,
-		"draft=x18BAQ":            link.ErrNone,
+		"drafts=x18BAQ":           link.ErrNone,
+		"draft=x18BAcMiYfk":       link.ErrDamaged, // of rules
 		"rules=":                  link.ErrDamaged,
 		"rules=!!!!":              link.ErrDamaged,
 		strings.Repeat("x", 1e5):  link.ErrTooLong,

@@ -1,0 +1,37 @@
+package slip
+
+import "strings"
+
+// known are the names that have a number: the first is 0. They are only ever
+// added to at the end, since links out there hold their numbers. The first
+// sixteen take one byte where they are a value, the first 126 where they are a
+// key.
+const known = `
+trousers quarter trued in cm women men main lining none on off garment lengthwise open pressed chalkfold name
+figure units system fraction measurements method drafting style rules house job client untrued cloth
+waist_girth top_hip_girth hip_girth thigh_girth knee_girth calf_girth ankle_girth heel_girth waist_to_hips
+body_rise total_crotch_length front_crotch_length back_crotch_length inside_leg_length outside_leg_length
+knee_height stature neck_girth chest_girth under_bust_girth shoulder_length back_waist_length arm_length
+upper_arm_girth wrist_girth closure front_dart back_dart pocket leg crease seam_allowance waist_allowance
+hem_allowance centre_back_inlay waistband_width band_lap belt_loops loop_strip_width waist_ease hip_ease
+thigh_ease knee_ease rise_ease hip_drop rise thigh_drop knee_lift floor_clearance front_fork_part
+back_fork_part fork_fullness centre_back_raise seat_tilt inseam_stretch front_dart_width front_dart_length
+front_dart_from back_dart_width back_dart_length back_dart_from fly_length fly_width pocket_along_waist
+pocket_down_side pocket_hollow pocket_depth pocket_width pocket_facing back_leg_extra thigh_taper hem_girth
+taper crease_tuck hidden_lining band_join band_across back_piecing values value of kind width length fold
+one_way margin gap kept piece copy across along turn over spoken crosswise interfacing fly_left fly_right sewn
+slant straight tapered free tuck level ease dart reach thigh tilt hip waist side inseam fork repeat_across
+repeat_along shrinks_along shrinks_across sold_by flaws outline from_selvedge from_edge
+`
+
+// names are the known names in their order.
+func names() []string { return strings.Fields(known) }
+
+// numbers are those of the names.
+func numbers() map[string]uint64 {
+	out := map[string]uint64{}
+	for i, name := range names() {
+		out[name] = uint64(i)
+	}
+	return out
+}
