@@ -12,7 +12,7 @@ import (
 	"chalkfold/draft/body"
 )
 
-var update = flag.Bool("update", false, "add the names that have no number yet to names.go")
+var update = flag.Bool("update", false, "add the names that have no number yet to names.go") //nolint:gochecknoglobals // a flag
 
 // firstNames are the names of the first slips. Their numbers stand in links out
 // there.
