@@ -52,6 +52,7 @@ func (d *Desk) clothView() cloth.View {
 		Note: d.engineNote(), Full: d.view.cloth.full, Moves: d.moves(),
 	}
 	d.fillHand(&v, d.laying)
+	v.Advice = d.adviceView(d.laying)
 	bad := false
 	for _, key := range clothLengths() {
 		f := cloth.Field{Key: key, Text: d.job.ClothText(at, key, *lengthOf(&c, key)), Bad: d.clothFault(at, key)}

@@ -33,7 +33,9 @@ type laying struct {
 	best       engine.Best
 	byHand     *lay.Result // as the hand left it, until a better one is found
 	first      unit.Length // of the quick lay
-	budget     int         // of each search, in steps; nought is the quick lay
+	advice     advice
+	tooWide    bool // a piece goes on the cloth in no way
+	budget     int  // of each search, in steps; nought is the quick lay
 	begun      bool
 
 	held    int // the item in the hand; -1 for none
@@ -116,6 +118,7 @@ func (d *Desk) wantLay() {
 func (d *Desk) leaveLay() {
 	if d.laying != nil {
 		d.stopLay(d.laying)
+		d.stopAdvice(d.laying)
 		d.laying = nil
 	}
 }
@@ -226,6 +229,7 @@ func (d *Desk) whyNoLay(err error, l *laying) string {
 	var bad *job.Bad
 	switch {
 	case errors.As(err, &wide):
+		l.tooWide = true
 		return cloth.TooWide(wide, l.r.Format)
 	case errors.As(err, &bad):
 		return sentenceOf(d.Say(bad.Problems[0].Why))

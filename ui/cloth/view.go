@@ -38,6 +38,7 @@ type View struct {
 	Verdict string // "It fits", "Short by 4 in"
 	Lines   []string
 	List    []Entry // the pieces by their numbers
+	Advice  Advice
 	Hand    Hand
 	Moves   Moves
 
@@ -96,6 +97,7 @@ func (v View) Render() app.UI {
 		),
 		v.verdict(),
 		v.searching(),
+		v.gifts(),
 		kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
 			{ID: string(job.Lengthwise), Name: v.T("folded, selvedges together")},
 			{ID: string(job.Open), Name: v.T("open")},

@@ -109,6 +109,8 @@ func (r *run) do(t Task) ([]byte, error) {
 		return written(d, draft.Title(made))
 	case Diagram:
 		return r.diagram(made, o)
+	case Advise:
+		return r.advise(made, o)
 	case Stop:
 	}
 	return nil, fmt.Errorf("task %q is not known here", t.Do)

@@ -12,6 +12,7 @@ const (
 	Sheets  Do = "sheets"
 	Pieces  Do = "pieces"
 	Diagram Do = "diagram"
+	Advise  Do = "advise"
 	Stop    Do = "stop" // the task of that id
 )
 
