@@ -9,6 +9,7 @@ require (
 	github.com/hack-pad/go-indexeddb v0.3.2
 	github.com/maxence-charriere/go-app/v10 v10.1.8
 	github.com/peterstace/simplefeatures v0.50.0
+	github.com/piglig/go-qr v1.1.0
 	github.com/rogpeppe/go-internal v1.16.0
 	golang.org/x/text v0.23.0
 	gonum.org/v1/gonum v0.17.0

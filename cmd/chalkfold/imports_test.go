@@ -69,6 +69,7 @@ func stages() []wall {
 			words: "lay imports piece, geom and below", who: []string{"draft/lay"},
 			only: []string{"draft/piece", "draft/geom", "draft/unit", "draft/say"},
 		},
+		{words: "qr imports nothing", who: []string{"draft/qr"}, only: []string{}},
 		{
 			words: "sketch is drawn from panels", who: []string{"draft/sketch"},
 			only: []string{"draft/piece", "draft/geom", "draft/unit"},
@@ -232,6 +233,7 @@ func TestWallsStand(t *testing.T) {
 		{"draft/unit", "chalkfold/draft/geom", "unit imports say alone"},
 		{"draft/plain", "chalkfold/draft/unit", "plain imports say alone"},
 		{"draft/geom", "chalkfold/draft/say", "geom imports unit"},
+		{"draft/qr", "chalkfold/draft/geom", "qr imports nothing"},
 		{"draft/body", "chalkfold/draft/geom", "body imports unit, say"},
 		{"draft/rules", "chalkfold/draft/geom", "rules imports unit, say, body"},
 		{"draft/construct", "chalkfold/draft/piece", "construct imports"},
