@@ -18,6 +18,7 @@
 //	3  a length of n tenths of a centimetre: 86.4 cm
 //	4  the whole number n
 //	5  n: 0 null, 1 false, 2 true, 3 an object, 4 a list, 5 the end of a list
+//	6  a length of n ten-thousandths of a centimetre, with four decimals
 //
 // An object is keys, each with its value, up to the key 0. A key is an unsigned
 // varint: 0 ends the object, 1 is a key written out, a length and its letters,

@@ -22,6 +22,8 @@ taper crease_tuck hidden_lining band_join band_across back_piecing values value 
 one_way margin gap kept piece copy across along turn over spoken crosswise interfacing fly_left fly_right sewn
 slant straight tapered free tuck level ease dart reach thigh tilt hip waist side inseam fork repeat_across
 repeat_along shrinks_along shrinks_across sold_by flaws outline from_selvedge from_edge
+front back waistband fly-facing fly-shield pocket-mouth-facing side-facing pocket-bag-front
+pocket-bag-back loop-strip band-interfacing fly-interfacing remnant 90 180 270
 `
 
 // names are the known names in their order.

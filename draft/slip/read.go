@@ -100,6 +100,8 @@ func (r *reader) value(head uint64, depth int) bool {
 		s = inches(n)
 	case isCentimetres:
 		s = centimetres(n)
+	case isFine:
+		s = finely(n)
 	case isWhole:
 		if n > 1<<31 {
 			return false

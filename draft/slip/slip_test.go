@@ -100,7 +100,7 @@ func TestLengthsTravelAsEntered(t *testing.T) {
 			}
 		}
 	}
-	for _, text := range []string{"34.5 in", "34 4/8 in", "34 8/16 in", "86.0 cm", "86.40 cm", "5 ft 4 in", "1 yd 9½ in", "1.7 m", "861 mm", "7/3 in", "0 in", "0.0 cm"} {
+	for _, text := range []string{"34.5 in", "34 4/8 in", "34 8/16 in", "86.0 cm", "86.40 cm", "0.0007 cm", "12.3450 cm", "12.345 cm", "5 ft 4 in", "1 yd 9½ in", "1.7 m", "861 mm", "7/3 in", "0 in", "0.0 cm"} {
 		j := job.New("trousers")
 		j.Measurements = body.Takings{body.HipGirth: {Value: quantity(t, text)}}
 		travels(t, j)

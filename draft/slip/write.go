@@ -22,7 +22,7 @@ const (
 	isCentimetres
 	isWhole
 	isSign
-	kinds
+	isFine
 )
 
 // kindBits is how many bits of a head say what the value is.
@@ -36,7 +36,6 @@ const (
 	signObject
 	signList
 	signEnd
-	signs
 )
 
 // Keys of an object that are no names.
@@ -127,6 +126,10 @@ func (w *writer) text(s string) {
 			w.head(isCentimetres, n)
 			return
 		}
+		if n := whole(q.Length() / unit.Millimetre * 1000); finely(n) == s {
+			w.head(isFine, n)
+			return
+		}
 	}
 	w.head(isText, uint64(len(s)))
 	w.out = append(w.out, s...)
@@ -161,4 +164,11 @@ func centimetres(n uint64) string {
 		s += "." + strconv.FormatUint(n%10, 10)
 	}
 	return s + " cm"
+}
+
+// finely writes so many ten-thousandths of a centimetre as the place of a piece
+// is written in a job file.
+func finely(n uint64) string {
+	part := strconv.FormatUint(n%10_000, 10)
+	return strconv.FormatUint(n/10_000, 10) + "." + "0000"[len(part):] + part + " cm"
 }
