@@ -16,6 +16,7 @@ type browser struct {
 	Installable bool // it would put the page on the home screen now
 	Beside      bool // other records stand beside those in use
 	Sends       bool // it can hand a file to another program
+	Scans       bool // it reads codes with its camera
 }
 
 // readBrowser asks the browser.
@@ -42,6 +43,8 @@ func readBrowser() browser {
 			b.Beside = r.Truth()
 		case "sends":
 			b.Sends = r.Truth()
+		case "scans":
+			b.Scans = r.Truth()
 		}
 	}
 	if r.End() != nil {

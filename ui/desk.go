@@ -136,6 +136,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	}
 	d.stage, d.view.stages = next, false
 	d.view.tape.focus, d.view.tape.help = "", ""
+	d.stopScan()
 	if d.waiting {
 		d.catchUp()
 	} else {

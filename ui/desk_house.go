@@ -7,6 +7,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/rules"
+	"chalkfold/draft/slip"
 	"chalkfold/draft/unit"
 	"chalkfold/sync/link"
 	"chalkfold/ui/day"
@@ -233,32 +234,13 @@ func (d *Desk) giveToHouse(h *House) {
 	}
 }
 
-// hearLink takes a rule set that the address of the page lends.
-func (d *Desk) hearLink(fragment string) bool {
-	if !link.Is(fragment) {
-		return false
-	}
-	d.stage = stageHouse
-	d.lookAt(fragment)
-	return true
-}
-
-// pasteLink takes what is pasted into the field for a link.
-func (d *Desk) pasteLink(text string) {
-	d.view.house.paste = text
-	d.view.house.look = nil
-	if text != "" {
-		d.lookAt(text)
-	}
-}
-
 // lookAt reads a link, to be looked at.
 func (d *Desk) lookAt(text string) {
 	l := &lentLook{}
 	d.view.house.look = l
 	_, data, err := link.Decode(text)
 	if err == nil {
-		l.lent, err = rules.DecodeLent(data)
+		l.lent, err = slip.DecodeRules(data)
 	}
 	if err == nil {
 		var unknown []rules.ID
@@ -268,21 +250,6 @@ func (d *Desk) lookAt(text string) {
 	if err != nil {
 		l.fault = d.sayLinkRefused(err)
 	}
-}
-
-// sayLinkRefused says why a link is refused.
-func (d *Desk) sayLinkRefused(err error) string {
-	switch {
-	case errors.Is(err, link.ErrNone):
-		return d.T("This is no link that lends rules. Paste the whole of it, with what stands after the # sign.")
-	case errors.Is(err, link.ErrDamaged), errors.Is(err, rules.ErrLentDamaged):
-		return d.T("The link is damaged or cut short. Have it sent again, and paste the whole of it.")
-	case errors.Is(err, link.ErrNewer), errors.Is(err, rules.ErrLentNewer):
-		return d.T("The link is of a newer Chalkfold. Take the newer version, then open it again.")
-	case errors.Is(err, link.ErrTooLong):
-		return d.T("This is too long for a link that lends rules.")
-	}
-	return sentenceOf(d.Err(err))
 }
 
 func (d *Desk) leaveLent(told string) {
@@ -304,7 +271,7 @@ func (d *Desk) lookView(v *house.View) {
 // lend makes the link that lends the set in force.
 func (d *Desk) lend() {
 	s := d.house.inForce()
-	data, err := rules.Lent{Name: d.setName(s), Values: s.Values}.Encode()
+	data, err := slip.EncodeRules(rules.Lent{Name: d.setName(s), Values: s.Values})
 	if err == nil {
 		d.view.house.lent, err = link.Encode(link.Rules, data)
 	}

@@ -6,7 +6,6 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft"
-	"chalkfold/draft/job"
 	"chalkfold/draft/sheet"
 	"chalkfold/ui/engine"
 	"chalkfold/ui/kit"
@@ -17,10 +16,14 @@ import (
 type shareViewed struct {
 	paper string
 	count counted
-	made  made     // the file that was made last, or is being made
-	told  string   // what became of it
-	of    string   // which
-	found *job.Job // a job file that was looked at
+	made  made    // the file that was made last, or is being made
+	told  string  // what became of it
+	of    string  // which
+	look  *looked // what came by a link or in a file
+	paste string  // in the field for a link
+	scan  bool    // the camera looks for a code
+
+	giving giving
 }
 
 // counted is how many sheets the pattern takes.
@@ -60,22 +63,18 @@ func (d *Desk) shareView() share.View {
 		OnFile: d.shareFile, OnStop: d.stopFile, OnText: d.shareText,
 		OnCloth:  func() { d.turn(stageCloth) },
 		OnChoose: func() { kit.ChooseFile(share.FileID) },
-		OnOpen:   d.openJobFile, OnKeep: d.keepJobFile,
-		OnLeave: func() { s.found = nil },
+		OnOpen:   d.openJobFile, OnKeep: d.keepLooked, OnLeave: d.leaveLook,
+		Link: d.linkView(), Looking: d.lookingView(), Paste: s.paste,
+		Scans: d.browser.Scans, Scanning: s.scan,
+		OnTick: d.tickLink, OnLink: d.sendLink, OnPaste: d.pasteLink, OnScan: d.scanCode,
+		OnCode:  func() { s.giving.shown = !s.giving.shown },
+		OnHouse: func() { d.turn(stageHouse) },
 	}
 	for _, p := range sheet.Papers() {
 		v.Papers = append(v.Papers, kit.Choice{ID: p.Name, Name: p.Name})
 	}
 	if s.made.id != 0 {
 		v.Making, v.Percent = s.made.what, percent(s.made.now, s.made.in)
-	}
-	if f := s.found; f != nil {
-		name := f.Name
-		if name == "" {
-			name = d.T("a job without a ticket")
-		}
-		v.Found = d.N(len(f.Measurements), "The file has %d measurement, for %s. It becomes a job of its own; the job on the desk stays as it is.",
-			"The file has %d measurements, for %s. It becomes a job of its own; the job on the desk stays as it is.", name)
 	}
 	r := d.work.Result
 	if r == nil {
@@ -133,8 +132,40 @@ func (d *Desk) wantCount() {
 	})
 }
 
+// scanCode looks for a code with the camera, or stops.
+func (d *Desk) scanCode() {
+	s, l := &d.view.share, loader()
+	d.tellShared("", "")
+	if s.scan {
+		d.stopScan()
+		return
+	}
+	s.scan = true
+	l.Call("scan", share.VideoID, d.hearOnce(func(v app.Value) {
+		s.scan = false
+		switch text := v.String(); text {
+		case "":
+		case "refused":
+			d.tellShared("scan", d.T("The camera was not allowed. Allow it in the browser's settings of this page, or paste the link."))
+		case "fault":
+			d.tellShared("scan", d.T("The camera does not work here. Paste the link."))
+		default:
+			d.pasteLink(text)
+		}
+	}))
+}
+
+// stopScan lets go of the camera.
+func (d *Desk) stopScan() {
+	if l := loader(); l != nil && d.view.share.scan {
+		l.Call("stopScan")
+	}
+	d.view.share.scan = false
+}
+
 // leaveShare gives up what is being made.
 func (d *Desk) leaveShare() {
+	d.stopScan()
 	d.helpers.Stop(d.view.share.count.id)
 	d.stopFile()
 }
@@ -155,8 +186,12 @@ func (d *Desk) tellShared(what, text string) {
 // shareFile saves a file or sends it, once it is made.
 func (d *Desk) shareFile(what string, send bool) {
 	d.tellShared("", "")
-	if what == share.JobFile {
+	switch what {
+	case share.JobFile:
 		d.handOut(what, []byte(d.jobFile()), send)
+		return
+	case share.CodeFile:
+		d.handOut(what, []byte(d.linkView().Code), send)
 		return
 	}
 	r, m := d.work.Result, &d.view.share.made
@@ -240,9 +275,19 @@ func (d *Desk) fileName(what string) (name, kind string) {
 		return base + "-cloth.pdf", pdfKind
 	case share.DiagramSVG:
 		return base + "-cloth.svg", svgKind
+	case share.CodeFile:
+		return d.codeName(), svgKind
 	default:
 		return base + ".json", jsonKind
 	}
+}
+
+// codeName names the picture of a code by the ticket where that is in it.
+func (d *Desk) codeName() string {
+	if d.view.share.giving.what.Name {
+		return plainName(d.job.File.Name) + "-code.svg"
+	}
+	return "chalkfold-code.svg"
 }
 
 // plainName makes a name that every file system takes of a ticket.
@@ -314,38 +359,4 @@ func (d *Desk) sendText(text string, send bool, tell func(told string)) {
 			tell(d.T("It was not sent."))
 		}
 	}))
-}
-
-// openJobFile looks at a job file that was chosen. Nothing is kept yet.
-func (d *Desk) openJobFile(text string) {
-	s := &d.view.share
-	s.found = nil
-	d.tellShared("opened", "")
-	f, err := job.Decode(strings.NewReader(text))
-	if err == nil {
-		_, err = garmentOf(f)
-	}
-	if err != nil {
-		d.tellShared("opened", d.F("This is no job file that can be opened here, and nothing is changed. %s", sentenceOf(d.Err(err))))
-		return
-	}
-	s.found = &f
-}
-
-// keepJobFile makes a new job of the file that was looked at.
-func (d *Desk) keepJobFile() {
-	f := d.view.share.found
-	if f == nil {
-		return
-	}
-	if d.keeper != nil && !d.settled() {
-		d.tellShared("opened", d.T("The job on the desk is not saved yet. Try again when it is."))
-		return
-	}
-	if d.keeper != nil {
-		d.keeper = d.newKeeper()
-	}
-	d.lay(jobOf(*f))
-	d.keep()
-	d.turn(stageTape)
 }

@@ -139,12 +139,13 @@ func TestJobFile(t *testing.T) {
 	}
 	for _, tt := range tests {
 		b.shareView().OnOpen(tt.text)
-		if v := b.shareView(); v.ToldOf != "opened" || !strings.Contains(v.Told, tt.want) || v.Found != "" {
-			t.Errorf("%s: %q, %q", tt.name, v.Told, v.Found)
+		if l := b.shareView().Looking; l == nil || !strings.Contains(l.Fault, tt.want) {
+			t.Errorf("%s: %+v", tt.name, l)
 		}
+		b.shareView().OnKeep()
 	}
 	b.shareView().OnOpen(strings.Replace(string(want), "Alto 3", "Bass 1", 1))
-	b.shows("5 measurements, for Bass 1")
+	b.shows("A draft to look at: Bass 1", "5 measurements are in it.")
 	b.shareView().OnLeave()
 	b.shareView().OnKeep()
 	if b.job.File.Name != "Alto 3" {

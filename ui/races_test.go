@@ -146,7 +146,7 @@ func TestJobFileOfAnotherGarment(t *testing.T) {
 		t.Fatal(err)
 	}
 	b.openJobFile(file.String())
-	if b.view.share.found != nil || b.garment.ID != was || !strings.Contains(b.view.share.told, "cape") {
-		t.Errorf("found %+v, told %q", b.view.share.found, b.view.share.told)
+	if l := b.shareView().Looking; l == nil || !strings.Contains(l.Fault, "cape") || b.garment.ID != was {
+		t.Errorf("found %+v, with %s on the desk", l, b.garment.ID)
 	}
 }

@@ -207,7 +207,7 @@ func TestRulesAreLent(t *testing.T) {
 	was := b.job.File.Rules.House
 	b.stage = stageHouse
 	for text, want := range map[string]string{
-		"http://elsewhere.example/": "no link that lends rules",
+		"http://elsewhere.example/": "no link that this program made",
 		lent[:40]:                   "damaged or cut short",
 		strings.Repeat("x", 1e5):    "too long",
 	} {

@@ -49,6 +49,9 @@ func (d *Desk) speakIn(w *say.Words) {
 		return
 	}
 	d.Words = w
+	if l := d.view.share.look; l != nil {
+		d.lookAtJob(l)
+	}
 	d.redraft()
 }
 

@@ -38,7 +38,7 @@ func TestRulesAreLentByLink(t *testing.T) {
 	press(other, "Keep as a rule set")
 	other.Until(`document.querySelectorAll("#sets .set").length === 2`)
 	retype(other, "paste-link", "https://elsewhere.example/")
-	other.Until(`document.querySelector("#lent").textContent.includes("no link that lends rules")`)
+	other.Until(`document.querySelector("#lent").textContent.includes("no link that this program made")`)
 	browser.Eval[any](other, `document.querySelector("#paste-link").value = `+quoted(lent)+`;
 		document.querySelector("#paste-link").dispatchEvent(new Event("input", {bubbles: true}))`)
 	press(other, "Use for this job only")

@@ -17,6 +17,7 @@
     installable: false,
     beside: false, // another database is in use: the first could not be opened
     sends: false, // files can be handed to another program
+    scans: false, // codes can be read with the camera
   };
 
   const tell = (change) => {
@@ -115,6 +116,39 @@
     }
   };
 
+  let camera = null; // while it looks for a code
+
+  const stopScan = () => {
+    if (camera && camera.stream) camera.stream.getTracks().forEach((track) => track.stop());
+    camera = null;
+  };
+
+  // scan shows the camera in a video and looks for a QR code until it has found
+  // one, whose text it tells, or is stopped. It tells "refused" or "fault" where
+  // there is no looking.
+  const scan = async (id, done) => {
+    stopScan();
+    const mine = (camera = { stream: null });
+    let text = "";
+    try {
+      mine.stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
+      const video = document.getElementById(id);
+      video.srcObject = mine.stream;
+      await video.play();
+      const codes = new BarcodeDetector({ formats: ["qr_code"] });
+      while (camera === mine && !text) {
+        const [code] = await codes.detect(video);
+        if (code) text = code.rawValue;
+        await new Promise((again) => setTimeout(again, 150));
+      }
+    } catch (err) {
+      if (camera === mine) text = err.name === "NotAllowedError" ? "refused" : "fault";
+    }
+    if (camera === mine) stopScan();
+    else if (mine.stream) mine.stream.getTracks().forEach((track) => track.stop());
+    done(text);
+  };
+
   const answer = (request) =>
     new Promise((resolve, reject) => {
       request.onsuccess = () => resolve(request.result);
@@ -186,5 +220,6 @@
 
   state.beside = place() !== DATABASE;
   state.sends = !!sendable("a.json", "{}", JSON_FILE);
-  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, copyAll, install };
+  state.scans = "BarcodeDetector" in window && !!(navigator.mediaDevices && navigator.mediaDevices.getUserMedia);
+  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, scan, stopScan, copyAll, install };
 })();

@@ -51,11 +51,6 @@ func (k Kind) name() string {
 	return ""
 }
 
-// named reports whether a kind has that name.
-func named(name string) bool {
-	return slices.ContainsFunc(kinds(), func(k Kind) bool { return k.name() == name })
-}
-
 const (
 	magic0, magic1 = 0xC7, 0x5F
 	version        = 1
@@ -92,10 +87,21 @@ func Encode(kind Kind, data []byte) (string, error) {
 
 func encoding() *base64.Encoding { return base64.RawURLEncoding.Strict() }
 
-// Is reports whether a fragment means to be a link of this package.
-func Is(fragment string) bool {
-	name, _, ok := strings.Cut(fragment, "=")
-	return ok && named(name)
+// KindOf is the kind that a fragment or an address means to be, false when it
+// is no link of this package.
+func KindOf(text string) (Kind, bool) {
+	name, _, ok := strings.Cut(fragment(text), "=")
+	i := slices.IndexFunc(kinds(), func(k Kind) bool { return k.name() == name })
+	if !ok || i < 0 {
+		return 0, false
+	}
+	return kinds()[i], true
+}
+
+// fragment is what stands after the # sign, without what a message has put in.
+func fragment(text string) string {
+	text = strings.Join(strings.Fields(text), "")
+	return text[strings.LastIndexByte(text, '#')+1:]
 }
 
 // Decode reads a fragment or an address. Spaces and line ends that a message
@@ -104,14 +110,11 @@ func Decode(text string) (Kind, []byte, error) {
 	if len(text) > maxText {
 		return 0, nil, ErrTooLong
 	}
-	text = strings.Join(strings.Fields(text), "")
-	if i := strings.LastIndexByte(text, '#'); i >= 0 {
-		text = text[i+1:]
-	}
-	name, code, ok := strings.Cut(text, "=")
-	if !ok || !named(name) {
+	want, ok := KindOf(text)
+	if !ok {
 		return 0, nil, ErrNone
 	}
+	_, code, _ := strings.Cut(fragment(text), "=")
 	frame, err := encoding().DecodeString(code)
 	if err != nil || len(frame) < head+tail || frame[0] != magic0 || frame[1] != magic1 {
 		return 0, nil, ErrDamaged
@@ -124,7 +127,7 @@ func Decode(text string) (Kind, []byte, error) {
 	switch {
 	case body[2] > version || kind.name() == "":
 		return 0, nil, ErrNewer
-	case body[2] != version || kind.name() != name:
+	case body[2] != version || kind != want:
 		return 0, nil, ErrDamaged
 	case len(body)-head > MaxData:
 		return 0, nil, ErrTooLong

@@ -1,5 +1,6 @@
 // Package share is the stage where a draft leaves the phone: as paper, as a
-// drawing, as words for a message, as the file of the job.
+// drawing, as words for a message, as a link, as the file of the job. What
+// others sent comes in here too, and is looked at first.
 package share
 
 import (
@@ -39,7 +40,12 @@ type View struct {
 	Told    string // what became of the last file
 	ToldOf  string // its id
 
-	Found string // what a job file that was chosen holds
+	Link    Link
+	Looking *Looking // what came by a link or in a file
+	Paste   string   // in the field for a link
+	// Scans is whether the browser reads codes with its camera, Scanning that it
+	// does.
+	Scans, Scanning bool
 
 	OnPaper  func(id string)
 	OnFile   func(id string, send bool)
@@ -50,11 +56,18 @@ type View struct {
 	OnOpen   func(text string)
 	OnKeep   func()
 	OnLeave  func()
+	OnTick   func(id string)
+	OnLink   func(send bool)
+	OnCode   func()
+	OnPaste  func(text string)
+	OnScan   func()
+	OnHouse  func()
 }
 
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
 	return kit.Stage(v.T("Share")).Body(
+		kit.Div().ID("look").Body(app.If(v.Looking != nil, v.looking)),
 		v.Note.Render(),
 		kit.Div().Hidden(v.Missing == "").Body(kit.Note(kit.Mind, v.T("Nothing to print yet"), v.Missing)),
 		kit.Div().Hidden(!v.Stopped).Body(kit.Note(kit.Stop, v.T("Do not cut this draft: see Draft for what to mend"))),
@@ -64,7 +77,19 @@ func (v View) Render() app.UI {
 			v.diagram(),
 			v.text(),
 		),
+		v.link(),
+		v.house(),
 		v.job(),
+		v.opening(),
+	)
+}
+
+// house leads to the rules of the house, which are lent from there.
+func (v View) house() app.UI {
+	return kit.Div().Class("card").ID("share-house").Body(
+		kit.H2().Text(v.T("House rules")),
+		kit.P().Text(v.T("A link with the rules of the house alone, for an apprentice who drafts as you do.")),
+		kit.Div().Class("choices").Body(kit.Act("to-house", "choice", v.T("Lend the house rules"), v.OnHouse)),
 	)
 }
 
@@ -116,13 +141,6 @@ func (v View) job() app.UI {
 		kit.FileInput(FileID, ".json,.txt,application/json,text/plain", v.OnOpen),
 		kit.Div().Class("choices").Body(v.key("job", "job-open", v.T("Open a job file"), v.OnChoose)),
 		v.told("opened"),
-		kit.Div().ID("job-found").Class("stack").Hidden(v.Found == "").Body(
-			kit.P().Role("status").Text(v.Found),
-			kit.Div().Class("choices").Body(
-				v.key("job", "job-keep", v.T("Keep it as a new job"), v.OnKeep),
-				v.key("job", "job-leave", v.T("Leave it"), v.OnLeave),
-			),
-		),
 	)
 }
 
@@ -156,7 +174,7 @@ func (v View) told(id string) app.UI {
 
 // key does one thing with what stands in its card. Many have the same name, so
 // each is described by the heading of its card.
-func (v View) key(card, id, name string, do func()) app.UI {
+func (v View) key(card, id, name string, do func()) app.HTMLElem {
 	return kit.Key().ID(id).Class("choice").Text(name).Aria("describedby", card+"-head").
 		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(id))
 }
