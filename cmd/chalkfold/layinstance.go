@@ -71,7 +71,7 @@ func openInstance(file string) (published.Problem, error) {
 // lay returns the best lay of all the searches, the lower seed being preferred.
 // It has been verified.
 func (t layTask) lay(ctx context.Context, in published.Problem) (lay.Result, error) {
-	end := time.Now().Add(time.Duration(t.seconds * float64(time.Second))) //nolint:forbidigo // the time is what was asked for
+	end := time.Now().Add(time.Duration(t.seconds * float64(time.Second)))     //nolint:forbidigo // the time is what was asked for
 	stop := func() bool { return ctx.Err() != nil || !time.Now().Before(end) } //nolint:forbidigo // likewise
 	searches := make([]*lay.Search, t.cores)
 	for k := range searches {

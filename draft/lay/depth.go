@@ -43,7 +43,9 @@ func (t *depths) at(x, y float64) float64 {
 				}
 			}
 		}
-		deepest = max(deepest, d)
+		if d > deepest {
+			deepest = d
+		}
 		list = list[n:]
 	}
 	return deepest

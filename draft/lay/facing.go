@@ -97,7 +97,12 @@ func (f *facing) room(lo, hi, length float64) (geom.Rect, bool) {
 	if box.W() < -touchTol || box.H() < -touchTol {
 		return box, false
 	}
-	box.Max.X, box.Max.Y = max(box.Max.X, box.Min.X), max(box.Max.Y, box.Min.Y)
+	if box.Max.X < box.Min.X {
+		box.Max.X = box.Min.X
+	}
+	if box.Max.Y < box.Min.Y {
+		box.Max.Y = box.Min.Y
+	}
 	return box, true
 }
 

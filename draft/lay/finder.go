@@ -39,7 +39,7 @@ func newFinder(n int, all geom.Rect) *finder {
 }
 
 func (e *ends) stripe(v float64) int {
-	return int(max(0, min((v-e.from)*e.per, stripes-1)))
+	return int(clamp((v-e.from)*e.per, 0, stripes-1))
 }
 
 // put takes note of where mover i lies now.

@@ -141,7 +141,9 @@ func (p *packing) overlap() float64 {
 func (p *packing) deepest(i int) float64 {
 	d := 0.0
 	for _, v := range p.row(p.depth, i) {
-		d = max(d, v)
+		if v > d {
+			d = v
+		}
 	}
 	return d
 }
@@ -207,14 +209,17 @@ const (
 // rest less again.
 func (p *packing) heedMore() {
 	deepest := 0.0
-	for _, d := range p.depth {
-		deepest = max(deepest, d)
+	for i := range p.items {
+		deepest = max(deepest, p.deepest(i))
 	}
 	for k, d := range p.depth {
 		if d > 0 {
 			p.heed[k] *= fewTimes + (manyTimes-fewTimes)*d/deepest
 		} else {
-			p.heed[k] = max(p.least[k], p.heed[k]*lessHeed)
+			p.heed[k] *= lessHeed
+			if p.heed[k] < p.least[k] {
+				p.heed[k] = p.least[k]
+			}
 		}
 	}
 }
@@ -241,4 +246,14 @@ func (p *packing) move() {
 	}
 }
 
-func clamp(v, lo, hi float64) float64 { return max(lo, min(v, hi)) }
+// clamp is written out, as other comparisons of the inner loops are: the min and
+// max of the language are calls in wasm, and many times slower.
+func clamp(v, lo, hi float64) float64 {
+	if v > hi {
+		v = hi
+	}
+	if v < lo {
+		return lo
+	}
+	return v
+}

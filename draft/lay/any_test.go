@@ -1,0 +1,111 @@
+package lay_test
+
+import (
+	"reflect"
+	"testing"
+
+	sf "github.com/peterstace/simplefeatures/geom"
+	"pgregory.net/rapid"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/piece"
+)
+
+// anyCloth draws cloth of every kind, wide enough for the pieces of anyPieces.
+func anyCloth(t *rapid.T) lay.Cloth {
+	c := lay.Cloth{
+		Width:  mmOf(rapid.Float64Range(900, 1500).Draw(t, "width")),
+		OneWay: rapid.Bool().Draw(t, "one-way"),
+		Margin: mmOf(rapid.SampledFrom([]float64{0, 0, 12}).Draw(t, "margin")),
+		Gap:    mmOf(rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")),
+		Tilt:   rapid.SampledFrom([]lay.Degrees{0, 0, 2}).Draw(t, "tilt"),
+	}
+	folds := []lay.Fold{lay.Open, lay.Lengthwise, lay.Crosswise}
+	if c.OneWay {
+		folds = folds[:2]
+	}
+	c.Fold = rapid.SampledFrom(folds).Draw(t, "fold")
+	if c.Fold == lay.Crosswise {
+		return c
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "flaws") {
+		x, y := rapid.Float64Range(0, 900).Draw(t, "flaw x"), rapid.Float64Range(0, 600).Draw(t, "flaw y")
+		c.Flaws = append(c.Flaws, []geom.Pt{{X: x, Y: y}, {X: x + 30, Y: y}, {X: x + 15, Y: y + 25}})
+	}
+	return c
+}
+
+// anyPieces draws pieces, some in pairs.
+func anyPieces(t *rapid.T) []piece.Piece {
+	var pieces []piece.Piece
+	for i := range rapid.IntRange(1, 6).Draw(t, "pieces") {
+		p := box(string(rune('a'+i)), rapid.IntRange(1, 4).Draw(t, "count"), rapid.Bool().Draw(t, "pairs"), 1, 1)
+		p.Cut = star(t, p.ID)
+		p.AnyGrain = rapid.Bool().Draw(t, "any grain")
+		pieces = append(pieces, p)
+	}
+	return pieces
+}
+
+// anyLay lays any pieces on any cloth, now and then around one that is locked,
+// and holds the lay against both checkers; and that a search which is stopped
+// and run on finds the same.
+func anyLay(t *rapid.T) {
+	c := anyCloth(t)
+	its, err := lay.Items(anyPieces(t), c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seed := rapid.Uint64().Draw(t, "seed")
+	if c.Fold == lay.Open && rapid.Bool().Draw(t, "locked") {
+		first, err := lay.Pack(c, its, lay.Options{Work: 1, Seed: seed})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := first.Placements[0]
+		its[p.Item].Locked = &p.Spot
+	}
+	s, err := lay.NewSearch(c, its, seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	extra := rapid.IntRange(0, 400).Draw(t, "work")
+	s.Run(s.FixedWork()+extra, nil, nil)
+	r := s.Best()
+	if err := lay.Verify(c, its, r); err != nil {
+		t.Fatal(err)
+	}
+	again, err := lay.NewSearch(c, its, seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again.Run(again.FixedWork(), nil, nil)
+	again.Run(s.Work()-again.Work(), nil, nil)
+	if !reflect.DeepEqual(r, again.Best()) {
+		t.Fatalf("%.3f mm, and %.3f mm when it was stopped and run on", r.Length.MM(), again.Best().Length.MM())
+	}
+	shareNothing(t, its, r)
+}
+
+// shareNothing asks the independent library: what pieces share is a hundredth
+// of a millimetre wide at most.
+func shareNothing(t *rapid.T, its []lay.Item, r lay.Result) {
+	for i, p := range r.Placements {
+		for _, q := range r.Placements[:i] {
+			if p.Opened != q.Opened {
+				continue
+			}
+			a, b := p.Ring(its), q.Ring(its)
+			both, err := sf.Intersection(feature(a), feature(b))
+			if err == nil && both.Area() > 0.01*geom.BoundsOf(a).H() {
+				t.Fatalf("pieces share %.4f mm²", both.Area())
+			}
+		}
+	}
+}
+
+func TestAnyLayIsSound(t *testing.T) { rapid.Check(t, anyLay) }
+
+// FuzzLay: no cloth and no pieces lead to a lay that does not hold.
+func FuzzLay(f *testing.F) { f.Fuzz(rapid.MakeFuzz(anyLay)) }
