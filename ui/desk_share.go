@@ -21,7 +21,7 @@ type shareViewed struct {
 	of    string  // which
 	look  *looked // what came by a link or in a file
 	paste string  // in the field for a link
-	scan  bool    // the camera looks for a code
+	scan  *byte   // tells one look of the camera for a code from the next; nil for none
 
 	giving giving
 }
@@ -65,7 +65,7 @@ func (d *Desk) shareView() share.View {
 		OnChoose: func() { kit.ChooseFile(share.FileID) },
 		OnOpen:   d.openJobFile, OnKeep: d.keepLooked, OnLeave: d.leaveLook,
 		Link: d.linkView(), Looking: d.lookingView(), Paste: s.paste,
-		Scans: d.browser.Scans, Scanning: s.scan,
+		Scans: d.browser.Scans, Scanning: s.scan != nil,
 		OnTick: d.tickLink, OnLink: d.sendLink, OnPaste: d.pasteLink, OnScan: d.scanCode,
 		OnCode:  func() { s.giving.shown = !s.giving.shown },
 		OnHouse: func() { d.turn(stageHouse) },
@@ -136,15 +136,18 @@ func (d *Desk) wantCount() {
 func (d *Desk) scanCode() {
 	s, l := &d.view.share, loader()
 	d.tellShared("", "")
-	if s.scan {
+	if s.scan != nil {
 		d.stopScan()
 		return
 	}
-	s.scan = true
+	mine := new(byte)
+	s.scan = mine
 	l.Call("scan", share.VideoID, d.hearOnce(func(v app.Value) {
-		s.scan = false
+		if s.scan != mine {
+			return // it was stopped
+		}
+		s.scan = nil
 		switch text := v.String(); text {
-		case "":
 		case "refused":
 			d.tellShared("scan", d.T("The camera was not allowed. Allow it in the browser's settings of this page, or paste the link."))
 		case "fault":
@@ -157,10 +160,10 @@ func (d *Desk) scanCode() {
 
 // stopScan lets go of the camera.
 func (d *Desk) stopScan() {
-	if l := loader(); l != nil && d.view.share.scan {
+	if l := loader(); l != nil && d.view.share.scan != nil {
 		l.Call("stopScan")
 	}
-	d.view.share.scan = false
+	d.view.share.scan = nil
 }
 
 // leaveShare gives up what is being made.

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"net"
 	"net/http"
+	"net/http/httputil"
 	"os"
 	"path/filepath"
 	"sync"
@@ -25,6 +26,7 @@ type stall struct {
 	mu     sync.Mutex
 	site   http.Handler
 	asked  []string // every path that reached the server
+	heard  []string // every request, with its heads and its body
 	server *http.Server
 }
 
@@ -72,8 +74,13 @@ func (s *stall) open() {
 	}
 	s.addr = l.Addr().String()
 	s.server = &http.Server{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		whole, err := httputil.DumpRequest(r, true)
+		if err != nil {
+			s.t.Error(err)
+		}
 		s.mu.Lock()
 		s.asked = append(s.asked, r.URL.Path)
+		s.heard = append(s.heard, string(whole))
 		site := s.site
 		s.mu.Unlock()
 		site.ServeHTTP(w, r)

@@ -149,6 +149,9 @@ func stops() []stop {
 		{name: "bench", at: "bench", till: stands, all: true},
 		{name: "fitting", at: "fitting", till: stands, all: true},
 		{name: "share", at: "share", till: stands, all: true},
+		{name: "share-link", do: []act{taps("#tick-measurements"), taps("#link-code"), scrolls("#link-holds")}, till: `document.querySelector("#code svg")`, all: true},
+		{name: "share-look", do: []act{pastes("paste-draft", sentDraft)}, till: `document.querySelectorAll("#looking svg").length === 2`, all: true},
+		{name: "share-look-refused", do: []act{pastes("paste-draft", sentDraft[:40])}, till: `document.querySelector("#look .note-stop")`},
 		{name: "house", at: "house", till: stands, all: true},
 		{name: "book", at: "book", do: []act{saved()}, till: tickets + ` !== ""`, all: true},
 		{name: "book-late", do: []act{taps("#details"), presses("Today"), presses("A day earlier"), scrolls("#due")}, till: `document.querySelector("#open-job .late")?.textContent === "1 day late"`},
@@ -160,6 +163,17 @@ func stops() []stop {
 		{name: "elsewhere", at: "tape", do: []act{waits(ticketText + ` === "Alto 3"`), elsewhere}, till: `document.querySelector(".warnings").textContent.includes("another window")`},
 		{name: "update", do: []act{presses("The other window's"), updated}, till: `document.querySelector(".warnings").textContent.includes("newer Chalkfold")`},
 		{name: "stopped", do: []act{stopsProgram}, till: `document.querySelector("#stopped-fault")`},
+	}
+}
+
+// sentDraft is a link that somebody sent: the sample, with its measurements.
+const sentDraft = "https://stall.example/#draft=x18BAgIdEgwTMEFsdG8gMw4BFCkVHRYZF0QAGB0igiIkgiolghkmwg8wgigAGQkaERsdQMkIPHkAHB0dHUSCAQAeHUcINgAAAOPAChw"
+
+// pastes puts a text into a field at once.
+func pastes(id, text string) act {
+	return func(on *tour) {
+		on.tab.Until("document.getElementById(" + quoted(id) + ")")
+		browser.Eval[any](on.tab, "((e) => { e.value = "+quoted(text)+"; e.dispatchEvent(new Event(\"input\", {bubbles: true})) })(document.getElementById("+quoted(id)+"))")
 	}
 }
 

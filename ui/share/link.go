@@ -44,6 +44,8 @@ func (v View) link() app.UI {
 		kit.P().ID("link-holds").Role("status").Text(v.holds()),
 		kit.P().Class("bad").Hidden(l.Fault == "").Text(l.Fault),
 		kit.Div().Class("stack").Hidden(l.Address == "").Body(
+			app.Elem("input").ID("draft-link").Class("field").Attr("type", "text").Attr("readonly", true).
+				Aria("label", v.T("The link")).Attr("value", l.Address),
 			kit.P().ID("link-size").Class("quiet").Text(v.N(len(l.Address), "%d character", "%d characters")),
 			kit.Div().Class("choices").Body(
 				v.key("link", "link-send", v.T("Send"), func() { v.OnLink(true) }).Hidden(!l.Sends),
