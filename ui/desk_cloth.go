@@ -4,6 +4,9 @@ import (
 	"slices"
 	"strconv"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/geom"
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
@@ -13,9 +16,10 @@ import (
 
 // clothViewed is how the cloth is looked at.
 type clothViewed struct {
-	at   int
-	more bool
-	full bool // the drawing has the whole screen
+	at      int
+	more    bool
+	marking bool // the next tap on the drawing marks a flaw
+	full    bool // the drawing has the whole screen
 
 	hand  inHand
 	hands handLays
@@ -42,6 +46,14 @@ func (d *Desk) clothView() cloth.View {
 		OnKind:   func(kind piece.Cloth) { d.changeCloth("", func(c *job.Cloth) { c.Kind = kind }) },
 		OnLength: d.enterCloth,
 		OnFold:   func(fold job.Fold) { d.changeCloth("", func(c *job.Cloth) { c.Fold = fold }) },
+		OnFlaw:   func() { d.addFlaw(geom.Pt{}) },
+		OnNoFlaw: d.removeFlaw,
+		OnMark: func() {
+			d.view.cloth.marking = !d.view.cloth.marking
+			if d.view.cloth.marking {
+				d.ctx.Defer(func(app.Context) { intoSight("on-table") })
+			}
+		},
 		OnOneWay: func(yes bool) { d.changeCloth("", func(c *job.Cloth) { c.OneWay = yes }) },
 		OnLonger: d.searchLonger,
 		OnStop: func() {
@@ -53,12 +65,9 @@ func (d *Desk) clothView() cloth.View {
 	}
 	d.fillHand(&v, d.laying)
 	v.Advice = d.adviceView(d.laying)
-	bad := false
-	for _, key := range clothLengths() {
-		f := cloth.Field{Key: key, Text: d.job.ClothText(at, key, *lengthOf(&c, key)), Bad: d.clothFault(at, key)}
-		v.Fields = append(v.Fields, f)
-		bad = bad || f.Bad != ""
-	}
+	var bad bool
+	v.Fields, bad = d.clothFields(at, c)
+	v.Flaws, v.Marking = len(c.Flaws), d.view.cloth.marking
 	l := d.laying
 	switch {
 	case d.work.Result == nil:
@@ -92,7 +101,9 @@ func percent(now, of int) int {
 }
 
 // clothLengths are the lengths that a cloth has, by their keys in the job file.
-func clothLengths() []string { return []string{"width", "length", "margin", "gap"} }
+func clothLengths() []string {
+	return []string{"width", "length", "margin", "gap", "repeat_across", "repeat_along", "sold_by"}
+}
 
 // lengthOf is where a cloth has the length of that key.
 func lengthOf(c *job.Cloth, key string) *unit.Quantity {
@@ -103,14 +114,14 @@ func lengthOf(c *job.Cloth, key string) *unit.Quantity {
 		return &c.Margin
 	case "gap":
 		return &c.Gap
+	case "repeat_across":
+		return &c.RepeatAcross
+	case "repeat_along":
+		return &c.RepeatAlong
+	case "sold_by":
+		return &c.SoldBy
 	}
 	return &c.Width
-}
-
-// enterCloth takes what was typed for a length of the cloth.
-func (d *Desk) enterCloth(key, text string) {
-	at := d.clothAt()
-	d.changeCloth(key, func(c *job.Cloth) { *lengthOf(c, key) = d.job.EnterCloth(at, key, text) })
 }
 
 // clothAt is the number in the job of the cloth that is looked at. One that the
@@ -214,6 +225,10 @@ func (d *Desk) clothFault(i int, key string) string {
 	text, ok := d.job.Unread[clothPath(i, key)]
 	if !ok {
 		return ""
+	}
+	if slices.Contains(clothDecimals(), key) {
+		_, why := job.ReadDecimal(text)
+		return sentenceOf(d.Say(why))
 	}
 	if _, err := unit.Parse(text, d.job.System()); err != nil {
 		return sentenceOf(whyUnread(err, d.Words))

@@ -281,6 +281,10 @@ func (d *Desk) moves() cloth.Moves {
 	}
 	return cloth.Moves{
 		Tap: func(where geom.Pt, reach float64) {
+			if at.marking {
+				d.markFlaw(where)
+				return
+			}
 			if item, ok := hit(where, reach); ok {
 				d.takeUp(item)
 			} else if at.hand.lifted != nil {

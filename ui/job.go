@@ -338,16 +338,19 @@ func (j *Job) EnterCloth(i int, key, text string) unit.Quantity {
 // RemoveCloth takes a cloth out. What was typed for those after it moves with
 // them.
 func (j *Job) RemoveCloth(i int) {
-	last := len(j.File.Cloth) - 1
 	for _, texts := range []map[string]string{j.typed, j.Unread} {
-		for at := i; at <= last; at++ {
-			for _, key := range clothLengths() {
-				delete(texts, clothPath(at, key))
-				if t, ok := texts[clothPath(at+1, key)]; ok {
-					texts[clothPath(at, key)] = t
+		moved := map[string]string{}
+		for at := i; at < len(j.File.Cloth); at++ {
+			for path, text := range texts {
+				if key, ok := strings.CutPrefix(path, clothPath(at, "")); ok {
+					delete(texts, path)
+					if at > i {
+						moved[clothPath(at-1, key)] = text
+					}
 				}
 			}
 		}
+		maps.Copy(texts, moved)
 	}
 	j.File.Cloth = slices.Delete(slices.Clone(j.File.Cloth), i, i+1)
 }

@@ -21,13 +21,15 @@ type View struct {
 	Key    string   // names it for its fields
 	Kept   bool     // the job has it, so that it can be taken out
 
-	Name   string
-	Kinds  []piece.Cloth // what may be cut from it
-	Kind   piece.Cloth
-	Fields []Field // its lengths
-	Fold   job.Fold
-	OneWay bool
-	More   bool // the rarer questions are out
+	Name    string
+	Kinds   []piece.Cloth // what may be cut from it
+	Kind    piece.Cloth
+	Fields  []Field // its lengths
+	Flaws   int
+	Marking bool // the next tap on the drawing marks a flaw
+	Fold    job.Fold
+	OneWay  bool
+	More    bool // the rarer questions are out
 
 	Search  Search
 	Note    kit.Remark // of what looks for it
@@ -49,6 +51,9 @@ type View struct {
 	OnName   func(text string)
 	OnKind   func(kind piece.Cloth)
 	OnLength func(key, text string)
+	OnFlaw   func()
+	OnNoFlaw func(i int)
+	OnMark   func()
 	OnFold   func(fold job.Fold)
 	OnOneWay func(yes bool)
 	OnLonger func()
@@ -105,7 +110,7 @@ func (v View) Render() app.UI {
 		}, fold, func(_, choice string) { v.OnFold(job.Fold(choice)) }),
 		kit.Choose(at+"nap", v.T("Nap or print"), "", []kit.Choice{{ID: "no", Name: v.T("either way up")}, {ID: "yes", Name: v.T("one way only")}},
 			yes[v.OneWay], func(_, choice string) { v.OnOneWay(choice == "yes") }),
-		kit.Disclose("cloth-more", v.T("Name, edges, other cloths"), "", v.More, v.OnMore),
+		kit.Disclose("cloth-more", v.T("Stripes, flaws, edges, other cloths"), "", v.More, v.OnMore),
 		v.more(at),
 		v.laid(),
 	)
@@ -128,6 +133,7 @@ func (v View) more(at string) app.UI {
 			v.length(at, "margin", v.T("Selvedge not used"), v.T("none")),
 			v.length(at, "gap", v.T("Between pieces"), v.T("nothing")),
 		),
+		v.weave(at),
 		kit.Choose(at+"kind", v.T("What is cut from it"), "", kinds, string(v.Kind), func(_, kind string) { v.OnKind(piece.Cloth(kind)) }),
 		kit.Div().Class("choices").Body(
 			kit.Key().ID("cloth-add").Class("choice").Text(v.T("Add a cloth")).
