@@ -37,7 +37,7 @@ func (d *Desk) heardAdvice(l *laying, a engine.Answer) {
 		v.busy, v.fault = false, sentenceOf(string(a.Data))
 	case engine.Part, engine.Done:
 		v.busy = a.Is == engine.Part
-		if g, ok := engine.ReadGift(a.Data); ok {
+		if g, ok := engine.ReadGift(a.Data); ok && (g.Fits || g.Saves > 0) {
 			v.gifts = append(v.gifts, g)
 		}
 	case engine.Progress:
@@ -107,10 +107,8 @@ func (d *Desk) adviceView(l *laying) cloth.Advice {
 			x.Saves = d.F("Saves %s: it fits.", f.Text(g.Saves))
 		case g.Fits:
 			x.Saves = d.T("It fits.")
-		case g.Saves > 0:
-			x.Saves = d.F("Saves %s: still short by %s.", f.Text(g.Saves), f.Text(g.Short))
 		default:
-			x.Saves = d.F("Saves nothing: still short by %s.", f.Text(g.Short))
+			x.Saves = d.F("Saves %s: still short by %s.", f.Text(g.Saves), f.Text(g.Short))
 		}
 		v.Gifts = append(v.Gifts, x)
 	}

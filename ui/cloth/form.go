@@ -19,8 +19,8 @@ func (v View) weave(at string) app.UI {
 			v.length(at, "repeat_along", v.T("Checks repeat along"), v.T("plain")),
 		),
 		kit.Div().Class("pair").Body(
-			v.length(at, "shrinks_along", v.T("Will shrink in length, of 100"), v.T("washed already")),
-			v.length(at, "shrinks_across", v.T("Will shrink in width, of 100"), v.T("washed already")),
+			v.length(at, "shrinks_along", v.T("Will shrink in length, of 100"), v.T("none")),
+			v.length(at, "shrinks_across", v.T("Will shrink in width, of 100"), v.T("none")),
 		),
 		kit.Div().Class("pair").Body(
 			v.length(at, "tilt", v.T("Grain may lean, degrees"), v.T("not at all")),

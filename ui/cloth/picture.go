@@ -213,11 +213,11 @@ func (t *table) edges() {
 		}
 		t.line("fold", p(0, 0), p(0, fold))
 		side(0, -1, fold/2, w.T("fold"))
-		side(right, 1, fold/4, w.T("selvedges"))
+		side(right, 1, fold/5, w.T("selvedges"))
 	case lay.Open, lay.Crosswise:
 		t.line("selvedge", p(0, 0), p(0, foot))
 		side(0, -1, foot/2, w.T("selvedge"))
-		side(right, 1, foot/4, w.T("selvedge"))
+		side(right, 1, foot/5, w.T("selvedge"))
 	}
 	if c.Fold == lay.Crosswise {
 		t.line("fold", p(0, 0), p(right, 0))
@@ -274,7 +274,7 @@ func (t *table) measures() {
 	if t.l.Cloth.Fold == lay.Crosswise {
 		used = w.F("%s used, both layers", say(t.l.Length))
 	}
-	t.pen.WordUp("label", used, geom.Pt{X: t.box.Max.X + t.rim/2, Y: 0.66 * t.end.all})
+	t.pen.WordUp("label", used, geom.Pt{X: t.box.Max.X + t.rim/2, Y: 0.75 * t.end.all})
 	t.line("end", geom.Pt{X: t.box.Min.X, Y: t.end.all}, geom.Pt{X: t.box.Max.X, Y: t.end.all})
 	switch over := t.l.Cloth.Length - t.l.Length; {
 	case t.l.Cloth.Length == 0:

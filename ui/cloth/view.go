@@ -3,6 +3,7 @@ package cloth
 
 import (
 	"strconv"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -68,8 +69,9 @@ type Field struct {
 
 // Entry is one piece of the lay.
 type Entry struct {
-	Item       int
-	Name, Note string
+	Item  int
+	Name  string
+	Notes []string // where it is chalked
 }
 
 // Search is how the search for a lay goes.
@@ -199,7 +201,7 @@ func (v View) list() app.UI {
 			return kit.Entry().Body(
 				kit.Key().Class("piece-key").ID("take-"+strconv.Itoa(e.Item+1)).Aria("pressed", kit.YesNo(e.Item == v.Hand.Item)).Body(
 					kit.Strong().Text(strconv.Itoa(e.Item+1)+" "+e.Name),
-					kit.Span().Text(e.Note),
+					kit.Span().Text(strings.Join(e.Notes, "; ")),
 				).OnClick(func(app.Context, app.Event) { v.Moves.Take(e.Item) }, app.EventScope(e.Item)),
 			)
 		}),
