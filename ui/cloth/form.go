@@ -24,7 +24,7 @@ func (v View) weave(at string) app.UI {
 		),
 		kit.Div().Class("pair").Body(
 			v.length(at, "tilt", v.T("Grain may lean, degrees"), v.T("not at all")),
-			v.length(at, "sold_by", v.T("Sold by the"), v.T("⅛ yd or 10 cm")),
+			v.length(at, "sold_by", v.T("Sold by the"), v.T("⅛ yd, 10 cm")),
 		),
 		v.flaws(at),
 	)
