@@ -71,9 +71,41 @@ const smallSort = `
 	}
 `
 
+// smallStable keeps equal ones in their order with a copy of a half at hand. To
+// whatever comes of it there is one way only.
+const smallStable = `
+	const block = 20
+	for a := 0; a < n; a += block {
+		insertionSortCmpFunc(data, a, min(a+block, n), cmp)
+	}
+	var left []E
+	for size := block; size < n; size *= 2 {
+		for a := 0; a+size < n; a += 2 * size {
+			left = append(left[:0], data[a:a+size]...)
+			i, j, k := 0, a+size, a
+			for ; i < size; k++ {
+				if j < min(a+2*size, n) && cmp(data[j], left[i]) < 0 {
+					data[k] = data[j]
+					j++
+				} else {
+					data[k] = left[i]
+					i++
+				}
+			}
+		}
+	}
+`
+
 // noRule knows no rule for the hours of summer in years to come: the browser
 // tells by how much a clock differs from others, and nothing of why.
 const noRule = `return "", 0, 0, 0, false, false`
+
+// plainValue prints what a program panicked with that is of a type of its own, as
+// the runtime prints any other value.
+const plainValue = `
+	eface := efaceOf(&i)
+	print("(", toRType(eface._type).string(), ") ", eface.data)
+`
 
 // noMethod stands in for a method that was looked up by its name and tied to
 // whose it is, which is a function made while the program runs: 14 kB.
@@ -97,6 +129,7 @@ func layers() []layer {
 	return append(unwatched(), []layer{
 		{file: "compress/flate/deflate.go", hollows: []hollow{{"compressor.init", deflateOnly}}},
 		{file: "slices/zsortordered.go", hollows: []hollow{{"pdqsortOrdered", smallSort}}},
+		{file: "slices/zsortanyfunc.go", hollows: []hollow{{"stableCmpFunc", smallStable}}},
 		{file: "internal/godebug/godebug.go", text: noSettings},
 		{file: "fmt/print.go", cuts: []cut{{"\t\"os\"\n", ""}}, hollows: []hollow{
 			{"Print", "s := Sprint(a...)" + onConsole},
@@ -120,7 +153,9 @@ func layers() []layer {
 
 // unwatched lists what of the runtime watches it at work: the execution tracer,
 // profiles, and what an environment variable would have it print. Nothing in the
-// page can ask for these: 35 kB. The trace of a crash is not among them.
+// page can ask for these: 35 kB. Nor are its tables as the linker made them gone
+// through again at each start, nor memory printed that went wrong: 7 kB. The
+// trace of a crash is not among them.
 func unwatched() []layer {
 	return []layer{
 		{file: "runtime/traceruntime.go", hollows: []hollow{
@@ -146,7 +181,13 @@ func unwatched() []layer {
 		{file: "runtime/mgcmark_greenteagc.go", hollows: []hollow{{"dumpScanStats", ""}}},
 		{file: "runtime/traceback.go", hollows: []hollow{
 			{"tracebackHexdump", ""}, {"printCgoTraceback", ""}, {"printOneCgoTraceback", "return false"}, {"printAncestorTraceback", ""},
+			{"printArgs", ""},
 		}},
+		{file: "runtime/symtab.go", hollows: []hollow{{"moduledataverify1", ""}}},
+		{file: "runtime/runtime1.go", cuts: []cut{{"\t\"internal/bytealg\"\n", ""}}, hollows: []hollow{{"check", ""}, {"parsegodebug", ""}}},
+		{file: "runtime/mgcmark.go", hollows: []hollow{{"gcDumpObject", ""}}},
+		{file: "runtime/mgcsweep.go", hollows: []hollow{{"mspan.reportZombies", `throw("found pointer to free object")`}}},
+		{file: "runtime/error.go", hollows: []hollow{{"printanycustomtype", plainValue}}},
 		// Types of several modules that are one: there is one module.
 		{file: "runtime/type.go", hollows: []hollow{{"typelinksinit", ""}}},
 	}

@@ -100,7 +100,7 @@ func SelfCross(ring []Pt) (Pt, bool) {
 		b := ring[(i+1)%n]
 		sides[i] = side{i, min(a.X, b.X), max(a.X, b.X), min(a.Y, b.Y), max(a.Y, b.Y)}
 	}
-	slices.SortFunc(sides, func(a, b side) int { return cmp.Compare(a.loY, b.loY) })
+	slices.SortStableFunc(sides, func(a, b side) int { return cmp.Compare(a.loY, b.loY) })
 	for k, s := range sides {
 		for _, t := range sides[k+1:] {
 			if t.loY > s.hiY {

@@ -169,7 +169,7 @@ func (c *clipper) rest(dst []seg) []seg {
 	if len(c.out) == 0 {
 		return append(dst, c.s)
 	}
-	slices.SortFunc(c.out, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	slices.SortStableFunc(c.out, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	from := 0.0
 	for i, o := range c.out {
 		if o[0] > from || (i == 0 && o[0] > 0) {

@@ -123,7 +123,7 @@ func (s *Store) list(ctx context.Context, from, to []any) ([]store.Record, error
 		list, err = s.pick(ctx, span)
 	}
 	// The browser sorts by UTF-16.
-	slices.SortFunc(list, store.Compare)
+	slices.SortStableFunc(list, store.Compare)
 	return list, err
 }
 

@@ -97,7 +97,7 @@ func (s *Store) list(ctx context.Context, wanted func(store.Record) bool) ([]sto
 			list = append(list, r.Normal())
 		}
 	}
-	slices.SortFunc(list, store.Compare)
+	slices.SortStableFunc(list, store.Compare)
 	return list, nil
 }
 
