@@ -37,6 +37,7 @@ func pageFiles() []static.File {
 		{Path: "/icon-512.png", Name: "icon-512.png", Type: "image/png"},
 		{Path: "/icon-whole.png", Name: "icon-whole.png", Type: "image/png"},
 		{Path: "/noto.ttf", Name: "noto.ttf", Type: "font/ttf"},
+		{Path: "/names.txt", Name: "names.txt", Type: "text/plain; charset=utf-8"},
 	}
 }
 
@@ -85,15 +86,15 @@ func joinStyle(page fs.FS) ([]byte, error) {
 	return all.Bytes(), err
 }
 
-// writeDist fills dir with the built page: wasm is the compiled program,
+// writeDist fills dir with the built page: p is the compiled program,
 // loader Go's own wasm_exec.js, page the sources. It returns the list.
-func writeDist(dir string, page fs.FS, wasm, loader []byte, press presser) (static.List, error) {
+func writeDist(dir string, page fs.FS, p program, loader []byte, press presser) (static.List, error) {
 	list := static.List{Files: pageFiles()}
 	files, catalogues, err := wordsFiles()
 	if err != nil {
 		return list, err
 	}
-	bodies, err := readPage(list.Files, page, wasm, loader, press)
+	bodies, err := readPage(list.Files, page, p, loader, press)
 	if err != nil {
 		return list, err
 	}
@@ -135,12 +136,12 @@ func writeDist(dir string, page fs.FS, wasm, loader []byte, press presser) (stat
 
 // readPage returns what each of the files holds, with the figures that the page
 // tells of itself in their places.
-func readPage(files []static.File, page fs.FS, wasm, loader []byte, press presser) (map[string][]byte, error) {
+func readPage(files []static.File, page fs.FS, p program, loader []byte, press presser) (map[string][]byte, error) {
 	style, err := joinStyle(page)
 	if err != nil {
 		return nil, err
 	}
-	bodies := map[string][]byte{"app.wasm": wasm, "wasm_exec.js": loader, "style.css": style, "noto.ttf": noto.Sans()}
+	bodies := map[string][]byte{"app.wasm": p.wasm, "names.txt": p.names, "wasm_exec.js": loader, "style.css": style, "noto.ttf": noto.Sans()}
 	var sent int
 	for _, f := range files {
 		body, ok := bodies[f.Name]
@@ -160,7 +161,7 @@ func readPage(files []static.File, page fs.FS, wasm, loader []byte, press presse
 	megabytes := strconv.FormatFloat(float64((sent+tenth-1)/tenth)/10, 'f', 1, 64)
 	for name, c := range map[string]cut{
 		"index.html": {"@MEGABYTES@", megabytes},
-		"start.js":   {"@PROGRAM@", strconv.Itoa(len(wasm))},
+		"start.js":   {"@PROGRAM@", strconv.Itoa(len(p.wasm))},
 	} {
 		if bodies[name], err = applyCuts(bodies[name], []cut{c}); err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)

@@ -63,6 +63,7 @@ type funcTable struct {
 	records [][]byte // of each function, and all that comes after
 	facts   []byte   // what does not change within a function
 	search  []byte   // to find a function by an address
+	numbers [][]byte // the names that numbers stand for
 }
 
 // readFuncTable finds the table in the memory of a program.

@@ -45,7 +45,7 @@ func run(root, work string, quick bool, out io.Writer) error {
 	if err := os.MkdirAll(work, 0o755); err != nil {
 		return err
 	}
-	program, err := filepath.Abs(filepath.Join(work, "app.wasm"))
+	linked, err := filepath.Abs(filepath.Join(work, "app.wasm"))
 	if err != nil {
 		return err
 	}
@@ -53,15 +53,16 @@ func run(root, work string, quick bool, out io.Writer) error {
 	if !cut {
 		fmt.Fprintf(out, "built with %s: the page stays some 390 kB larger than with %s, since its cuts were read against that; read overlay.go, functable.go and fold.go again\n", runtime.Version(), readAgainst)
 	}
-	if err := buildWasm(root, work, program, cut); err != nil {
+	if err := buildWasm(root, work, linked, cut); err != nil {
 		return err
 	}
-	wasm, err := os.ReadFile(program)
+	wasm, err := os.ReadFile(linked)
 	if err != nil {
 		return err
 	}
+	built := program{wasm: wasm}
 	if cut {
-		if wasm, err = tighten(wasm); err != nil {
+		if built, err = tighten(wasm); err != nil {
 			return fmt.Errorf("tighten the program: %w", err)
 		}
 	}
@@ -73,7 +74,7 @@ func run(root, work string, quick bool, out io.Writer) error {
 	if !quick {
 		press = remembering(filepath.Join(work, "pressed"), pressFully)
 	}
-	list, err := writeDist(filepath.Join(root, "static", "dist"), os.DirFS(filepath.Join(root, "static", "page")), wasm, loader, press)
+	list, err := writeDist(filepath.Join(root, "static", "dist"), os.DirFS(filepath.Join(root, "static", "page")), built, loader, press)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,9 @@
 package main
 
-import "errors"
+import (
+	"bytes"
+	"errors"
+)
 
 // tighten rewrites a program that the Go linker made, so that it presses
 // better; it computes the same. In kB of the pressed program:
@@ -11,7 +14,8 @@ import "errors"
 //   - The table of source lines, which only the trace of a crash uses, is
 //     emptied: 79.
 //   - The names of functions that a trace leaves out are one name: 12. Those of
-//     library functions are another: 15.
+//     library functions are another: 15. The others are numbers, whose names
+//     the page fetches after its first screen: 13.
 //   - Where the arguments lie that a trace tells as numbers is taken away: 7.
 //   - What the runtime can work out again of the function table is taken
 //     away: 50.
@@ -20,10 +24,11 @@ import "errors"
 //
 // A trace still names the functions of the page. The program as it was linked,
 // which tells lines too, stays in the scratch folder.
-func tighten(wasm []byte) ([]byte, error) {
+func tighten(wasm []byte) (program, error) {
+	var p program
 	all, err := readSections(wasm)
 	if err != nil {
-		return nil, err
+		return p, err
 	}
 	var kept []section
 	done := false
@@ -34,23 +39,25 @@ func tighten(wasm []byte) ([]byte, error) {
 		case sectionData:
 			im, err := readImage(s.body)
 			if err != nil {
-				return nil, err
+				return p, err
 			}
 			t, err := readFuncTable(im)
 			if err != nil {
-				return nil, err
+				return p, err
 			}
-			for _, drop := range []func() error{t.dropLines, t.dropArguments, t.dropNames, t.dropSearch, t.fold} {
+			for _, drop := range []func() error{t.dropLines, t.dropArguments, t.dropNames, t.number, t.dropSearch, t.fold} {
 				if err := drop(); err != nil {
-					return nil, err
+					return p, err
 				}
 			}
+			p.names = bytes.Join(t.numbers, []byte("\n"))
 			s, done = im.section(), true
 		}
 		kept = append(kept, s)
 	}
 	if !done {
-		return nil, errors.New("the program holds no data")
+		return p, errors.New("the program holds no data")
 	}
-	return writeSections(kept), nil
+	p.wasm = writeSections(kept)
+	return p, nil
 }

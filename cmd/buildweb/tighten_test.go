@@ -9,7 +9,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -137,11 +139,11 @@ func TestTightenedProgramDoesTheSame(t *testing.T) {
 		}
 		return out.Len()
 	}
-	if was, now := pressed(wasm), pressed(tight); now > was*92/100 {
+	if was, now := pressed(wasm), pressed(tight.wasm); now > was*92/100 {
 		t.Errorf("pressed %d bytes, %d before: hardly less", now, was)
 	}
 	said, crash := play(t, wasm)
-	tightSaid, tightCrash := play(t, tight)
+	tightSaid, tightCrash := play(t, tight.wasm)
 	wantSaid := "49999 5000 runtime error: index out of range [3] with length 0 value method main.tape.String called using nil *tape pointer "
 	if said != wantSaid+"busy/main.go 44 true\n" {
 		t.Errorf("before: %q", said)
@@ -149,6 +151,14 @@ func TestTightenedProgramDoesTheSame(t *testing.T) {
 	if tightSaid != wantSaid+"? 0 true\n" {
 		t.Errorf("after: %q", tightSaid)
 	}
+	names := strings.Split(string(tight.names), "\n")
+	tightCrash = regexp.MustCompile(`\bf\.\d+\b`).ReplaceAllStringFunc(tightCrash, func(mark string) string {
+		n, err := strconv.Atoi(mark[len(numbered):])
+		if err != nil || n >= len(names) {
+			t.Fatalf("%s is one of %d names: %v", mark, len(names), err)
+		}
+		return names[n]
+	})
 	for _, want := range []string{"nil pointer dereference", "goroutine 1 [running]:", "main.crash(", "main.main("} {
 		if !strings.Contains(crash, want) || !strings.Contains(tightCrash, want) {
 			t.Errorf("%q is not in both traces:\n%s\n%s", want, crash, tightCrash)

@@ -149,6 +149,12 @@
     return write.call(this, fd, bytes);
   };
 
+  // named puts the names of functions in the place of their numbers.
+  const named = async (trace) => {
+    const names = (await (await fetch("/names.txt")).text()).split("\n");
+    return trace.replace(/\bf\.(\d+)/g, (mark, n) => names[n] || mark);
+  };
+
   // stopped covers the page when the program has ended, however it did. What
   // lies under it answers no more.
   let over = false;
@@ -158,7 +164,9 @@
     for (const el of document.body.children) el.inert = true;
     document.body.append(document.getElementById("stopped").content.cloneNode(true));
     const fault = document.getElementById("stopped-fault");
-    fault.textContent = [why, tail, navigator.userAgent, state.version].filter(Boolean).join("\n");
+    const told = [why, tail, navigator.userAgent, state.version].filter(Boolean).join("\n");
+    fault.textContent = told;
+    named(told).then((text) => (fault.textContent = text), () => {}); // the numbers stay
     document.getElementById("stopped-open").onclick = () => location.reload();
     document.getElementById("stopped-save").onclick = () => window.chalkfold.copyAll();
     document.getElementById("stopped-copy").onclick = async (e) => {
