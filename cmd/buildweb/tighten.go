@@ -20,6 +20,7 @@ import (
 //   - What the runtime can work out again of the function table is taken
 //     away: 50.
 //   - The table to find a function by is emptied: 15.
+//   - A function whose callee wants the stack unwound returns there and then: 51.
 //   - Sections that nothing reads: 0.2.
 //
 // A trace still names the functions of the page. The program as it was linked,
@@ -36,6 +37,10 @@ func tighten(wasm []byte) (program, error) {
 		switch s.id {
 		case sectionCustom:
 			continue
+		case sectionCode:
+			if s.body, err = leaveAtOnce(s.body); err != nil {
+				return p, err
+			}
 		case sectionData:
 			im, err := readImage(s.body)
 			if err != nil {
