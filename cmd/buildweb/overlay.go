@@ -180,7 +180,10 @@ func unwatched() []layer {
 		{file: "runtime/mgcmark_nogreenteagc.go", hollows: []hollow{{"dumpScanStats", ""}}},
 		{file: "runtime/mgcmark_greenteagc.go", hollows: []hollow{{"dumpScanStats", ""}}},
 		{file: "runtime/traceback.go", hollows: []hollow{
-			{"tracebackHexdump", ""}, {"printCgoTraceback", ""}, {"printOneCgoTraceback", "return false"}, {"printAncestorTraceback", ""},
+			{"tracebackHexdump", ""},
+			{"printCgoTraceback", ""},
+			{"printOneCgoTraceback", "return false"},
+			{"printAncestorTraceback", ""},
 			{"printArgs", ""},
 		}},
 		{file: "runtime/symtab.go", hollows: []hollow{{"moduledataverify1", ""}}},
