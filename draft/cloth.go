@@ -70,11 +70,25 @@ func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
 	return l, nil
 }
 
+// Prefer is which of two lays of these items is the better one for whoever cuts
+// it, in lengths as f shows them.
+func (l *Laid) Prefer(f unit.Format) func(r, than lay.Result) bool {
+	return func(r, than lay.Result) bool {
+		merit := func(r lay.Result) lay.Merit { return lay.MeritOf(l.Cloth, l.Items, r, f.Finest()) }
+		return merit(r).Compare(merit(than)) < 0
+	}
+}
+
 // Drawing draws the lay, its lengths as f shows them.
 func (l *Laid) Drawing(f unit.Format, opt sheet.Options) sheet.Drawing {
+	return l.drawing(f, opt, nil)
+}
+
+// drawing draws the lay; with notes under it, it shows the grain lines too.
+func (l *Laid) drawing(f unit.Format, opt sheet.Options, notes []string) sheet.Drawing {
 	shape := sheet.ClothShape{
 		Name: l.Cloth.Name, Width: l.Cloth.Width, Length: l.Cloth.Length, Used: l.Length,
-		FoldedTo: l.FoldedTo, Outline: l.Cloth.Outline, Flaws: l.Cloth.Flaws, Lengths: f,
+		FoldedTo: l.FoldedTo, Outline: l.Cloth.Outline, Flaws: l.Cloth.Flaws, Lengths: f, Notes: notes,
 	}
 	switch l.Cloth.Fold {
 	case lay.Lengthwise:
@@ -89,6 +103,9 @@ func (l *Laid) Drawing(f unit.Format, opt sheet.Options) sheet.Drawing {
 		one := sheet.Laid{ID: it.Piece, Lines: []string{f.Words.T(it.Name)}, Ring: it.Ring, At: p.At, Opened: p.Opened}
 		if it.Double {
 			one.Lines = append(one.Lines, f.Words.T("through both layers"))
+		}
+		if len(notes) > 0 {
+			one.Grain = it.Grain
 		}
 		laid = append(laid, one)
 	}

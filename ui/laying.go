@@ -99,6 +99,7 @@ func (d *Desk) wantLay() {
 	if old != nil && old.cloth == at {
 		l.spread, l.shown, l.drawing, l.held = old.spread, old.shown, old.drawing, old.held // stays in sight until the new one is there
 	}
+	l.best.Better = l.spread.Prefer(l.r.Format)
 	h := &d.view.cloth.hand
 	if h.lifted != nil && h.of != d.handKey() {
 		*h = inHand{} // what it was taken from is no more

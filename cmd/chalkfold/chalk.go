@@ -14,9 +14,11 @@ import (
 
 // runChalk prints the guide for chalking a job straight onto the cloth.
 func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("chalk", "JOB [-json] [-language TAG]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
+	flags := newFlags("chalk", "JOB [-lay [-cloth N]] [-json] [-language TAG]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
 	asJSON := flags.Bool("json", false, "print the marks as JSON")
 	language := languageFlag(flags)
+	onLay := flags.Bool("lay", false, "say where each piece is chalked on the cloth instead")
+	cloth := flags.Int("cloth", 1, "which `cloth` of the job that is, from 1")
 	file, err := jobArg(flags, args, errs)
 	if errors.Is(err, errHelp) {
 		return nil
@@ -27,6 +29,9 @@ func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
 	r, err := openJob("chalk", file, *language, errs)
 	if err != nil {
 		return err
+	}
+	if *onLay {
+		return runChalkLay(file, r, *cloth-1, *asJSON, out, errs)
 	}
 	sections := draft.Chalk(r)
 	if *asJSON {

@@ -14,6 +14,8 @@ import (
 	"chalkfold/draft/lay"
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
+	"chalkfold/draft/sheet/pdf"
+	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/draft/sheet/svg"
 	"chalkfold/draft/unit"
 )
@@ -21,13 +23,15 @@ import (
 // runLay lays the pieces of a job on one of its cloths, or a published packing
 // problem.
 func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg] [-advice] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N] [-seed S] [-cores N] [-json]",
+	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg|FILE.pdf] [-all] [-widths] [-advice] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N] [-seed S] [-cores N] [-json]",
 		"Lay the pieces of a job on its cloth and say how much they take; or lay a published packing problem.", errs)
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
 	cloth := flags.Int("cloth", 1, "which `cloth` of the job, from 1")
 	advice := flags.Bool("advice", false, "say what can give when the pieces do not fit, and what each gift saves and costs")
-	file := flags.String("o", "", "`file` to write the lay to, as SVG")
+	file := flags.String("o", "", "`file` to write the lay to: .svg is its drawing, .pdf one page to cut by")
+	everything := flags.Bool("all", false, "lay over all cloths of the job, each piece once: what finds no room on one goes to the next of its kind")
+	widths := flags.Bool("widths", false, "say how much to buy of cloth of each width on sale")
 	work := flags.Int("work", 0, "how many `steps` to look for a better lay; 0 is the quick lay")
 	instance := flags.String("instance", "", "`file` of a packing problem, to lay in place of a job")
 	var task layTask
@@ -53,8 +57,8 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 	switch {
 	case err != nil:
 		return err
-	case *file != "" && filepath.Ext(*file) != ".svg":
-		return usageError(flags, errs, "-o %s: a lay is written as .svg", *file)
+	case *file != "" && filepath.Ext(*file) != ".svg" && filepath.Ext(*file) != ".pdf":
+		return usageError(flags, errs, "-o %s: a lay is written as .svg or .pdf", *file)
 	case *cloth < 1:
 		return usageError(flags, errs, "-cloth %d: the cloths of a job are counted from 1", *cloth)
 	case *work < 0:
@@ -63,6 +67,12 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 	r, err := openJob("lay", name, *language, errs)
 	if err != nil {
 		return err
+	}
+	if *everything {
+		return runLayAll(name, r, *work, out, errs)
+	}
+	if *widths {
+		return runWidths(name, r, *cloth-1, *work, *asJSON, out, errs)
 	}
 	if *advice {
 		return runAdvice(name, r, *cloth-1, *work, *asJSON, out, errs)
@@ -76,12 +86,7 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 		return badJob("lay", name, err, r.Format.Words, errs)
 	}
 	if *file != "" {
-		var b bytes.Buffer
-		d := laid.Drawing(r.Format, sheet.Options{Job: r.Job.Name, Words: r.Format.Words})
-		if err := svg.Write(&b, d, svg.Options{Title: r.Format.Words.F("%s, lay", draft.Title(r))}); err != nil {
-			return err
-		}
-		if err := writeFile(*file, b.Bytes()); err != nil {
+		if err := writeLayFile(*file, r, laid); err != nil {
 			return err
 		}
 	}
@@ -97,6 +102,24 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 		return errStopped
 	}
 	return nil
+}
+
+// writeLayFile writes a lay as a drawing, or as one page to cut by.
+func writeLayFile(file string, r *draft.Result, l *draft.Laid) error {
+	var b bytes.Buffer
+	opt := sheet.Options{Job: r.Job.Name, Words: r.Format.Words}
+	title := r.Format.Words.F("%s, lay", draft.Title(r))
+	var err error
+	if filepath.Ext(file) == ".svg" {
+		err = svg.Write(&b, l.Drawing(r.Format, opt), svg.Options{Title: title})
+	} else {
+		page := sheet.Fit(l.Diagram(r.Format, opt), sheet.A4())
+		err = pdf.Write(&b, title, []sheet.Drawing{page}, pdf.Options{Font: noto.Sans()})
+	}
+	if err != nil {
+		return err
+	}
+	return writeFile(file, b.Bytes())
 }
 
 // writeFile writes a whole file, or says why not.
@@ -193,7 +216,7 @@ func writeTaken(p prose, r *draft.Result, l *draft.Laid) {
 		name = p.F("%s cloth", say.Name(l.Cloth.Kind))
 	}
 	p.line(0, "%s", p.F("%s on %s, %s wide, %s", draft.Title(r), name, f.Text(l.Cloth.Width), say.Name(l.Cloth.Fold.String())))
-	p.line(2, "  %s", p.F("takes %s (buy %s), covered to %.1f %%", f.Text(l.Length), f.Bought(l.Length), l.Density))
+	p.line(2, "  %s", p.F("takes %s (buy %s), covered to %.1f %%", f.Text(l.Length), f.Sold().Text(l.Cloth.Bought(l.Length)), l.Density))
 	switch {
 	case l.Cloth.Length == 0:
 		p.line(2, "  %s", p.T("cut from the bolt"))
@@ -207,6 +230,9 @@ func writeTaken(p prose, r *draft.Result, l *draft.Laid) {
 func writeLay(w io.Writer, r *draft.Result, l *draft.Laid) {
 	p, f := prose{r.Format.Words, w}, r.Format
 	writeTaken(p, r, l)
+	if s := l.Shrinks(f); s != "" {
+		p.line(2, "  %s", s)
+	}
 	p.heading(p.T("Laid, in order"))
 	for _, pl := range l.Placements {
 		it := l.Items[pl.Item]

@@ -62,7 +62,7 @@ func usedBy(c Cloth, items []Item, r Result) []float64 {
 		ring := p.Ring(items)
 		for _, view := range unfolded(c, p.Opened, r.FoldedTo.MM(), ring) {
 			b := geom.BoundsOf(view)
-			first, last := int(b.Min.X/offcutGrid), int(b.Max.X/offcutGrid)
+			first, last := int(b.Min.X/offcutGrid), int(math.Ceil(b.Max.X/offcutGrid-1e-9))-1
 			for i := max(0, first); i <= min(last, len(used)-1); i++ {
 				used[i] = math.Max(used[i], reach(view, float64(i)*offcutGrid, float64(i+1)*offcutGrid))
 			}

@@ -15,6 +15,9 @@ type Laid struct {
 	Lines []string    // the label, the name first
 	Ring  []geom.Pt   // cut line, in the piece's own frame
 	At    geom.Affine // to the cloth as it lies: x across, y along from the cut edge
+	// Grain is its grain line, in the piece's own frame; none is drawn when its
+	// ends are one.
+	Grain [2]geom.Pt
 	// Opened: it lies past the folded part, where x runs from the left
 	// selvedge.
 	Opened bool
@@ -44,6 +47,7 @@ type ClothShape struct {
 	Outline  []geom.Pt   // the edge of a remnant, instead of Width and Length
 	Flaws    [][]geom.Pt // not to be cut into, on the unfolded cloth
 	Lengths  unit.Format // how lengths are written, and in which words
+	Notes    []string    // written under the cloth, line by line
 }
 
 // Lay draws the pieces on the cloth, its warp down the page: selvedges, folds,
@@ -72,7 +76,12 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 		d.Begin(Group{ID: p.ID, Title: title})
 		d.Path(area(Blank, ring))
 		d.Path(closedShape(CutLine, ring))
+		l.grain(at.Pt(p.Grain[0]), at.Pt(p.Grain[1]))
+		written := len(d.Items)
 		l.label(p.Lines, newRoom(ring))
+		if p.Grain[0] != p.Grain[1] {
+			d.clearUnder(written)
+		}
 		d.End()
 		d.Outlines = append(d.Outlines, Outline{p.ID, ring})
 	}
@@ -120,12 +129,43 @@ func (l *table) label(lines []string, r *room) {
 	}
 }
 
-// key writes under the cloth what the numbers stand for.
+// clearUnder bares the ground of the texts from item i on, so that no line runs
+// through them.
+func (d *Drawing) clearUnder(i int) {
+	texts := slices.Clone(d.Items[i:])
+	d.Items = d.Items[:i]
+	for _, it := range texts {
+		if t, ok := it.(Text); ok {
+			b := t.Box()
+			d.Path(area(Blank, []geom.Pt{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}))
+		}
+	}
+	d.Items = append(d.Items, texts...)
+}
+
+// grain draws the grain line of a piece.
+func (l *table) grain(from, to geom.Pt) {
+	if from == to {
+		return
+	}
+	dir := to.Sub(from).Unit()
+	l.d.Path(line(Grain, from, to))
+	l.d.Path(arrowHead(Grain, from, dir.Neg(), l.size/2))
+	l.d.Path(arrowHead(Grain, to, dir, l.size/2))
+}
+
+// key writes under the cloth what the numbers stand for, and the notes.
 func (l *table) key() {
 	at := geom.Pt{X: l.box.Min.X, Y: l.box.Max.Y + 0.6*l.size}
-	for i, s := range l.small {
+	write := func(s string) {
 		at.Y += l.size * leading
-		l.d.Text(Text{Role: Label, At: at, Size: unit.Length(l.size), S: strconv.Itoa(i+1) + "  " + s})
+		l.d.Text(Text{Role: Label, At: at, Size: unit.Length(l.size), S: s})
+	}
+	for i, s := range l.small {
+		write(strconv.Itoa(i+1) + "  " + s)
+	}
+	for _, s := range l.c.Notes {
+		write(s)
 	}
 }
 

@@ -264,7 +264,7 @@ func (r *run) diagram(made *draft.Result, o Order) ([]byte, error) {
 	if l.Result, err = lay.Decode(l.Cloth, l.Items, o.Laid); err != nil {
 		return nil, err
 	}
-	d := l.Drawing(made.Format, options(made))
+	d := l.Diagram(made.Format, options(made))
 	title := made.Format.Words.F("%s, lay", draft.Title(made))
 	if o.Paper == "" {
 		return written(d, title)

@@ -7,6 +7,9 @@ const Seeds = 4
 
 // Best keeps the best lay of several searches. The zero value is ready.
 type Best struct {
+	// Better, when it is set, decides between what two searches have found.
+	Better func(r, than lay.Result) bool
+
 	found [Seeds]lay.Result
 	some  [Seeds]bool
 }
@@ -22,8 +25,12 @@ func (b *Best) Take(seed int, r lay.Result) {
 // Lay is the best of all and the seed that led to it, the lower seed being
 // preferred; false when there is none yet.
 func (b *Best) Lay() (best lay.Result, seed int, ok bool) {
+	better := b.Better
+	if better == nil {
+		better = lay.Result.Better
+	}
 	for i, r := range b.found {
-		if b.some[i] && (!ok || r.Better(best)) {
+		if b.some[i] && (!ok || better(r, best)) {
 			best, seed, ok = r, i, true
 		}
 	}

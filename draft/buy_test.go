@@ -1,0 +1,62 @@
+package draft_test
+
+import (
+	"math"
+	"testing"
+
+	"chalkfold/draft"
+	"chalkfold/draft/job"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/unit"
+)
+
+// At each width there is a figure for each way of laying: whole steps that hold
+// the lay, or a piece that is too wide.
+func TestBuyAtEachWidth(t *testing.T) {
+	j := example(t, "alto-3.json").Job.Clone()
+	j.Cloth[0].SoldBy = length(t, "1/4 yd")
+	r, err := draft.Make(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	widths := draft.Widths(r.Format)
+	all, err := draft.Buy(r, piece.Main, widths, lay.Options{Work: 100})
+	if err != nil || len(all) != 4*len(widths) {
+		t.Fatalf("%d figures, %v; want %d", len(all), err, 4*len(widths))
+	}
+	step := unit.Yard / 4
+	for _, p := range all {
+		if p.Wide != nil {
+			if p.Width > 36*unit.Inch || p.Fold != lay.Lengthwise {
+				t.Errorf("%.0f in %s: %v", p.Width.In(), p.Fold, p.Wide)
+			}
+			continue
+		}
+		if whole := float64(p.Bought / step); math.Abs(whole-math.Round(whole)) > 1e-9 || p.Bought < p.Length || p.Bought >= p.Length+step {
+			t.Errorf("%.0f in %s: buy %.3f yd for %.3f yd", p.Width.In(), p.Fold, float64(p.Bought/unit.Yard), float64(p.Length/unit.Yard))
+		}
+	}
+	// The same as the lay of a job that has such cloth.
+	_, l := laid(t, job.Cloth{Width: length(t, "54"), Margin: j.Cloth[0].Margin})
+	open54, err := draft.Buy(r, piece.Main, []unit.Length{54 * unit.Inch}, lay.Options{Work: 200})
+	if err != nil || open54[2].Length != l.Length {
+		t.Errorf("54 in open: %.0f mm, %v; the job's lay takes %.0f mm", open54[2].Length.MM(), err, l.Length.MM())
+	}
+}
+
+// Nobody buys more than the step that is sold, and nothing less than is needed.
+func TestSoldBy(t *testing.T) {
+	for _, tt := range []struct{ l, step, want unit.Length }{
+		{0, 100, 0},
+		{1, 100, 100},
+		{100, 100, 100},
+		{100.0001, 100, 100}, // a hair
+		{100.5, 100, 200},
+		{1234, 0, 1234},
+	} {
+		if got := unit.UpTo(tt.l, tt.step); math.Abs(float64(got-tt.want)) > 1e-9 {
+			t.Errorf("%.4f by %.0f: %.4f, want %.4f", tt.l.MM(), tt.step.MM(), got.MM(), tt.want.MM())
+		}
+	}
+}
