@@ -99,7 +99,6 @@ func (d *Desk) wantLay() {
 	if old != nil && old.cloth == at {
 		l.spread, l.shown, l.drawing, l.held = old.spread, old.shown, old.drawing, old.held // stays in sight until the new one is there
 	}
-	l.best.Better = l.spread.Prefer(l.r.Format)
 	h := &d.view.cloth.hand
 	if h.lifted != nil && h.of != d.handKey() {
 		*h = inHand{} // what it was taken from is no more
@@ -146,6 +145,7 @@ func (d *Desk) startLay(l *laying) {
 		l.shown, l.drawing, l.missing = nil, cloth.Picture{}, d.whyNoLay(err, l)
 		return
 	}
+	l.best.Better = l.spread.Prefer(l.r.Format)
 	h := &d.view.cloth.hand
 	if r, ok := d.view.cloth.hands[d.handKey()]; ok && lay.Verify(l.spread.Cloth, l.spread.Items, r) == nil {
 		l.byHand = &r
