@@ -120,19 +120,3 @@ func Title(r *Result) string {
 	}
 	return w.F("%s, %s", r.Job.Name, say.Within(r.Garment.Name))
 }
-
-// Sheets lays the pieces on sheets of paper, true to scale. See
-// sheet.TileOptions for step; it may be nil.
-func Sheets(r *Result, paper sheet.Paper, step func() bool) (sheet.Tiled, error) {
-	words := r.Format.Words
-	tile := sheet.TileOptions{Job: r.Job.Name, Words: words, Step: step}
-	d, err := sheet.OnPaper(r.Pieces, paper, sheet.Options{Job: r.Job.Name, Words: words}, tile)
-	if err != nil {
-		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
-	}
-	tiled, err := sheet.Tiles(d, paper, tile)
-	if err != nil {
-		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
-	}
-	return tiled, nil
-}

@@ -160,12 +160,12 @@ func TestNarrowClothIsTold(t *testing.T) {
 // Every piece is on the sheets, at its true size.
 func TestSheetsHoldEveryPiece(t *testing.T) {
 	r := example(t, "alto-3.json")
-	tiled, err := draft.Sheets(r, sheet.A4(), nil)
+	tiled, err := draft.Sheets(r, draft.Paper{Paper: sheet.A4()})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if tiled.Sheets != len(tiled.Pages) || tiled.Sheets < tiled.BoundSheets || tiled.BoundSheets < 1 {
-		t.Errorf("%d sheets, %d pages, bound %d", tiled.Sheets, len(tiled.Pages), tiled.BoundSheets)
+	if tiled.Sheets != len(tiled.Pages) || tiled.Sheets < tiled.Bound.Sheets() || tiled.Bound.Sheets() < 1 {
+		t.Errorf("%d sheets, %d pages, bound %d", tiled.Sheets, len(tiled.Pages), tiled.Bound.Sheets())
 	}
 	named := map[string]bool{}
 	for _, p := range tiled.Pages {

@@ -46,7 +46,7 @@ func TestShareSheets(t *testing.T) {
 	for _, paper := range sheet.Papers() {
 		b.shareView().OnPaper(paper.Name)
 		b.settle()
-		tiled, err := draft.Sheets(b.work.Result, paper, nil)
+		tiled, err := draft.Sheets(b.work.Result, draft.Paper{Paper: paper})
 		if err != nil {
 			t.Fatal(err)
 		}

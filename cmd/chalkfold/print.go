@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"chalkfold/draft"
@@ -15,18 +17,18 @@ import (
 	"chalkfold/draft/sheet/pdf"
 	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/draft/sheet/svg"
+	"chalkfold/draft/unit"
 )
 
 // runPrint writes the pieces of a job, true to scale: as sheets of paper to be
 // joined (PDF), or all beside each other (SVG).
 func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("print", "JOB -o FILE.pdf|FILE.svg [-paper a4] [-json] [-language TAG]", "Write the pieces of a job, true to scale: as sheets to be joined, or as one drawing.", errs)
+	flags := newFlags("print", "JOB -o FILE.pdf|FILE.svg [-paper a4] [-only PIECES | -without PIECES] [-json] [-language TAG]", "Write the pieces of a job, true to scale: as sheets to be joined, or as one drawing.", errs)
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
 	file := flags.String("o", "", "`file` to write: .pdf is sheets of paper, .svg one drawing of every piece")
-	on := flags.String("paper", "a4", "`paper` of the sheets: "+strings.Join(paperNames(), ", "))
+	on := newPaperFlags(flags)
 	name, err := jobArg(flags, args, errs)
-	paper, known := sheet.PaperNamed(*on)
 	kind := filepath.Ext(*file)
 	switch {
 	case errors.Is(err, errHelp):
@@ -35,27 +37,28 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 		return err
 	case *file == "":
 		return usageError(flags, errs, "-o is missing: name a file.pdf or file.svg to write")
-	case kind != ".pdf" && kind != ".svg":
-		return usageError(flags, errs, "-o %s: only .pdf and .svg are written", *file)
-	case !known:
-		return usageError(flags, errs, "-paper %s: take one of %s", *on, strings.Join(paperNames(), ", "))
+	case !slices.Contains(printKinds(), kind):
+		return usageError(flags, errs, "-o %s: only %s are written", *file, strings.Join(printKinds(), " and "))
+	}
+	paper, err := on.paper()
+	if err != nil {
+		return usageError(flags, errs, "%s", err)
 	}
 	r, err := openJob("print", name, *language, errs)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	printed := printedJSON{File: *file, Sheets: 1, Bound: 1}
-	if kind == ".svg" {
-		d := sheet.Draft(r.Pieces, sheet.Options{Job: r.Job.Name, Words: r.Format.Words})
-		printed.Width, printed.Height = round2(d.Bounds.W()), round2(d.Bounds.H())
-		err = svg.Write(&b, d, svg.Options{Title: draft.Title(r)})
+	var printed printedJSON
+	if kind == ".pdf" {
+		printed, err = writeSheets(&b, r, paper)
 	} else {
-		printed, err = writeSheets(&b, r, paper, *file)
+		printed, err = writePieces(&b, r, paper)
 	}
 	if err != nil {
-		return err
+		return refusal(errs, "print", errors.New(r.Format.Words.Err(err)))
 	}
+	printed.File = *file
 	if err := writeFile(*file, b.Bytes()); err != nil {
 		return err
 	}
@@ -70,22 +73,86 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	return warnStopped("print", r, errs)
 }
 
+func printKinds() []string { return []string{".pdf", ".svg"} }
+
+// paperFlags say on what is printed, which pieces, and how the printer errs.
+type paperFlags struct {
+	name, only, without, measured *string
+	across, along                 *float64
+}
+
+func newPaperFlags(flags *flag.FlagSet) paperFlags {
+	return paperFlags{
+		name:     flags.String("paper", "a4", "`paper` of the sheets: "+strings.Join(paperNames(), ", ")),
+		only:     flags.String("only", "", "print these `pieces` alone, such as front,back"),
+		without:  flags.String("without", "", "leave these `pieces` out"),
+		across:   flags.Float64("printer-across", 1, "what this printer is to be sent more across the sheet: `1.004` when it prints 100 mm as 99.6"),
+		along:    flags.Float64("printer-along", 1, "the same along the sheet, such as `0.998`"),
+		measured: flags.String("measured", "", "what the 100 mm square measured on the last print, across x along in mm: `99.6x100.2`"),
+	}
+}
+
+func (f paperFlags) paper() (draft.Paper, error) {
+	p, known := sheet.PaperNamed(*f.name)
+	if !known {
+		return draft.Paper{}, fmt.Errorf("-paper %s: take one of %s", *f.name, strings.Join(paperNames(), ", "))
+	}
+	out := draft.Paper{
+		Paper: p, Printer: sheet.Correction{Across: *f.across, Along: *f.along},
+		Only: namesIn(*f.only), Without: namesIn(*f.without),
+	}
+	if *f.measured == "" {
+		return out, nil
+	}
+	var across, along float64
+	if _, err := fmt.Sscanf(*f.measured, "%fx%f", &across, &along); err != nil {
+		return out, fmt.Errorf("-measured %s: give the square's two sides in mm, such as 99.6x100.2", *f.measured)
+	}
+	next, err := out.Printer.Measured(unit.Length(across), unit.Length(along))
+	if err != nil {
+		return out, fmt.Errorf("-measured %s: %w", *f.measured, err)
+	}
+	out.Printer = next
+	return out, nil
+}
+
+// namesIn reads a list parted by commas.
+func namesIn(list string) []string {
+	return strings.FieldsFunc(list, func(r rune) bool { return r == ',' || r == ' ' })
+}
+
 // writeSheets writes the sheets as PDF.
-func writeSheets(w io.Writer, r *draft.Result, paper sheet.Paper, file string) (printedJSON, error) {
-	tiled, err := draft.Sheets(r, paper, nil)
+func writeSheets(w io.Writer, r *draft.Result, on draft.Paper) (printedJSON, error) {
+	tiled, err := draft.Sheets(r, on)
 	if err != nil {
 		return printedJSON{}, err
 	}
-	return printedJSON{
-		File: file, Paper: paper.Name, Width: mm(paper.Width), Height: mm(paper.Height),
-		Sheets: tiled.Sheets, Bound: tiled.BoundSheets, Rows: tiled.Rows, Columns: tiled.Cols,
-	}, pdf.Write(w, draft.Title(r), tiled.Drawings(), pdf.Options{Font: noto.Sans()})
+	p := printedJSON{
+		Paper: tiled.Paper.Name, Width: mm(tiled.Paper.Width), Height: mm(tiled.Paper.Height),
+		Sheets: tiled.Sheets, Rows: tiled.Rows, Columns: tiled.Cols,
+		ByArea: tiled.Bound.ByArea, ByReach: tiled.Bound.ByReach, LeastLength: round2(tiled.Bound.Length.MM()),
+	}
+	if on.Printer != (sheet.Correction{Across: 1, Along: 1}) {
+		p.Across, p.Along = on.Printer.Across, on.Printer.Along
+	}
+	return p, pdf.Write(w, draft.Title(r), tiled.Drawings(), pdf.Options{Font: noto.Sans()})
+}
+
+// writePieces writes the pieces beside each other.
+func writePieces(w io.Writer, r *draft.Result, on draft.Paper) (printedJSON, error) {
+	pieces, err := on.Pieces(r)
+	if err != nil {
+		return printedJSON{}, err
+	}
+	d := sheet.Draft(pieces, sheet.Options{Job: r.Job.Name, Words: r.Format.Words})
+	p := printedJSON{Width: round2(d.Bounds.W()), Height: round2(d.Bounds.H())}
+	return p, svg.Write(w, d, svg.Options{Title: draft.Title(r)})
 }
 
 func paperNames() []string {
 	var out []string
-	for _, p := range sheet.Papers() {
-		out = append(out, strings.ToLower(p.Name))
+	for _, p := range append(sheet.Papers(), sheet.Rolls()...) {
+		out = append(out, strings.ReplaceAll(strings.ToLower(p.Name), " ", "-"))
 	}
 	return out
 }
@@ -96,17 +163,32 @@ type printedJSON struct {
 	Paper   string  `json:"paper,omitempty"`
 	Width   float64 `json:"width_mm"`
 	Height  float64 `json:"height_mm"`
-	Sheets  int     `json:"sheets"`
-	Bound   int     `json:"bound_sheets"` // no placing of these pieces takes fewer
+	Sheets  int     `json:"sheets,omitempty"`
 	Rows    int     `json:"rows,omitempty"`
 	Columns int     `json:"columns,omitempty"`
+	// No placing of these pieces takes less.
+	ByArea      int     `json:"bound_by_area,omitempty"`
+	ByReach     int     `json:"bound_by_reach,omitempty"`
+	LeastLength float64 `json:"bound_length_mm,omitempty"`
+	// The printer's correction, when it has one.
+	Across float64 `json:"printer_across,omitempty"`
+	Along  float64 `json:"printer_along,omitempty"`
 }
 
 func (p printedJSON) write(out io.Writer, w *say.Words) {
-	if p.Paper == "" {
+	switch {
+	case p.Paper == "":
 		fmt.Fprintln(out, w.F("%s: every piece on one drawing of %.0f × %.0f mm, true to scale", p.File, p.Width, p.Height))
 		return
+	case p.LeastLength > 0:
+		fmt.Fprintln(out, w.F("%s: %.0f mm of the %s; by the area of the pieces, less than %.0f mm cannot be", p.File, p.Height, p.Paper, p.LeastLength))
+	case p.ByReach > p.ByArea:
+		fmt.Fprintln(out, w.F("%s: %d sheets of %s, in %d rows and %d columns; by the longest piece, fewer than %d cannot be", p.File, p.Sheets, p.Paper, p.Rows, p.Columns, p.ByReach))
+	default:
+		fmt.Fprintln(out, w.F("%s: %d sheets of %s, in %d rows and %d columns; by the area of the pieces, fewer than %d cannot be", p.File, p.Sheets, p.Paper, p.Rows, p.Columns, p.ByArea))
 	}
-	fmt.Fprintln(out, w.F("%s: %d sheets of %s, %d rows of %d; fewer than %d cannot be", p.File, p.Sheets, p.Paper, p.Rows, p.Columns, p.Bound))
-	fmt.Fprintln(out, w.T("Print at true size, then measure the 100 mm and 4 in squares before you join the sheets."))
+	if p.Across != 0 {
+		fmt.Fprintln(out, w.F("Corrected for the printer. Next time: -printer-across %.4f -printer-along %.4f", p.Across, p.Along))
+	}
+	fmt.Fprintln(out, w.T("Print at true size, then measure a square before you join the sheets."))
 }

@@ -126,7 +126,8 @@ func (s Shape) play(c Canvas, at geom.Affine) {
 
 func (t Text) play(c Canvas, at geom.Affine) {
 	t.At, t.Dir = at.Pt(t.At), at.Vec(t.Reads()).Unit()
-	t.Size *= unit.Length(math.Sqrt(math.Abs(at.A*at.D - at.B*at.C)))
+	// A turn leaves the size as it was, to the last digit.
+	t.Size *= unit.Length(math.Round(math.Sqrt(math.Abs(at.A*at.D-at.B*at.C))*1e9) / 1e9)
 	c.Text(t)
 }
 

@@ -23,7 +23,7 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(out.Sheets, "sheets, never under", out.BoundSheets)
+	fmt.Println(out.Sheets, "sheets, never under", out.Bound.Sheets())
 	for _, p := range out.Pages {
 		fmt.Printf("row %d / column %d\n", p.Row, p.Col)
 	}

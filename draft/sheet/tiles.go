@@ -15,16 +15,17 @@ import (
 const minMargin unit.Length = 10
 
 // TileOptions say how a drawing is cut into sheets. The zero value leaves 10 mm
-// of margin and a glue strip of 10 mm.
+// of margin.
 type TileOptions struct {
-	Job    string      // written on every sheet
-	Words  *say.Words  // of the reader
-	Margin unit.Length // at least 10 mm
-	// Glue is the width of the strip at the right and the foot of a sheet that
-	// the next sheet is glued onto. The drawing carries on over it.
-	Glue unit.Length
-	// ButtJoin leaves no strip: both sheets are trimmed and taped edge to edge.
-	ButtJoin bool
+	Job   string     // written on every sheet
+	Words *say.Words // of the reader
+	// Margin is what is left bare around a sheet, at least 10 mm. Where sheets
+	// meet, the next is glued onto it.
+	Margin unit.Length
+	// Printer is what the printer needs to print true.
+	Printer Correction
+	// Work bounds the search for places; nought is pack.QuickWork.
+	Work int
 	// Step, when set, is called before each piece is placed and each sheet is
 	// drawn; false gives up with ErrStopped.
 	Step func() bool
@@ -40,40 +41,49 @@ func (o TileOptions) step() error {
 	return nil
 }
 
-// grid is how a paper is used.
+// grid is how a paper is used, in true millimetres.
 type grid struct {
 	*say.Words
-	paper geom.Rect
-	frame geom.Rect // what is printed on
-	glue  float64
-	step  geom.Vec // from one sheet to the next: the frame without the strip
+	paperName string
+	roll      bool
+	printer   Correction
+	paper     geom.Rect
+	frame     geom.Rect // what is printed on
+	step      geom.Vec  // from one sheet to the next: the frame
 }
 
 // newGrid refuses margins under 10 mm and papers too small for the squares.
 func newGrid(p Paper, o TileOptions) (grid, error) {
-	margin, glue := o.Margin, o.Glue
+	margin := o.Margin
 	if margin == 0 {
 		margin = minMargin
-	}
-	if glue == 0 {
-		glue = 10
-	}
-	if o.ButtJoin {
-		glue = 0
 	}
 	if margin < minMargin {
 		return grid{}, say.Errorf("margin %.1f mm: printers cut off what stands closer to the edge than 10 mm; use 10 mm or more", margin.MM())
 	}
-	if glue < 0 {
-		return grid{}, say.Errorf("glue strip %.1f mm: use 0 or more", glue.MM())
+	if err := o.Printer.check(); err != nil {
+		return grid{}, err
 	}
-	g := grid{Words: o.Words, paper: p.box(), frame: grow(p.box(), -margin.MM()), glue: glue.MM()}
-	g.step = geom.Vec{X: g.frame.W() - g.glue, Y: g.frame.H() - g.glue}
-	if least := 4*unit.Inch.MM() + 2*gaugeInset; g.step.X < least || g.step.Y < least {
+	g := grid{Words: o.Words, paperName: p.Name, roll: p.Roll(), printer: o.Printer}
+	if g.roll {
+		p.Height = p.Width // for the checks; the drawing says how long it is
+	}
+	g.paper = o.Printer.printed(p.box())
+	g.frame = o.Printer.printed(grow(p.box(), -margin.MM()))
+	g.step = geom.Vec{X: g.frame.W(), Y: g.frame.H()}
+	if least := gaugeIn + 2*gaugeInset; g.step.X < least || g.step.Y < least {
 		return grid{}, say.Errorf("paper %q with margin %.0f mm: leaves %.0f by %.0f mm, and the measured squares need %.0f each way; use larger paper",
 			p.Name, margin.MM(), g.step.X, g.step.Y, least)
 	}
 	return g, nil
+}
+
+// unrolled returns the grid of a roll cut off after length mm of print.
+func (g grid) unrolled(length float64) grid {
+	g.paper.Max.Y += length - g.step.Y
+	g.frame.Max.Y += length - g.step.Y
+	g.step.Y = length
+	return g
 }
 
 // cell returns what the sheet at row, col (from 0) adds to the drawing.
@@ -105,11 +115,19 @@ type Tiled struct {
 	Pages      []Page
 	Joins      []Join
 	Sheets     int
-	// BoundSheets is what no placing of these pieces on this paper can beat:
-	// the larger of their whole area over what is printed of a sheet, and the
-	// longest reach of a piece over the diagonal of that.
-	BoundSheets int
+	Bound      Bound
 }
+
+// Bound is what no placing of the pieces on the paper can beat.
+type Bound struct {
+	ByArea  int // their whole area over what is printed of a sheet
+	ByReach int // the longest reach of a piece over the diagonal of that
+	// Length is that of a roll: the whole area over the width that is printed.
+	Length unit.Length
+}
+
+// Sheets is the larger of the bounds on the sheets.
+func (b Bound) Sheets() int { return max(b.ByArea, b.ByReach) }
 
 // Drawings returns the sheets in order, for a writer.
 func (t Tiled) Drawings() []Drawing {
@@ -128,10 +146,14 @@ func Tiles(d Drawing, paper Paper, opt TileOptions) (Tiled, error) {
 	if err != nil {
 		return Tiled{}, err
 	}
+	if g.roll {
+		g = g.unrolled(math.Max(d.Bounds.H(), g.step.Y/2))
+		paper.Height = unit.Length(mapRect(g.paper, g.printer.send()).H())
+	}
 	t := Tiled{
 		Paper: paper,
 		Rows:  count(d.Bounds.H(), g.step.Y), Cols: count(d.Bounds.W(), g.step.X),
-		BoundSheets: g.bound(d.Outlines),
+		Bound: g.bound(d.Outlines),
 	}
 	// What is left over goes evenly to both sides, but not so far that a sheet
 	// would be half empty.
@@ -141,19 +163,18 @@ func Tiles(d Drawing, paper Paper, opt TileOptions) (Tiled, error) {
 	for row := range t.Rows {
 		for col := range t.Cols {
 			if c := g.cell(o, row, col); reach.meet(c) {
-				t.Pages = append(t.Pages, Page{Row: row + 1, Col: col + 1, Window: geom.Rect{
-					Min: c.Min, Max: c.Min.Add(geom.Vec{X: g.frame.W(), Y: g.frame.H()}),
-				}})
+				t.Pages = append(t.Pages, Page{Row: row + 1, Col: col + 1, Window: c})
 			}
 		}
 	}
 	t.Sheets = len(t.Pages)
 	t.Joins = joins(t.Pages, g)
+	plan := g.plan(t.Pages, reach, opt)
 	for i := range t.Pages {
 		if err := opt.step(); err != nil {
 			return Tiled{}, err
 		}
-		t.Pages[i].Sheet = g.sheet(d, &t, i, reach, opt)
+		t.Pages[i].Sheet = g.sheet(d, &t, i, plan)
 	}
 	return t, nil
 }
@@ -165,8 +186,8 @@ const maxShift = 8
 // count returns how many steps cover length, at least one.
 func count(length, step float64) int { return max(1, int(math.Ceil(length/step-1e-9))) }
 
-// bound returns the lower bound on the sheets for the outlines.
-func (g grid) bound(outlines []Outline) int {
+// bound returns the lower bounds for the outlines.
+func (g grid) bound(outlines []Outline) Bound {
 	area, far := 0.0, 0.0
 	for _, o := range outlines {
 		area += math.Abs(geom.Area(o.Ring))
@@ -176,23 +197,27 @@ func (g grid) bound(outlines []Outline) int {
 			}
 		}
 	}
-	whole := g.frame.W() * g.frame.H()
-	return max(count(area, whole), count(far, g.frame.Min.Dist(g.frame.Max)))
+	b := Bound{ByArea: count(area, g.step.X*g.step.Y), ByReach: count(far, g.step.Len())}
+	if g.roll {
+		b.Length = unit.Length(area / g.step.X)
+	}
+	return b
 }
 
 // sheet lays out page i: the part of d in its window, then the furniture.
-func (g grid) sheet(d Drawing, t *Tiled, i int, reach reaches, opt TileOptions) Drawing {
+func (g grid) sheet(d Drawing, t *Tiled, i int, plan furniture) Drawing {
 	page := t.Pages[i]
-	out := Drawing{Bounds: g.paper}
+	var out Drawing
 	onto := geom.Translate(g.frame.Min.Sub(page.Window.Min))
 	out.Begin(Group{ID: fmt.Sprintf("row%d-column%d", page.Row, page.Col), Title: g.sheetName(page), Clip: &g.frame})
-	g.gauge(&out, t, i, reach, d, onto)
+	g.gauge(&out, t, i, plan, d)
 	cut := Drawing{Items: within(d.Items, page.Window)}
 	cut.Play(&out, onto)
 	g.edges(&out, t, i, onto)
-	g.foot(&out, t, i, opt)
 	out.End()
-	return out
+	sent := Drawing{Bounds: mapRect(g.paper, g.printer.send())}
+	sent.place(out, g.printer.send())
+	return sent
 }
 
 // within returns the items that reach into w, with the groups that hold any.

@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -44,20 +45,18 @@ func inside(r geom.Rect, q geom.Pt) bool {
 }
 
 func TestEveryCutPointIsOnASheet(t *testing.T) {
-	for _, butt := range []bool{false, true} {
-		for _, paper := range everyPaper() {
-			d, out := tiled(t, sheettest.Pieces(), paper, sheet.TileOptions{ButtJoin: butt})
-			lost := 0
-			for _, cut := range shapes(d, sheet.CutLine) {
-				for _, q := range cut.Path.Flatten(piece.FlattenTol) {
-					if !drawnAt(out, q) {
-						lost++
-					}
+	for _, paper := range everyPaper() {
+		d, out := tiled(t, sheettest.Pieces(), paper, sheet.TileOptions{Work: 1})
+		lost := 0
+		for _, cut := range shapes(d, sheet.CutLine) {
+			for _, q := range cut.Path.Flatten(piece.FlattenTol) {
+				if !drawnAt(out, q) {
+					lost++
 				}
 			}
-			if lost > 0 {
-				t.Errorf("%s, butt %v: %d points of cut lines are on no sheet", paper.Name, butt, lost)
-			}
+		}
+		if lost > 0 {
+			t.Errorf("%s: %d points of cut lines are on no sheet", paper.Name, lost)
 		}
 	}
 }
@@ -82,33 +81,31 @@ func drawnAt(out sheet.Tiled, q geom.Pt) bool {
 }
 
 func TestJoinMarksMatch(t *testing.T) {
-	for _, o := range []sheet.TileOptions{{}, {ButtJoin: true}} {
-		_, out := tiled(t, sheettest.Pieces(), sheet.A4(), o)
-		if len(out.Joins) < out.Sheets-8 { // eight pieces at most stand alone
-			t.Fatalf("%d joins for %d sheets", len(out.Joins), out.Sheets)
+	_, out := tiled(t, sheettest.Pieces(), sheet.A4(), sheet.TileOptions{})
+	if len(out.Joins) < out.Sheets-8 { // eight pieces at most stand alone
+		t.Fatalf("%d joins for %d sheets", len(out.Joins), out.Sheets)
+	}
+	codes := map[string]bool{}
+	for _, j := range out.Joins {
+		if codes[j.Code] {
+			t.Errorf("code %s is used twice", j.Code)
 		}
-		codes := map[string]bool{}
-		for _, j := range out.Joins {
-			if codes[j.Code] {
-				t.Errorf("code %s is used twice", j.Code)
+		codes[j.Code] = true
+		from, to := out.Pages[j.From], out.Pages[j.To]
+		if j.Across && (to.Row != from.Row || to.Col != from.Col+1) || !j.Across && (to.Col != from.Col || to.Row != from.Row+1) {
+			t.Errorf("join %s: row %d column %d to row %d column %d", j.Code, from.Row, from.Col, to.Row, to.Col)
+		}
+		// Trimmed, the second sheet begins on the line.
+		if on := to.Window.Min; j.Across && math.Abs(j.At.X-on.X) > 1e-9 || !j.Across && math.Abs(j.At.Y-on.Y) > 1e-9 {
+			t.Errorf("join %s at %v is not where row %d column %d begins, %v", j.Code, j.At, to.Row, to.Col, on)
+		}
+		for _, p := range []sheet.Page{from, to} {
+			at := onto(p).Pt(j.At)
+			if !markAt(p.Sheet, at) {
+				t.Errorf("join %s: no mark at %v on row %d column %d", j.Code, at, p.Row, p.Col)
 			}
-			codes[j.Code] = true
-			from, to := out.Pages[j.From], out.Pages[j.To]
-			if j.Across && (to.Row != from.Row || to.Col != from.Col+1) || !j.Across && (to.Col != from.Col || to.Row != from.Row+1) {
-				t.Errorf("join %s: row %d column %d to row %d column %d", j.Code, from.Row, from.Col, to.Row, to.Col)
-			}
-			// Trimmed, the second sheet begins on the line.
-			if on := to.Window.Min; j.Across && math.Abs(j.At.X-on.X) > 1e-9 || !j.Across && math.Abs(j.At.Y-on.Y) > 1e-9 {
-				t.Errorf("join %s at %v is not where row %d column %d begins, %v", j.Code, j.At, to.Row, to.Col, on)
-			}
-			for _, p := range []sheet.Page{from, to} {
-				at := onto(p).Pt(j.At)
-				if !markAt(p.Sheet, at) {
-					t.Errorf("join %s: no mark at %v on row %d column %d", j.Code, at, p.Row, p.Col)
-				}
-				if !codeBy(p.Sheet, at, j.Code) {
-					t.Errorf("join %s: code not written by its mark on row %d column %d", j.Code, p.Row, p.Col)
-				}
+			if !codeBy(p.Sheet, at, j.Code) {
+				t.Errorf("join %s: code not written by its mark on row %d column %d", j.Code, p.Row, p.Col)
 			}
 		}
 	}
@@ -137,16 +134,25 @@ func codeBy(d sheet.Drawing, at geom.Pt, code string) bool {
 
 func TestEverySheetCarriesBothSquares(t *testing.T) {
 	for _, paper := range everyPaper() {
-		_, out := tiled(t, sheettest.Pieces(), paper, sheet.TileOptions{Job: "Alto 3"})
+		_, out := tiled(t, sheettest.Pieces(), paper, sheet.TileOptions{Job: "Alto 3", Work: 1})
+		cautions, full := 0, 0
 		for i, p := range out.Pages {
 			squares := shapes(p.Sheet, sheet.Gauge)
 			if len(squares) < 2 {
 				t.Fatalf("%s sheet %d: %d squares", paper.Name, i+1, len(squares))
 			}
-			for k, want := range []float64{100, 101.6} {
+			mm := math.Round(geom.BoundsOf(squares[0].Path.Flatten(1)).W())
+			for k, want := range []float64{mm, mm / 25 * 25.4} {
 				b := geom.BoundsOf(squares[k].Path.Flatten(1))
 				if math.Abs(b.W()-want) > 1e-9 || math.Abs(b.H()-want) > 1e-9 {
 					t.Errorf("%s sheet %d: square %.2f by %.2f, want %.1f", paper.Name, i+1, b.W(), b.H(), want)
+				}
+				for _, role := range patternRoles() {
+					for _, s := range shapes(p.Sheet, role) {
+						if crosses(s.Path, b) {
+							t.Errorf("%s sheet %d: the square of %.1f mm lies over a line: %s", paper.Name, i+1, want, sheet.StyleOf(role).Name)
+						}
+					}
 				}
 				own := rect(10, 10, paper.Width.MM()-20, paper.Height.MM()-20)
 				if !inside(own, b.Min) || !inside(own, b.Max) {
@@ -160,14 +166,44 @@ func TestEverySheetCarriesBothSquares(t *testing.T) {
 					t.Errorf("%s sheet %d: %q is under 7 pt", paper.Name, i+1, x.S)
 				}
 			}
-			if words["measure this: 100 mm"] != 2 || words["4 in, the outer square"] != 2 || words["Alto 3"] == 0 {
+			inner, outer := fmt.Sprintf("measure this: %.0f mm", mm), fmt.Sprintf("%.0f in, the outer square", mm/25)
+			if mm == 25 {
+				inner, outer = "25 mm", "1 in"
+			}
+			if words[inner] != 2 || words[outer] != 2 || words["Alto 3"] == 0 {
 				t.Errorf("%s sheet %d: both squares named on both axes, and the job, not found in %v", paper.Name, i+1, words)
 			}
-			if i == 0 && (words["Check one square before you cut."] == 0 || words["Print at 100 %, no fit-to-page."] == 0) {
-				t.Errorf("%s: no caution on the first sheet", paper.Name)
+			cautions += words["Check one square before you cut."] + words["Print at 100 %, no fit-to-page."]
+			if mm == 100 {
+				full++
+			}
+		}
+		if cautions != 2 || full == 0 {
+			t.Errorf("%s: %d cautions and %d sheets with the full squares, want 2 and some", paper.Name, cautions, full)
+		}
+	}
+}
+
+// patternRoles are the lines of a pattern that no square may lie over.
+func patternRoles() []sheet.Role {
+	return []sheet.Role{
+		sheet.CutLine, sheet.SewLine, sheet.Grain, sheet.NotchLine, sheet.FoldLine,
+		sheet.CreaseLine, sheet.DartLine, sheet.InnerLine, sheet.MarkPoint,
+	}
+}
+
+// crosses reports whether a path runs through the box.
+func crosses(p geom.Path, b geom.Rect) bool {
+	pts := p.Flatten(0.1)
+	for i := 1; i < len(pts); i++ {
+		n := int(pts[i-1].Dist(pts[i])) + 1
+		for k := range n + 1 {
+			if inside(b, pts[i-1].Lerp(pts[i], float64(k)/float64(n))) {
+				return true
 			}
 		}
 	}
+	return false
 }
 
 func TestSheetCounts(t *testing.T) {
@@ -186,18 +222,17 @@ func TestSheetCounts(t *testing.T) {
 		{"turned to fit one", box(250, 170), sheet.A4(), sheet.TileOptions{}, 1, 1},
 		// 500 mm over the diagonal of 190 by 277, 336 mm: 2 sheets.
 		{"long", box(40, 500), sheet.A4(), sheet.TileOptions{}, 2, 2},
-		// 700 · 500 over 190 · 277 = 6.65: 7; turned, 4 by 2 at 180 and 267.
+		// 700 · 500 over 190 · 277 = 6.65: 7; turned, 4 by 2.
 		{"large", box(500, 700), sheet.A4(), sheet.TileOptions{}, 8, 7},
-		{"wider margin", box(170, 250), sheet.A4(), sheet.TileOptions{Margin: 15}, 2, 1},
-		{"butt join", box(185, 270), sheet.A4(), sheet.TileOptions{ButtJoin: true}, 1, 1},
+		{"wider margin", box(170, 250), sheet.A4(), sheet.TileOptions{Margin: 20}, 2, 1},
 		{"A3", box(250, 380), sheet.Papers()[1], sheet.TileOptions{}, 1, 1},
 		{"two small", append(box(80, 100), box(80, 100)...), sheet.A4(), sheet.TileOptions{}, 1, 1},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			_, out := tiled(t, tt.pieces, tt.paper, tt.opt)
-			if out.Sheets != tt.sheets || out.BoundSheets != tt.bound || len(out.Pages) != out.Sheets {
-				t.Errorf("%d sheets, bound %d, want %d and %d", out.Sheets, out.BoundSheets, tt.sheets, tt.bound)
+			if out.Sheets != tt.sheets || out.Bound.Sheets() != tt.bound || len(out.Pages) != out.Sheets {
+				t.Errorf("%d sheets, bound %d, want %d and %d", out.Sheets, out.Bound.Sheets(), tt.sheets, tt.bound)
 			}
 		})
 	}
@@ -228,7 +263,7 @@ func TestBlankSheetsAreLeftOut(t *testing.T) {
 
 func TestPiecesOnPaperDoNotOverlap(t *testing.T) {
 	for _, paper := range everyPaper() {
-		d, out := tiled(t, sheettest.Pieces(), paper, sheet.TileOptions{})
+		d, out := tiled(t, sheettest.Pieces(), paper, sheet.TileOptions{Work: 1})
 		for i, a := range d.Outlines {
 			for _, b := range d.Outlines[i+1:] {
 				if cross(a.Ring, b.Ring) || geom.Contains(a.Ring, b.Ring[0]) || geom.Contains(b.Ring, a.Ring[0]) {
@@ -239,8 +274,8 @@ func TestPiecesOnPaperDoNotOverlap(t *testing.T) {
 				t.Errorf("%s: %s is turned over", paper.Name, a.ID)
 			}
 		}
-		if out.Sheets < out.BoundSheets {
-			t.Errorf("%s: %d sheets, under the bound of %d", paper.Name, out.Sheets, out.BoundSheets)
+		if out.Sheets < out.Bound.Sheets() {
+			t.Errorf("%s: %d sheets, under the bound of %d", paper.Name, out.Sheets, out.Bound.Sheets())
 		}
 	}
 }
@@ -264,7 +299,7 @@ func TestPaperIsRefused(t *testing.T) {
 		want  string
 	}{
 		{"margin", sheet.A4(), sheet.TileOptions{Margin: 5}, "margin 5.0 mm"},
-		{"glue", sheet.A4(), sheet.TileOptions{Glue: -1}, "glue strip -1.0 mm"},
+		{"printer", sheet.A4(), sheet.TileOptions{Printer: sheet.Correction{Across: 1.2}}, "printer correction"},
 		{"small", sheet.Paper{Name: "A6", Width: 105, Height: 148}, sheet.TileOptions{}, "use larger paper"},
 	}
 	for _, tt := range tests {

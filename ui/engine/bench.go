@@ -190,7 +190,7 @@ func (r *run) sheets(made *draft.Result, o Order, do Do) ([]byte, error) {
 	}
 	b := r.bench
 	if b.paper != o.Paper {
-		tiled, err := draft.Sheets(made, paper, r.goOn)
+		tiled, err := draft.Sheets(made, draft.Paper{Paper: paper, Step: r.goOn})
 		if err != nil {
 			return nil, err
 		}

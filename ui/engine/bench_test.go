@@ -102,7 +102,7 @@ func TestBenchSheets(t *testing.T) {
 	b := bench()
 	_, counted := do(b, Count, Order{Job: file, Paper: "A4"}, never)
 	_, printed := do(b, Sheets, Order{Job: file, Paper: "A4"}, never)
-	tiled, err := draft.Sheets(r, sheet.A4(), nil)
+	tiled, err := draft.Sheets(r, draft.Paper{Paper: sheet.A4()})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -40,7 +40,7 @@ func poppler(t *testing.T, name string, args ...string) string {
 
 func tiles(t *testing.T, pieces []piece.Piece, paper sheet.Paper) sheet.Tiled {
 	t.Helper()
-	d, err := sheet.OnPaper(pieces, paper, sheet.Options{Job: "Alto 3"}, sheet.TileOptions{})
+	d, err := sheet.OnPaper(pieces, paper, sheet.Options{Job: "Alto 3"}, sheet.TileOptions{Work: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,0 +1,63 @@
+package draft
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
+	"chalkfold/draft/sheet"
+)
+
+// Paper says how the pieces are printed: on what, and which of them.
+type Paper struct {
+	sheet.Paper
+	Printer sheet.Correction
+	Only    []string // IDs of the pieces wanted; empty means all
+	Without []string // and of those left out
+	// Step is that of sheet.TileOptions; it may be nil.
+	Step func() bool
+}
+
+// Sheets lays the pieces on sheets of paper, true to scale.
+func Sheets(r *Result, on Paper) (sheet.Tiled, error) {
+	pieces, err := on.Pieces(r)
+	if err != nil {
+		return sheet.Tiled{}, err
+	}
+	words := r.Format.Words
+	tile := sheet.TileOptions{Job: r.Job.Name, Words: words, Printer: on.Printer, Step: on.Step}
+	d, err := sheet.OnPaper(pieces, on.Paper, sheet.Options{Job: r.Job.Name, Words: words}, tile)
+	if err != nil {
+		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
+	}
+	tiled, err := sheet.Tiles(d, on.Paper, tile)
+	if err != nil {
+		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
+	}
+	return tiled, nil
+}
+
+// Pieces returns the pieces that are to be printed.
+func (on Paper) Pieces(r *Result) ([]piece.Piece, error) {
+	var all []string
+	for _, p := range r.Pieces {
+		all = append(all, p.ID)
+	}
+	for _, id := range slices.Concat(on.Only, on.Without) {
+		if !slices.Contains(all, id) {
+			return nil, say.Errorf("piece %q is not in this draft; take one of %s", id, strings.Join(all, ", "))
+		}
+	}
+	var out []piece.Piece
+	for _, p := range r.Pieces {
+		if (len(on.Only) == 0 || slices.Contains(on.Only, p.ID)) && !slices.Contains(on.Without, p.ID) {
+			out = append(out, p)
+		}
+	}
+	if len(out) == 0 {
+		return nil, say.Errorf("no piece is left to print; leave fewer out")
+	}
+	return out, nil
+}

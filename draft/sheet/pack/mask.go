@@ -1,0 +1,172 @@
+package pack
+
+import (
+	"math"
+
+	"chalkfold/draft/geom"
+)
+
+const (
+	pixel = 3.0 // about the side of a pixel, mm
+	spare = 1.0 // kept around every piece and from the edge of a sheet, mm
+	// stride is the distance, in pixels, between the places tried.
+	stride = 3
+)
+
+// lattice is the pixels of the grid: each cell is cols by rows of them.
+type lattice struct {
+	px, py     float64 // size of a pixel, mm
+	cols, rows int
+}
+
+func newLattice(sheet geom.Vec) lattice {
+	l := lattice{cols: int(math.Round(sheet.X / pixel)), rows: int(math.Round(sheet.Y / pixel))}
+	l.px, l.py = sheet.X/float64(l.cols), sheet.Y/float64(l.rows)
+	return l
+}
+
+// mask is a ring at one turn: the pixels that it or the room around it touches.
+type mask struct {
+	home  geom.Affine // of the ring, so that its first pixel is at the origin
+	w, h  int
+	words int      // to a row
+	bits  []uint64 // row by row
+	needs []need   // by the place within a cell, row by row, a stride apart
+}
+
+// need is the cells that a mask touches at one place: bit c of row r.
+type need struct {
+	rows    [maxSpan]uint16
+	n, cols uint8 // rows and columns in use
+}
+
+// maxSpan is how many cells a mask, and the table across, may reach over.
+const maxSpan = 16
+
+// newMask draws the ring turned by angle.
+func newMask(ring []geom.Pt, angle float64, l lattice) *mask {
+	turned := geom.RotateAbout(geom.Pt{}, angle)
+	pts := geom.MapPts(ring, turned)
+	b := geom.BoundsOf(pts)
+	move := geom.Translate(geom.Vec{X: spare - b.Min.X, Y: spare - b.Min.Y})
+	pts = geom.MapPts(pts, move)
+	m := &mask{home: turned.Then(move)}
+	m.w, m.h = int((b.W()+2*spare)/l.px)+1, int((b.H()+2*spare)/l.py)+1
+	m.words = (m.w + 63) / 64
+	m.bits = make([]uint64, m.words*m.h)
+	m.fill(pts, l)
+	m.border(pts, l)
+	m.findNeeds(l)
+	return m
+}
+
+func (m *mask) set(x, y int) { m.bits[y*m.words+x/64] |= 1 << (x % 64) }
+
+// border sets the pixels within the room around the ring.
+func (m *mask) border(pts []geom.Pt, l lattice) {
+	for i, p := range pts {
+		q := pts[(i+1)%len(pts)]
+		n := int(p.Dist(q)/spare) + 1
+		for k := range n {
+			at := p.Lerp(q, float64(k)/float64(n))
+			x0, x1 := int((at.X-spare)/l.px), int((at.X+spare)/l.px)
+			y0, y1 := int((at.Y-spare)/l.py), int((at.Y+spare)/l.py)
+			m.set(x0, y0)
+			m.set(x1, y0)
+			m.set(x0, y1)
+			m.set(x1, y1)
+		}
+	}
+}
+
+// fill sets the pixels whose middles the ring holds.
+func (m *mask) fill(pts []geom.Pt, l lattice) {
+	cross := make([][]float64, m.h)
+	for i, p := range pts {
+		q := pts[(i+1)%len(pts)]
+		if p.Y > q.Y {
+			p, q = q, p
+		}
+		for y := max(0, int(math.Ceil(p.Y/l.py-0.5))); y < m.h; y++ {
+			at := (float64(y) + 0.5) * l.py
+			if at >= q.Y {
+				break
+			}
+			if at >= p.Y {
+				cross[y] = append(cross[y], p.X+(at-p.Y)/(q.Y-p.Y)*(q.X-p.X))
+			}
+		}
+	}
+	for y, xs := range cross {
+		for x := range m.w {
+			at, in := (float64(x)+0.5)*l.px, false
+			for _, c := range xs {
+				in = in != (c < at)
+			}
+			if in {
+				m.set(x, y)
+			}
+		}
+	}
+}
+
+// findNeeds finds which cells the mask touches from every place within a cell.
+func (m *mask) findNeeds(l lattice) {
+	for oy := 0; oy < l.rows; oy += stride {
+		bands := m.bands(oy, l)
+		for ox := 0; ox < l.cols; ox += stride {
+			m.needs = append(m.needs, m.needAt(ox, bands, l))
+		}
+	}
+}
+
+// bands returns what of the mask lies in each row of cells, as one row of
+// pixels, when it begins oy pixels into a cell.
+func (m *mask) bands(oy int, l lattice) [][]uint64 {
+	out := make([][]uint64, (oy+m.h-1)/l.rows+1)
+	for i := range out {
+		out[i] = make([]uint64, m.words)
+	}
+	for y := range m.h {
+		into := out[(oy+y)/l.rows]
+		for k := range m.words {
+			into[k] |= m.bits[y*m.words+k]
+		}
+	}
+	return out
+}
+
+// needAt says which cells the mask touches when it begins ox pixels into a cell.
+func (m *mask) needAt(ox int, bands [][]uint64, l lattice) need {
+	n := need{n: uint8(len(bands)), cols: uint8((ox+m.w-1)/l.cols + 1)}
+	for r, b := range bands {
+		for c := range int(n.cols) {
+			if from := c*l.cols - ox; anySet(b, from, from+l.cols) {
+				n.rows[r] |= 1 << c
+			}
+		}
+	}
+	return n
+}
+
+// anySet reports whether a bit from from to before to is set.
+func anySet(b []uint64, from, to int) bool {
+	from, to = max(from, 0), min(to, 64*len(b))
+	if from >= to {
+		return false
+	}
+	i, j := from/64, (to-1)/64
+	first, last := ^uint64(0)<<(from%64), ^uint64(0)>>(63-(to-1)%64)
+	if i == j {
+		return b[i]&first&last != 0
+	}
+	if b[i]&first != 0 || b[j]&last != 0 {
+		return true
+	}
+	for k := i + 1; k < j; k++ {
+		if b[k] != 0 {
+			return true
+		}
+	}
+	return false
+}
