@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -23,14 +24,17 @@ type shareViewed struct {
 	paste string  // in the field for a link
 	scan  *byte   // tells one look of the camera for a code from the next; nil for none
 
-	giving giving
+	giving   giving
+	checking checking
+	without  []string // pieces that are not printed
+	pieces   bool     // they are chosen
 }
 
 // counted is how many sheets the pattern takes.
 type counted struct {
-	id     uint32 // of the task
-	of     source
-	sheets int // 0 while it is not known
+	id            uint32 // of the task
+	of            source
+	engine.Counts // zero while they are not known
 }
 
 // made is a file made beside the page. It is kept until another is made, since
@@ -49,6 +53,9 @@ type source struct {
 	paper string
 	laid  drawn
 	cloth int
+	// Of the pattern on paper.
+	printer Printer
+	without string
 }
 
 func (d *Desk) shareView() share.View {
@@ -69,9 +76,11 @@ func (d *Desk) shareView() share.View {
 		OnTick: d.tickLink, OnLink: d.sendLink, OnPaste: d.pasteLink, OnScan: d.scanCode,
 		OnCode:  func() { s.giving.shown = !s.giving.shown },
 		OnHouse: func() { d.turn(stageHouse) },
+		Printer: d.printerView(), PiecesOpen: s.pieces,
+		OnPieces: func() { s.pieces = !s.pieces }, OnPiece: d.leaveOut,
 	}
-	for _, p := range sheet.Papers() {
-		v.Papers = append(v.Papers, kit.Choice{ID: p.Name, Name: p.Name})
+	for _, p := range append(sheet.Papers(), sheet.Rolls()...) {
+		v.Papers = append(v.Papers, kit.Choice{ID: p.Name, Name: d.paperName(p)})
 	}
 	if s.made.id != 0 {
 		v.Making, v.Percent = s.made.what, percent(s.made.now, s.made.in)
@@ -83,13 +92,26 @@ func (d *Desk) shareView() share.View {
 	}
 	v.Stopped = r.Report.Stopped()
 	v.Count = d.T("Counting the sheets…")
-	if s.count.sheets > 0 {
-		v.Count = d.N(s.count.sheets, "%d sheet of %s", "%d sheets of %s", d.paper())
+	if s.count.Sheets > 0 {
+		v.Count, v.Bound = d.countView(s.count.Counts)
+	}
+	for _, p := range r.Pieces {
+		v.Pieces = append(v.Pieces, share.Piece{ID: p.ID, Name: kit.Sentence(d.T(p.Name)), Out: slices.Contains(s.without, p.ID)})
 	}
 	if !d.laid() {
 		v.NoLay = d.T("Lay the pieces on the cloth first.")
 	}
 	return v
+}
+
+// countView tells how much paper the pattern takes.
+func (d *Desk) countView(n engine.Counts) (count, bound string) {
+	p, _ := sheet.PaperNamed(d.paper())
+	if p.Roll() {
+		return d.F("%s of the roll", d.work.Result.Format.Told(n.Long)), ""
+	}
+	return d.N(n.Sheets, "%d sheet of %s", "%d sheets of %s", p.Name),
+		d.N(n.Least, "No placing of the pieces can do with fewer than %d sheet.", "No placing of the pieces can do with fewer than %d sheets.")
 }
 
 // paper is the paper that is printed on.
@@ -106,6 +128,9 @@ func (d *Desk) source(what string) source {
 	if what == share.Sheets || what == share.Diagram {
 		s.paper = d.paper()
 	}
+	if what == share.Sheets {
+		s.printer, s.without = d.settings.printer(), d.withoutHere()
+	}
 	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG) {
 		s.laid, s.cloth = l.drawn, l.cloth
 	}
@@ -121,11 +146,11 @@ func (d *Desk) wantCount() {
 	d.helpers.Stop(c.id)
 	*c = counted{of: d.source(share.Sheets)}
 	of := c.of
-	c.id = d.ask(d.work.Result, engine.Count, engine.Order{Paper: d.paper()}, true, func(a engine.Answer) {
+	c.id = d.ask(d.work.Result, engine.Count, d.paperOrder(c.of), true, func(a engine.Answer) {
 		switch {
 		case c.of != of:
 		case a.Is == engine.Done:
-			c.sheets = engine.Counted(a.Data)
+			c.Counts = engine.Counted(a.Data)
 		case a.Is == engine.Fault:
 			d.tellShared(share.Sheets, d.F("The sheets could not be counted: %s", string(a.Data)))
 		}
@@ -164,6 +189,11 @@ func (d *Desk) stopScan() {
 		l.Call("stopScan")
 	}
 	d.view.share.scan = nil
+}
+
+// paperOrder is how a source is printed.
+func (d *Desk) paperOrder(of source) engine.Order {
+	return engine.Order{Paper: of.paper, Printer: [2]int{of.printer.Across, of.printer.Along}, Without: of.without}
 }
 
 // leaveShare gives up what is being made.
@@ -208,7 +238,8 @@ func (d *Desk) shareFile(what string, send bool) {
 	}
 	d.stopFile()
 	*m = made{what: what, of: d.source(what)}
-	do, o := engine.Pieces, engine.Order{Paper: m.of.paper, Cloth: m.of.cloth}
+	do, o := engine.Pieces, d.paperOrder(m.of)
+	o.Cloth = m.of.cloth
 	switch {
 	case what == share.Sheets:
 		do = engine.Sheets
@@ -271,7 +302,7 @@ func (d *Desk) fileName(what string) (name, kind string) {
 	const svgKind, pdfKind = "image/svg+xml", "application/pdf"
 	switch base := plainName(d.job.File.Name); what {
 	case share.Sheets:
-		return base + "-" + strings.ToLower(d.paper()) + ".pdf", pdfKind
+		return base + "-" + strings.ReplaceAll(strings.ToLower(d.paper()), " ", "-") + ".pdf", pdfKind
 	case share.Pieces:
 		return base + "-pieces.svg", svgKind
 	case share.Diagram:

@@ -61,10 +61,11 @@ func TestShareSheets(t *testing.T) {
 			t.Errorf("%s: handed over %s of %d bytes, want %d", paper.Name, h.name, len(h.file), want.Len())
 		}
 	}
-	b.shows("Handed over as alto-3-letter.pdf.")
+	b.shows("Handed over as alto-3-tabloid.pdf.")
+	made := len(sheet.Papers())
 	// What is made already is sent at once.
 	b.shareView().OnFile(share.Sheets, true)
-	if h.times != 4 || !h.send {
+	if h.times != made+1 || !h.send {
 		t.Errorf("handed over %d times, sent %t", h.times, h.send)
 	}
 	// Stopped: nothing comes.
@@ -75,7 +76,7 @@ func TestShareSheets(t *testing.T) {
 	}
 	b.shareView().OnStop()
 	b.settle()
-	if v := b.shareView(); h.times != 4 || v.Making != "" || v.Told != "" {
+	if v := b.shareView(); h.times != made+1 || v.Making != "" || v.Told != "" {
 		t.Errorf("after Stop: handed over %d times, %q, %q", h.times, v.Making, v.Told)
 	}
 }

@@ -23,6 +23,16 @@ const settingsVersion = 1
 type Settings struct {
 	Language string // its tag, as say.Find knows it; empty until one is chosen
 	Singly   bool   // the tape asks for one measurement at a time
+	Printer  string // the one in use; empty prints as it is
+	Printers []Printer
+}
+
+// Printer is a printer whose square was measured. Across and along the sheet it
+// is sent so much more than it shall print, in millionths.
+type Printer struct {
+	Name   string
+	Across int
+	Along  int
 }
 
 func (s Settings) encode() ([]byte, error) {
@@ -31,6 +41,18 @@ func (s Settings) encode() ([]byte, error) {
 	w.Key("version").Int(settingsVersion)
 	w.TextIf("language", s.Language)
 	w.TruthIf("singly", s.Singly)
+	w.TextIf("printer", s.Printer)
+	if len(s.Printers) > 0 {
+		w.Key("printers").Open('[')
+		for _, p := range s.Printers {
+			w.Next().Open('{')
+			w.Key("name").Text(p.Name)
+			w.Key("across").Int(int64(p.Across))
+			w.Key("along").Int(int64(p.Along))
+			w.Shut('}')
+		}
+		w.Shut(']')
+	}
 	w.Shut('}')
 	return w.Done()
 }
@@ -49,12 +71,33 @@ func decodeSettings(data []byte) Settings {
 			s.Language = r.Text()
 		case "singly":
 			s.Singly = r.Truth()
+		case "printer":
+			s.Printer = r.Text()
+		case "printers":
+			s.Printers = nil
+			for range r.List() {
+				s.Printers = append(s.Printers, readPrinter(r))
+			}
 		}
 	}
 	if r.End() != nil || version != settingsVersion {
 		return Settings{}
 	}
 	return s
+}
+
+func readPrinter(r *plain.Reader) (p Printer) {
+	for key := range r.Object() {
+		switch key {
+		case "name":
+			p.Name = r.Text()
+		case "across":
+			p.Across = int(r.Int())
+		case "along":
+			p.Along = int(r.Int())
+		}
+	}
+	return p
 }
 
 // readSettings reads the settings and their revision. Without an answer nothing

@@ -4,6 +4,7 @@ package ui
 
 import (
 	"context"
+	"reflect"
 	"testing"
 
 	"chalkfold/sync/store"
@@ -13,13 +14,13 @@ import (
 func TestSettings(t *testing.T) {
 	s := &mem.Store{}
 	one, two := open(t, s, nil), open(t, s, nil)
-	if one.settings != (Settings{}) {
+	if !reflect.DeepEqual(one.settings, Settings{}) {
 		t.Errorf("nothing was chosen yet: %+v", one.settings)
 	}
 	one.set(func(s *Settings) { s.Language = "fr" })
 	one.set(func(s *Settings) { s.Singly = true })
 	one.settle()
-	if next := open(t, s, nil); next.settings != (Settings{Language: "fr", Singly: true}) {
+	if next := open(t, s, nil); !reflect.DeepEqual(next.settings, Settings{Language: "fr", Singly: true}) {
 		t.Errorf("the next window begins with %+v", next.settings)
 	}
 	two.set(func(s *Settings) { s.Language = "en" }) // the other window was first
@@ -43,7 +44,7 @@ func TestSettings(t *testing.T) {
 			t.Fatal(err)
 		}
 		b := open(t, s, nil)
-		if b.settings != (Settings{}) {
+		if !reflect.DeepEqual(b.settings, Settings{}) {
 			t.Errorf("%q was read as %+v", data, b.settings)
 		}
 	}

@@ -1,10 +1,10 @@
 package slip
 
 import (
-	"bytes"
 	"encoding/binary"
 	"math"
 	"strconv"
+	"strings"
 
 	"chalkfold/draft/plain"
 	"chalkfold/draft/say"
@@ -143,7 +143,7 @@ func inches(n uint64) string {
 	const under = "1/16 ⅛ 3/16 ¼ 5/16 ⅜ 7/16 ½ 9/16 ⅝ 11/16 ¾ 13/16 ⅞ 15/16"
 	whole, part := strconv.FormatUint(n/16, 10), ""
 	if n%16 > 0 {
-		part = string(bytes.Fields([]byte(under))[n%16-1])
+		part = strings.Fields(under)[n%16-1]
 	}
 	switch {
 	case part == "":

@@ -2,9 +2,9 @@ package engine
 
 import (
 	"bytes"
-	"encoding/binary"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"chalkfold/draft"
@@ -31,7 +31,7 @@ type Bench struct {
 	maker draft.Maker
 	order []byte        // whose
 	made  *draft.Result // it is
-	paper string        // on which
+	paper printing      // how
 	tiled sheet.Tiled   // it lies
 	font  []byte
 }
@@ -151,7 +151,7 @@ func (b *Bench) draft(file []byte) (*draft.Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	b.order, b.made, b.paper = file, r, ""
+	b.order, b.made, b.paper = file, r, printing{}
 	return r, nil
 }
 
@@ -189,17 +189,20 @@ func (r *run) sheets(made *draft.Result, o Order, do Do) ([]byte, error) {
 		return nil, fmt.Errorf("paper %q is not known here", o.Paper)
 	}
 	b := r.bench
-	if b.paper != o.Paper {
-		tiled, err := draft.Sheets(made, draft.Paper{Paper: paper, Step: r.goOn})
+	how := printing{o.Paper, o.Without, o.Printer}
+	if b.paper != how {
+		tiled, err := draft.Sheets(made, draft.Paper{
+			Paper: paper, Printer: how.correction(), Without: strings.Fields(o.Without), Step: r.goOn,
+		})
 		if err != nil {
 			return nil, err
 		}
-		b.paper, b.tiled = o.Paper, tiled
+		b.paper, b.tiled = how, tiled
 	}
 	r.of = b.tiled.Sheets
 	if do == Count {
 		r.now = r.of
-		return binary.AppendUvarint(nil, uint64(r.of)), nil
+		return Counts{b.tiled.Sheets, b.tiled.Bound.Sheets(), b.tiled.Paper.Height}.encode(), nil
 	}
 	return r.print(draft.Title(made), b.tiled.Drawings(), func() bool {
 		r.now++
@@ -207,10 +210,16 @@ func (r *run) sheets(made *draft.Result, o Order, do Do) ([]byte, error) {
 	})
 }
 
-// Counted reads what a Count has done.
-func Counted(data []byte) int {
-	n, _ := binary.Uvarint(data)
-	return int(n)
+// printing is how the pattern is printed; see Order.
+type printing struct {
+	paper, without string
+	printer        [2]int
+}
+
+// correction is that of the printer.
+func (p printing) correction() sheet.Correction {
+	const million = 1e6
+	return sheet.Correction{Across: float64(p.printer[0]) / million, Along: float64(p.printer[1]) / million}
 }
 
 func (r *run) print(title string, pages []sheet.Drawing, step func() bool) ([]byte, error) {
@@ -272,6 +281,9 @@ func (r *run) diagram(made *draft.Result, o Order) ([]byte, error) {
 	paper, ok := sheet.PaperNamed(o.Paper)
 	if !ok {
 		return nil, fmt.Errorf("paper %q is not known here", o.Paper)
+	}
+	if paper.Roll() {
+		paper = sheet.A4()
 	}
 	return r.print(title, []sheet.Drawing{sheet.Fit(d, paper)}, r.goOn)
 }

@@ -110,8 +110,9 @@ func TestBenchSheets(t *testing.T) {
 	if err := pdf.Write(&want, draft.Title(r), tiled.Drawings(), pdf.Options{Font: noto.Sans()}); err != nil {
 		t.Fatal(err)
 	}
-	if n := Counted(counted.Data); n != tiled.Sheets || !bytes.Equal(printed.Data, want.Bytes()) {
-		t.Errorf("%d sheets, want %d; %d bytes, want %d", n, tiled.Sheets, len(printed.Data), want.Len())
+	n := Counted(counted.Data)
+	if n != (Counts{tiled.Sheets, tiled.Bound.Sheets(), 297}) || !bytes.Equal(printed.Data, want.Bytes()) {
+		t.Errorf("%+v, want %d sheets; %d bytes, want %d", n, tiled.Sheets, len(printed.Data), want.Len())
 	}
 	if printed.Now != tiled.Sheets || printed.Of != tiled.Sheets {
 		t.Errorf("%d of %d sheets told at the end, want %d", printed.Now, printed.Of, tiled.Sheets)

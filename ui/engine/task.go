@@ -31,7 +31,11 @@ type Order struct {
 	Work  int    // budget in steps; nought is the quick lay
 	Laid  []byte // of the diagram; see lay.Decode
 	Paper string // none is SVG
-	Lang  string // of whoever reads, as say.Find knows it; none is English
+	// Printer is what the printer is sent more than it shall print, across and
+	// along the sheet, in millionths; nought is as it is.
+	Printer [2]int
+	Without string // ids of pieces that are not printed, blanks between them
+	Lang    string // of whoever reads, as say.Find knows it; none is English
 }
 
 // encode writes an order. It can always be written.
@@ -46,6 +50,9 @@ func (o Order) encode() []byte {
 		w.Key("laid").Bytes(o.Laid)
 	}
 	w.TextIf("paper", o.Paper)
+	w.IntIf("across", int64(o.Printer[0]))
+	w.IntIf("along", int64(o.Printer[1]))
+	w.TextIf("without", o.Without)
 	w.TextIf("lang", o.Lang)
 	w.Shut('}')
 	data, err := w.Done()
@@ -71,6 +78,12 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Laid = r.Bytes()
 		case "paper":
 			o.Paper = r.Text()
+		case "across":
+			o.Printer[0] = int(r.Int())
+		case "along":
+			o.Printer[1] = int(r.Int())
+		case "without":
+			o.Without = r.Text()
 		case "lang":
 			o.Lang = r.Text()
 		}

@@ -18,7 +18,7 @@ func Text(title string, g chalk.Guide, w *say.Words) string {
 			b.WriteString(s.Note + "\n")
 		}
 		for _, m := range g.Marks[s.First : s.First+s.Count] {
-			b.WriteString(strconv.Itoa(m.No) + ". " + line(m, w) + "\n")
+			b.WriteString(strconv.Itoa(m.No) + ". " + told(m, w) + "\n")
 			for _, p := range m.Points {
 				b.WriteString("   " + p.Along + " → " + p.Off + " " + p.Side + "\n")
 			}
@@ -27,8 +27,8 @@ func Text(title string, g chalk.Guide, w *say.Words) string {
 	return b.String()
 }
 
-// line is one mark: its name, what is measured, and from where.
-func line(m chalk.Mark, w *say.Words) string {
+// told is one mark: its name, what is measured, and from where.
+func told(m chalk.Mark, w *say.Words) string {
 	figure := m.Figure
 	if figure != "" {
 		figure += " " + m.Unit

@@ -33,21 +33,20 @@ const CodeFile = "code"
 // link is the draft as a link and as a code.
 func (v View) link() app.UI {
 	l := v.Link
-	return kit.Div().Class("card").ID("share-link").Body(
-		kit.H2().ID("link-head").Text(v.T("Link to this draft")),
-		kit.P().Text(v.T("Rules and style stand in the link itself: no server keeps them, and it opens without a network.")),
+	return card("link", v.T("Link to this draft"),
+		line(v.T("Rules and style stand in the link itself: no server keeps them, and it opens without a network.")),
 		kit.Div().Class("choices").Role("group").Aria("label", v.T("What goes with it")).Body(
 			v.tick(TickMeasurements, v.T("The measurements too"), l.Measurements),
 			v.tick(TickName, v.F("The ticket too: “%s”", l.Ticket), l.Name).Hidden(l.Ticket == ""),
 			v.tick(TickLay, v.T("The cloth and the lay too"), l.Lay).Hidden(!l.MayLay || !l.Measurements),
 		),
 		kit.P().ID("link-holds").Role("status").Text(v.holds()),
-		kit.P().Class("bad").Hidden(l.Fault == "").Text(l.Fault),
-		kit.Div().Class("stack").Hidden(l.Address == "").Body(
+		aside("bad", l.Fault),
+		some("stack", l.Address == "",
 			app.Elem("input").ID("draft-link").Class("field").Attr("type", "text").Attr("readonly", true).
 				Aria("label", v.T("The link")).Attr("value", l.Address),
 			kit.P().ID("link-size").Class("quiet").Text(v.N(len(l.Address), "%d character", "%d characters")),
-			kit.Div().Class("choices").Body(
+			some("choices", false,
 				v.key("link", "link-send", v.T("Send"), func() { v.OnLink(true) }).Hidden(!l.Sends),
 				v.key("link", "link-copy", v.T("Copy"), func() { v.OnLink(false) }),
 				v.key("link", "link-code", v.T("Show as a code"), v.OnCode).Aria("expanded", kit.YesNo(l.Shown)),
@@ -81,9 +80,9 @@ func (v View) holds() string {
 func (v View) code() app.UI {
 	l := v.Link
 	if l.Code == "" {
-		return kit.P().Text(l.NoCode)
+		return line(l.NoCode)
 	}
-	return kit.Div().Class("stack").Body(
+	return some("stack", false,
 		&kit.Drawing{Words: v.Words, Name: CodeFile, SVG: l.Code, Label: v.T("The link as a code for a camera"), Size: "qr", Still: true},
 		kit.P().Class("quiet").Text(v.T("Hold another phone's camera over it, close enough to fill the picture.")),
 		v.keys("link", CodeFile),
@@ -92,12 +91,11 @@ func (v View) code() app.UI {
 
 // opening takes a link that somebody sent.
 func (v View) opening() app.UI {
-	return kit.Div().Class("card").ID("share-open").Body(
-		kit.H2().ID("open-head").Text(v.T("Open a link")),
-		kit.P().Text(v.T("A draft, a lay or house rules that somebody sent you. It is shown first, and nothing here is changed.")),
+	return card("open", v.T("Open a link"),
+		line(v.T("A draft, a lay or house rules that somebody sent you. It is shown first, and nothing here is changed.")),
 		kit.Label("paste-draft", v.T("The link")),
 		&kit.Field{ID: "paste-draft", Text: v.Paste, Hint: v.T("paste it here"), OnText: func(_, text string) { v.OnPaste(text) }},
-		kit.Div().Class("choices").Hidden(!v.Scans).Body(
+		some("choices", !v.Scans,
 			v.key("open", "scan", v.T("Read a code with the camera"), v.OnScan).Hidden(v.Scanning),
 			v.key("open", "scan-stop", v.T("Stop the camera"), v.OnScan).Hidden(!v.Scanning),
 		),

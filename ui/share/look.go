@@ -27,9 +27,9 @@ const (
 func (v View) looking() app.UI {
 	l := v.Looking
 	if l.Fault != "" {
-		return kit.Div().Class("stack").Body(
+		return some("stack", false,
 			kit.Note(kit.Stop, v.T("It was not opened, and nothing is changed"), l.Fault),
-			kit.Div().Class("choices").Body(kit.Act("look-leave", "choice", v.T("Leave it"), v.OnLeave)),
+			some("choices", false, kit.Act("look-leave", "choice", v.T("Leave it"), v.OnLeave)),
 		)
 	}
 	under := v.T("The garment as it is worn")
@@ -38,7 +38,7 @@ func (v View) looking() app.UI {
 	}
 	return kit.Div().Class("card").ID("looking").Body(
 		kit.H2().Text(l.Title),
-		app.Range(l.Lines).Slice(func(i int) app.UI { return kit.P().Text(l.Lines[i]) }),
+		app.Range(l.Lines).Slice(func(i int) app.UI { return line(l.Lines[i]) }),
 		app.If(len(l.Stop) > 0, func() app.UI { return kit.Note(kit.Stop, v.T("It cannot be cut as it stands"), l.Stop...) }),
 		kit.Div().Class("looks").Body(
 			app.If(l.Sketch != "", func() app.UI {

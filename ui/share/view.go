@@ -33,7 +33,12 @@ type View struct {
 	Papers []kit.Choice
 	Paper  string
 	Count  string // how many sheets it takes
+	Bound  string // how many it takes however the pieces are placed
 	NoLay  string // why there is no diagram
+
+	Printer    Printer
+	Pieces     []Piece
+	PiecesOpen bool
 
 	Making  string // id of the file under way
 	Percent int
@@ -62,6 +67,8 @@ type View struct {
 	OnPaste  func(text string)
 	OnScan   func()
 	OnHouse  func()
+	OnPieces func()
+	OnPiece  func(id string)
 }
 
 // Render returns the nodes of the stage.
@@ -73,7 +80,7 @@ func (v View) Render() app.UI {
 		kit.Div().Hidden(!v.Stopped).Body(kit.Note(kit.Stop, v.T("Do not cut this draft: see Draft for what to mend"))),
 		kit.Div().Class("shares").Hidden(v.Missing != "").Body(
 			v.paper(),
-			v.card(Pieces, v.T("All pieces on one drawing"), v.T("True to scale, for a plotter or a screen (SVG).")),
+			card(Pieces, v.T("All pieces on one drawing"), line(v.T("True to scale, for a plotter or a screen (SVG).")), v.keys(Pieces, Pieces)),
 			v.diagram(),
 			v.text(),
 		),
@@ -86,34 +93,34 @@ func (v View) Render() app.UI {
 
 // house leads to the rules of the house, which are lent from there.
 func (v View) house() app.UI {
-	return kit.Div().Class("card").ID("share-house").Body(
-		kit.H2().Text(v.T("House rules")),
-		kit.P().Text(v.T("A link with the rules of the house alone, for an apprentice who drafts as you do.")),
-		kit.Div().Class("choices").Body(kit.Act("to-house", "choice", v.T("Lend the house rules"), v.OnHouse)),
+	return card("house", v.T("House rules"),
+		line(v.T("A link with the rules of the house alone, for an apprentice who drafts as you do.")),
+		some("choices", false, kit.Act("to-house", "choice", v.T("Lend the house rules"), v.OnHouse)),
 	)
 }
 
 // paper is the pattern on paper.
 func (v View) paper() app.UI {
-	return kit.Div().Class("card").ID("share-paper").Body(
-		kit.H2().ID("paper-head").Text(v.T("Pattern on paper")),
+	return card("paper", v.T("Pattern on paper"),
 		kit.Choose("paper", v.T("Paper"), "", v.Papers, v.Paper, func(_, id string) { v.OnPaper(id) }),
 		kit.Strong().ID("sheet-count").Role("status").Text(v.Count),
-		kit.P().Text(v.T("Print it at 100 %, or “actual size”. Then measure the square on the first sheet.")),
+		aside("quiet", v.Bound),
+		v.pieces(),
+		v.printer(),
+		line(v.T("Print it at 100 %, or “actual size”. Then measure the square on the first sheet.")),
 		v.keys("paper", Sheets),
 	)
 }
 
 func (v View) diagram() app.UI {
-	return kit.Div().Class("card").ID("share-diagram").Body(
-		kit.H2().ID("diagram-head").Text(v.T("Cutting diagram")),
+	return card("diagram", v.T("Cutting diagram"),
 		kit.P().Hidden(v.NoLay == "").Text(v.NoLay),
 		kit.Key().ID("share-cloth").Class("choice").Hidden(v.NoLay == "").Text(v.T("To the cloth")).
 			OnClick(func(app.Context, app.Event) { v.OnCloth() }),
-		kit.Div().Class("stack").Hidden(v.NoLay != "").Body(
-			kit.P().Text(v.T("How the pieces lie on the cloth, on one sheet of the paper above (PDF).")),
+		some("stack", v.NoLay != "",
+			line(v.T("How the pieces lie on the cloth, on one sheet of the paper above (PDF).")),
 			v.keys("diagram", Diagram),
-			kit.P().Text(v.T("The same as a drawing (SVG).")),
+			line(v.T("The same as a drawing (SVG).")),
 			v.keys("diagram", DiagramSVG),
 		),
 	)
@@ -121,10 +128,9 @@ func (v View) diagram() app.UI {
 
 // text is the chalk guide as words.
 func (v View) text() app.UI {
-	return kit.Div().Class("card").ID("share-text").Body(
-		kit.H2().ID("text-head").Text(v.T("Chalk guide in words")),
-		kit.P().Text(v.T("All marks in order, short enough for a message. It names no client.")),
-		kit.Div().Class("choices").Body(
+	return card("text", v.T("Chalk guide in words"),
+		line(v.T("All marks in order, short enough for a message. It names no client.")),
+		some("choices", false,
 			v.key("text", "text-send", v.T("Send"), func() { v.OnText(true) }),
 			v.key("text", "text-copy", v.T("Copy"), func() { v.OnText(false) }),
 		),
@@ -134,33 +140,43 @@ func (v View) text() app.UI {
 
 // job is the file of the job, out and in.
 func (v View) job() app.UI {
-	return kit.Div().Class("card").ID("share-job").Body(
-		kit.H2().ID("job-head").Text(v.T("Job file")),
-		kit.P().Text(v.T("Everything that this job is drafted from, its measurements too: for another phone, or to keep.")),
+	return card("job", v.T("Job file"),
+		line(v.T("Everything that this job is drafted from, its measurements too: for another phone, or to keep.")),
 		v.keys("job", JobFile),
 		kit.FileInput(FileID, ".json,.txt,application/json,text/plain", v.OnOpen),
-		kit.Div().Class("choices").Body(v.key("job", "job-open", v.T("Open a job file"), v.OnChoose)),
+		some("choices", false, v.key("job", "job-open", v.T("Open a job file"), v.OnChoose)),
 		v.told("opened"),
 	)
 }
 
-// card is a file with nothing to choose.
-func (v View) card(id, title, text string) app.UI {
-	return kit.Div().Class("card").ID("share-"+id).Body(
-		kit.H2().ID(id+"-head").Text(title), kit.P().Text(text), v.keys(id, id),
-	)
+// card is one thing to share, or to take in, under its heading.
+func card(id, title string, body ...app.UI) app.UI {
+	return kit.Div().Class("card").ID("share-" + id).Body(append([]app.UI{kit.H2().ID(id + "-head").Text(title)}, body...)...)
+}
+
+// line is a sentence.
+func line(text string) app.UI { return kit.P().Text(text) }
+
+// aside is a sentence of a class, where there is one.
+func aside(class, text string) app.HTMLElem {
+	return kit.P().Class(class).Hidden(text == "").Text(text)
+}
+
+// some is a block of a class that may be hidden.
+func some(class string, hidden bool, body ...app.UI) app.UI {
+	return kit.Div().Class(class).Hidden(hidden).Body(body...)
 }
 
 // keys save a file and send it; while it is being made, they give way to how
 // far it is.
 func (v View) keys(card, id string) app.UI {
 	busy := v.Making == id
-	return kit.Div().Class("stack").Body(
-		kit.Div().Class("choices").Hidden(busy).Body(
+	return some("stack", false,
+		some("choices", busy,
 			v.key(card, id+"-save", v.T("Save"), func() { v.OnFile(id, false) }),
 			v.key(card, id+"-send", v.T("Send"), func() { v.OnFile(id, true) }),
 		),
-		kit.Div().Class("task").Hidden(!busy).Body(
+		some("task", !busy,
 			kit.Progress(id+"-making", v.T("Making the file"), busy, v.Percent),
 			v.key(card, id+"-stop", v.T("Stop"), v.OnStop),
 		),
