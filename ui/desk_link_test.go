@@ -4,6 +4,7 @@ package ui
 
 import (
 	"bytes"
+	"maps"
 	"os"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/rules"
 	"chalkfold/draft/slip"
 	"chalkfold/draft/unit"
 	"chalkfold/sync/link"
@@ -211,4 +213,63 @@ func TestLinkCode(t *testing.T) {
 	if h.name != "alto-3-code.svg" || h.kind != "image/svg+xml" {
 		t.Errorf("saved as %s, %s", h.name, h.kind)
 	}
+}
+
+// Links of each kind as they were first sent. They open for ever, as what they
+// were.
+const (
+	firstDraft    = "https://stall.example/#draft=x18BAgIdEgwTMEFsdG8gMw4BFCkVHRYZF0QAGB0igiIkgiolghkmwg8wgigAGQkaERsdQMkIPHkAHB0dHUSCAQAeHUcINgAAAOPAChw"
+	firstLay      = "https://stall.example/#lay=x18BAwIdEgwOARQpFR0WGRdEABgdIoIiJIIqJYIZJsIPMIIoABkJGhEbHUDJCDx5ABwdHR1EggEAHh1HCDYAACElHXM5dII8dTAywrwgeWR2aXhCeiUde_EJfUJ-QgAde_kJfYI8fkJ_4QqAARUALQAtAHDCSRc"
+	secondOfRules = "https://stall.example/#rules=x18BAQIdE0BNb3RoZXInc3AdRwg3V8IBAABjoCdO"
+)
+
+func TestOldLinksOpen(t *testing.T) {
+	sample := sampleJob(t)
+	for name, tt := range map[string]struct {
+		link string
+		want job.Job
+	}{
+		"draft": {firstDraft, slip.Give(sample, slip.What{Measurements: true, Name: true})},
+		"lay":   {firstLay, slip.Give(withKept(sample), slip.What{Measurements: true, Cloth: true})},
+	} {
+		b := open(t, &mem.Store{}, nil)
+		b.stage = stageShare
+		b.shareView().OnPaste(tt.link)
+		if l := b.view.share.look; l.err != nil || fileText(t, l.file) != fileText(t, tt.want) {
+			t.Errorf("%s: %v\n%s", name, l.err, fileText(t, l.file))
+		}
+	}
+	b := open(t, &mem.Store{}, nil)
+	b.stage = stageHouse
+	b.houseView().OnPaste(secondOfRules)
+	if l := b.view.house.look; l.fault != "" || l.lent.Name != "Mother's" || !maps.Equal(l.known, rules.Values{"belt_loops": "7", "seat_tilt": "1½ in"}) {
+		t.Errorf("rules: %+v", l)
+	}
+}
+
+func sampleJob(t *testing.T) job.Job {
+	t.Helper()
+	f, err := os.Open("../testdata/jobs/alto-3.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	j, err := job.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+// withKept is the job with its first cloth alone and two pieces in their places
+// on it.
+func withKept(j job.Job) job.Job {
+	j = j.Clone()
+	c := &j.Cloth[0]
+	c.Kept = []job.Kept{
+		{Piece: "front", Copy: 1, Across: c.Margin, Along: c.Margin},
+		{Piece: "back", Copy: 1, Across: c.Width, Along: c.Margin, Turn: "180", Over: true},
+	}
+	j.Cloth = j.Cloth[:1]
+	return j
 }
