@@ -44,6 +44,8 @@ type Result struct {
 	Pieces    []piece.Piece
 	Darts     []piece.Dart // in the panels
 	Worn      piece.Worn
+	Curves    []construct.Card // that a tape cannot draw: see Cards
+	Notions   []piece.Notion   // besides the cloths
 	Report    proof.Report
 	Format    unit.Format // how the job's lengths are shown
 }
@@ -116,7 +118,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 		return nil, fmt.Errorf("%s: %w", g.ID, err)
 	}
 	r.Record, r.Panels, r.Pieces = d.Record, d.Panels, d.Pieces
-	r.Darts, r.Worn = d.Claims.Darts, d.Worn
+	r.Darts, r.Worn, r.Curves, r.Notions = d.Claims.Darts, d.Worn, d.Cards, d.Notions
 
 	// The proof, on nothing but the finished outlines and what is claimed of them.
 	r.Report = proof.Of(d.Panels, d.Pieces, d.Claims, m.Words)

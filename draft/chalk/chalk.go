@@ -57,6 +57,8 @@ type Mark struct {
 	Corner    unit.Length // of a curve: the diagonal from the corner it is drawn into ...
 	CornerAt  string      // ... which is this mark; "" when there is none
 	Length    unit.Length // of a line or curve, sewn
+	Card      int         // the card that draws the curve; 0 without: see OnCards
+	Letter    string      // of a mark that a card is laid on
 }
 
 // Section is the marks of one piece.

@@ -91,14 +91,17 @@ type Input struct {
 func (in Input) Trues(name string) bool { return !in.Spoken && !slices.Contains(in.Untrued, name) }
 
 // Draft is a drafted garment: the record of its construction, the panels that
-// the record draws, the pieces cut for them, what is claimed of them, and how they
-// look when they are worn.
+// the record draws, the pieces cut for them, what is claimed of them, how they
+// look when they are worn, and which of their curves need a card.
 type Draft struct {
 	Record *construct.Record
 	Panels []piece.Panel
 	Pieces []piece.Piece
 	Claims piece.Claims
 	Worn   piece.Worn
+	Cards  []construct.Card // the curves that a tape cannot draw
+	// Notions are what is bought besides the cloths.
+	Notions []piece.Notion
 }
 
 // Impossible says that no draft can be made of these measurements and rules,

@@ -47,7 +47,7 @@ func Draft(in garment.Input) (*garment.Draft, error) {
 		return nil, err
 	}
 	return &garment.Draft{
-		Record: rec, Panels: []piece.Panel{sh.front, sh.back}, Pieces: pieces, Claims: sh.claims(), Worn: sh.worn(),
+		Record: rec, Panels: []piece.Panel{sh.front, sh.back}, Pieces: pieces, Claims: sh.claims(), Worn: sh.worn(), Cards: cards(), Notions: sh.notions(),
 	}, nil
 }
 

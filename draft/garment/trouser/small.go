@@ -31,6 +31,19 @@ func (d *drafter) flyMarks() {
 	d.Value("fly.cut_length", d.T("fly facing and shield as cut"), "fly.length + 0.75 in + waist_allowance", d.T("a little longer than the fly, to close below it"))
 	d.Value("fly.cut_width", d.T("fly facing and shield, width as cut"), "fly_width", d.T("cut double and folded"))
 	d.Value("fly.folded", d.T("fly facing and shield, folded"), "(fly.cut_width - 2 * seam_allowance)/2", d.T("half of what is left inside the allowances"))
+	d.Part("front")
+	d.Value("fly.stitched", d.T("fly stitching from the centre front"), "fly.folded - 0.125 in", d.T("a little inside the fold of the facing, to catch it"))
+	d.Measure("front.fly_top", d.T("fly stitching at the waist"), "front.waist_centre", toSide(d.T("square out to the side")), "fly.stitched", d.T("stitched from here, on the front that laps over"))
+	d.Measure("front.fly_turn", d.T("fly stitching, where it turns"), "front.fly_top", down(d.T("straight down")), "fly.length - fly.stitched", d.T("from here it rounds in"))
+	d.Curve(flyStitching, d.T("fly stitching"), roundedIn(d.Point("front.fly_top"), d.Point("front.fly_turn"), d.Point("front.fly_end")), d.T("straight down, then a quarter round to the end of the fly"))
+}
+
+// flyStitching is the step that draws where the fly is stitched.
+const flyStitching = "front.fly_stitching"
+
+// roundedIn runs straight from top to turn, then a quarter round to end.
+func roundedIn(top, turn, end geom.Pt) geom.Path {
+	return geom.Path{geom.Line(top, turn), quarter(turn, end, geom.Pt{X: turn.X, Y: end.Y})}
 }
 
 // pocketGap keeps the pocket mouth clear of the dart, and the bag clear of

@@ -3,7 +3,6 @@ package trouser
 import (
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
-	"chalkfold/draft/unit"
 )
 
 // crease is the crease of a part: from the hem up to the fork, in front up to
@@ -31,18 +30,7 @@ func (s *shape) seen(part string) []piece.Seen {
 	if s.has("pocket", "slant") {
 		out = append(out, piece.Seen{Kind: piece.Mouth, Path: s.rec.Path("front.pocket_mouth")})
 	}
-	return append(out, piece.Seen{Kind: piece.Stitching, Path: s.flyStitching(), On: s.lapHand()})
-}
-
-// flyStitching runs from the waist beside the centre front and rounds in to the
-// end of the fly: it catches the facing a little inside its fold.
-func (s *shape) flyStitching() geom.Path {
-	end := s.rec.Point("front.fly_end")
-	w := (s.mm("fly.folded") - unit.Inch/8).MM()
-	down := end.Y - w
-	corner := geom.Pt{X: end.X + w, Y: end.Y}
-	from := geom.Pt{X: end.X + w, Y: down}
-	return geom.Path{geom.Line(geom.Pt{X: from.X}, from), quarter(from, end, corner)}
+	return append(out, piece.Seen{Kind: piece.Stitching, Path: s.rec.Path(flyStitching), On: s.lapHand()})
 }
 
 func (s *shape) lapHand() piece.Hand {

@@ -134,3 +134,62 @@ func TestPieceMeasured(t *testing.T) {
 		t.Errorf("cut line down at %v, want 27.3 and 112.7", down)
 	}
 }
+
+// A curve card, measured from the rendering: every place on its curve is where
+// the curve is, however the card is turned, and so is its square.
+func TestCardMeasured(t *testing.T) {
+	bowed := geom.Path{{A: geom.Pt{X: 10, Y: 20}, B: geom.Pt{X: 30, Y: 90}, C: geom.Pt{X: 90, Y: 160}, D: geom.Pt{X: 200, Y: 170}}}
+	card := piece.Card{No: 1, Name: "fork", Panel: "front", Path: bowed, Marks: []piece.CardMark{
+		{Letter: "A", At: bowed.Start()}, {Letter: "B", At: bowed.End()},
+	}}
+	out, ok := sheet.Cards([]piece.Card{card}, sheet.A4(), sheet.CardOptions{})
+	if !ok || len(out.Sheets) != 1 {
+		t.Fatalf("%d sheets", len(out.Sheets))
+	}
+	page := out.Sheets[0]
+	r := render(t, save(t, "card", out.Sheets), 1)
+	var drawn geom.Path
+	var marks []geom.Pt // where the ticks begin
+	for _, it := range page.Items {
+		if s, ok := it.(sheet.Shape); ok && s.Role == sheet.CutLine {
+			drawn = s.Path
+		} else if ok && s.Role == sheet.NotchLine {
+			marks = append(marks, s.Path.Start())
+		}
+	}
+	if want := bowed.Start().Dist(bowed.End()); len(marks) != 2 || math.Abs(marks[0].Dist(marks[1])-want) > 1e-6 {
+		t.Fatalf("end marks at %v, want them %.3f mm apart", marks, want)
+	}
+	from, _ := drawn.Nearest(marks[0])
+	to, _ := drawn.Nearest(marks[1])
+	if got, want := math.Abs(to-from), bowed.Len(); math.Abs(got-want) > 0.1 {
+		t.Errorf("the curve is drawn %.2f mm long, want %.2f", got, want)
+	}
+	for k := 1; k < 20; k++ {
+		at, dir := drawn.At(from + (to-from)*float64(k)/20)
+		if off := r.offLine(at, dir.Left(), 1.5); math.Abs(off) > 0.2 {
+			t.Errorf("at %v the curve is %.2f mm off", at, off)
+		}
+	}
+	box := squaresOf(page)
+	if across := r.lines(box.Max.Y-8, false, box.Min.X-1, box.Max.X+2.6); len(across) != 3 || math.Abs(across[1]-across[0]-100) > 0.2 {
+		t.Errorf("lines of the square at %v, want 100 mm between the first two", across)
+	}
+}
+
+// offLine is how far from at, along n, the middle of the dark stretch lies that
+// is found within reach.
+func (r raster) offLine(at geom.Pt, n geom.Vec, reach float64) float64 {
+	sum, moment := 0.0, 0.0
+	for d := -reach; d <= reach; d += 0.05 {
+		p := at.Add(n.Scale(d))
+		g := 255 - float64(r.px[int(p.Y*dpi/25.4)*r.w+int(p.X*dpi/25.4)])
+		if g > 20 {
+			sum, moment = sum+g, moment+g*d
+		}
+	}
+	if sum == 0 {
+		return math.Inf(1)
+	}
+	return moment / sum
+}
