@@ -9,22 +9,29 @@ import (
 
 	"chalkfold/draft"
 	"chalkfold/draft/chalk"
+	"chalkfold/draft/sheet"
 	"chalkfold/draft/unit"
 )
 
 // runChalk prints the guide for chalking a job straight onto the cloth.
 func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("chalk", "JOB [-lay [-cloth N]] [-json] [-language TAG]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
+	flags := newFlags("chalk", "JOB [-cards [-paper a4]] [-lay [-cloth N]] [-json] [-language TAG]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
 	asJSON := flags.Bool("json", false, "print the marks as JSON")
 	language := languageFlag(flags)
 	onLay := flags.Bool("lay", false, "say where each piece is chalked on the cloth instead")
 	cloth := flags.Int("cloth", 1, "which `cloth` of the job that is, from 1")
+	cards := flags.Bool("cards", false, "lay curve cards (print -form cards) instead of measuring the curves out")
+	on := flags.String("paper", "a4", "`paper` of the cards: "+strings.Join(paperNames(), ", "))
 	file, err := jobArg(flags, args, errs)
 	if errors.Is(err, errHelp) {
 		return nil
 	}
 	if err != nil {
 		return err
+	}
+	paper, known := sheet.PaperNamed(*on)
+	if !known {
+		return usageError(flags, errs, "-paper %s: take one of %s", *on, strings.Join(paperNames(), ", "))
 	}
 	r, err := openJob("chalk", file, *language, errs)
 	if err != nil {
@@ -34,6 +41,9 @@ func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
 		return runChalkLay(file, r, *cloth-1, *asJSON, out, errs)
 	}
 	sections := draft.Chalk(r)
+	if *cards {
+		sections = draft.ChalkOnCards(r, paper)
+	}
 	if *asJSON {
 		err = writeJSON(out, chalkJSON(sections, r.Format))
 	} else {
@@ -69,6 +79,8 @@ type markJSON struct {
 	Ordinates []ordinateJSON `json:"ordinates,omitempty"`
 	Corner    float64        `json:"corner_mm,omitempty"` // the diagonal from corner_at to the curve
 	CornerAt  string         `json:"corner_at,omitempty"`
+	Card      int            `json:"card,omitempty"`   // that draws the curve
+	Letter    string         `json:"letter,omitempty"` // on the cards
 	Length    float64        `json:"length_mm,omitempty"`
 }
 
@@ -87,7 +99,7 @@ func chalkJSON(all []chalk.Section, f unit.Format) any {
 		for _, m := range s.Marks {
 			k := markJSON{
 				No: m.No, Kind: m.Kind.String(), Name: m.Name, From: m.From, To: m.To, Measure: f.Text(m.Measure), MeasureMM: mm(m.Measure),
-				Way: m.Way, Because: m.Because, Step: m.Step, At: xy(m.At), Corner: mm(m.Corner), CornerAt: m.CornerAt, Length: mm(m.Length),
+				Way: m.Way, Because: m.Because, Step: m.Step, At: xy(m.At), Corner: mm(m.Corner), CornerAt: m.CornerAt, Length: mm(m.Length), Card: m.Card, Letter: m.Letter,
 			}
 			if m.ThenWay != "" {
 				then := mm(m.Then)
@@ -139,7 +151,11 @@ func chalkMark(p prose, m chalk.Mark, f unit.Format) {
 	if m.ThenWay != "" {
 		words = p.F("%s, then %s %s", words, f.Text(m.Then), m.ThenWay)
 	}
-	p.line(hang, "%s%s", no, p.sentence(m.Name, strings.TrimSpace(from), words))
+	name := m.Name
+	if m.Letter != "" {
+		name = p.F("(%s) %s", m.Letter, name)
+	}
+	p.line(hang, "%s%s", no, p.sentence(name, strings.TrimSpace(from), words))
 	if len(m.Ordinates) > 0 {
 		var at []string
 		for _, o := range m.Ordinates {

@@ -23,10 +23,13 @@ import (
 // runPrint writes the pieces of a job, true to scale: as sheets of paper to be
 // joined (PDF), or all beside each other (SVG).
 func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("print", "JOB -o FILE.pdf|FILE.svg [-paper a4] [-only PIECES | -without PIECES] [-json] [-language TAG]", "Write the pieces of a job, true to scale: as sheets to be joined, or as one drawing.", errs)
+	flags := newFlags("print", "JOB -o FILE [-form FORM] [-paper a4] [-only PIECES | -without PIECES] [-json] [-language TAG]", "Write a job on paper: its pieces true to scale, or one of the other forms.", errs)
+	form := flags.String("form", patternForm, "what to write: "+strings.Join(formNames(), ", "))
+	client := flags.String("client", "", "`name` of the client, to stand on the handover page; no form tells it otherwise")
+	cards := flags.Bool("cards", false, "have the strip and the text lay curve cards")
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
-	file := flags.String("o", "", "`file` to write: .pdf is sheets of paper, .svg one drawing of every piece")
+	file := flags.String("o", "", "`file` to write: the pattern as .pdf is sheets of paper, as .svg one drawing of every piece; a strip is .png, a text .txt")
 	on := newPaperFlags(flags)
 	name, err := jobArg(flags, args, errs)
 	kind := filepath.Ext(*file)
@@ -36,9 +39,11 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	case err != nil:
 		return err
 	case *file == "":
-		return usageError(flags, errs, "-o is missing: name a file.pdf or file.svg to write")
-	case !slices.Contains(printKinds(), kind):
-		return usageError(flags, errs, "-o %s: only %s are written", *file, strings.Join(printKinds(), " and "))
+		return usageError(flags, errs, "-o is missing: name a file to write, such as alto.pdf")
+	case !slices.Contains(formNames(), *form):
+		return usageError(flags, errs, "-form %s: take one of %s", *form, strings.Join(formNames(), ", "))
+	case !slices.Contains(formKinds(*form), kind):
+		return usageError(flags, errs, "-o %s: the form %s is written as %s", *file, *form, strings.Join(formKinds(*form), " or "))
 	}
 	paper, err := on.paper()
 	if err != nil {
@@ -50,9 +55,12 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	}
 	var b bytes.Buffer
 	var printed printedJSON
-	if kind == ".pdf" {
+	switch {
+	case *form != patternForm:
+		printed, err = writeForm(&b, r, *form, formOptions{paper, *client, *cards})
+	case kind == ".pdf":
 		printed, err = writeSheets(&b, r, paper)
-	} else {
+	default:
 		printed, err = writePieces(&b, r, paper)
 	}
 	if err != nil {
@@ -72,8 +80,6 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	}
 	return warnStopped("print", r, errs)
 }
-
-func printKinds() []string { return []string{".pdf", ".svg"} }
 
 // paperFlags say on what is printed, which pieces, and how the printer errs.
 type paperFlags struct {
@@ -159,6 +165,7 @@ func paperNames() []string {
 
 // printedJSON is what was written. Sizes are of the sheet, or of the drawing.
 type printedJSON struct {
+	Form    string  `json:"form,omitempty"`
 	File    string  `json:"file"`
 	Paper   string  `json:"paper,omitempty"`
 	Width   float64 `json:"width_mm"`
@@ -177,6 +184,12 @@ type printedJSON struct {
 
 func (p printedJSON) write(out io.Writer, w *say.Words) {
 	switch {
+	case p.Form != "" && p.Paper == "":
+		fmt.Fprintln(out, w.F("%s: written", p.File))
+		return
+	case p.Form != "":
+		fmt.Fprintln(out, w.N(p.Sheets, "%[2]s: %[1]d sheet of %[3]s", "%[2]s: %[1]d sheets of %[3]s", p.File, p.Paper))
+		return
 	case p.Paper == "":
 		fmt.Fprintln(out, w.F("%s: every piece on one drawing of %.0f × %.0f mm, true to scale", p.File, p.Width, p.Height))
 		return
