@@ -116,6 +116,23 @@ func TestHandover(t *testing.T) {
 	}
 }
 
+// A roll has no height: the forms are set on pages cut off it.
+func TestFormsOnARoll(t *testing.T) {
+	r := example(t, "alto-3.json")
+	roll := sheet.Paper{Name: "roll", Width: 610}
+	c, err := draft.CardSheets(r, roll)
+	if err != nil || len(c.Sheets) != 1 {
+		t.Errorf("cards: %d pages, %v", len(c.Sheets), err)
+	}
+	if _, err := draft.Miniature(r, roll); err != nil {
+		t.Error(err)
+	}
+	if _, err := draft.Handover(r, roll, draft.HandoverOptions{}); err != nil {
+		t.Error(err)
+	}
+	readable(t, "lesson", draft.Lesson(r, roll))
+}
+
 // The message tells every mark that the compact guide has, with its figure, in
 // lines without layout.
 func TestMessage(t *testing.T) {

@@ -147,11 +147,11 @@ func (h handover) notions() sheet.Part {
 		p.Lines = append(p.Lines, line)
 	}
 	for _, kind := range []piece.Cloth{piece.Lining, piece.Interfacing} {
-		if width, length, ok := Needs(h.r, kind); ok {
+		if width, length, ok := needs(h.r, kind); ok {
 			p.Lines = append(p.Lines, h.F("%s, %s wide: %s", say.Name(kind), h.r.Format.Text(width), h.r.Format.Bought(length)))
 		}
 	}
-	seams := Seams(h.r)
+	seams := seamsOf(h.r)
 	thread := unit.UpTo(seams*threadPerSeam, 10*unit.Metre)
 	metres := unit.Format{System: unit.Metres, Words: h.Words}
 	p.Lines = append(p.Lines, h.F("sewing thread: about %s, for %s of seam", metres.Text(thread), metres.Text(unit.UpTo(seams, unit.Metre))))
@@ -169,9 +169,9 @@ const (
 	interfacingWidth = 36 * unit.Inch
 )
 
-// Needs is how much of a cloth the garment takes, laid open: of the job's own
+// needs is how much of a cloth the garment takes, laid open: of the job's own
 // width, or of a common one. It is not ok when no piece is cut from it.
-func Needs(r *Result, kind piece.Cloth) (width, length unit.Length, ok bool) {
+func needs(r *Result, kind piece.Cloth) (width, length unit.Length, ok bool) {
 	c := lay.Cloth{Kind: kind, Width: liningWidth}
 	if kind == piece.Interfacing {
 		c.Width = interfacingWidth
@@ -193,9 +193,9 @@ func Needs(r *Result, kind piece.Cloth) (width, length unit.Length, ok bool) {
 	return c.Width, laid.Length, true
 }
 
-// Seams is how long the seams and hems of a draft are together, about: every
+// seamsOf is how long the seams and hems of a draft are together, about: every
 // edge with an allowance, two of them to a seam.
-func Seams(r *Result) unit.Length {
+func seamsOf(r *Result) unit.Length {
 	sum := 0.0
 	for _, p := range r.Pieces {
 		if p.Cloth == piece.Interfacing {

@@ -28,9 +28,8 @@ func Lesson(r *Result, paper sheet.Paper) []sheet.Drawing {
 func plate(r *Result) sheet.Plate {
 	w, f := r.Format.Words, r.Format
 	p := sheet.Plate{
-		Title: Title(r), Sub: w.T("Numbers are those of the chalk guide. Lengths are in inches."),
-		Options: sheet.Options{Words: w},
-		Rule:    func(scale int) string { return w.F("1 : %d", scale) },
+		Words: w, Title: Title(r), Sub: w.T("Numbers are those of the chalk guide. Lengths are in inches."),
+		Rule: func(scale int) string { return w.F("1 : %d", scale) },
 	}
 	if f.System.Metric() {
 		p.Sub = w.T("Numbers are those of the chalk guide. Lengths are in centimetres.")

@@ -24,7 +24,7 @@ const (
 // card is a card being drawn: its curve from left to right, bowed upwards.
 type card struct {
 	piece.Card
-	words CardOptions
+	opt   CardOptions
 	grain geom.Vec // up the warp
 	path  geom.Path
 	marks []geom.Pt
@@ -42,7 +42,7 @@ func newCard(c piece.Card, grain geom.Vec, opt CardOptions) card {
 	if down > up {
 		turn = turn.Then(geom.RotateAbout(a, math.Pi))
 	}
-	out := card{Card: c, words: opt, grain: turn.Vec(grain).Unit(), path: c.Path.Map(turn)}
+	out := card{Card: c, opt: opt, grain: turn.Vec(grain).Unit(), path: c.Path.Map(turn)}
 	for _, m := range c.Marks {
 		out.marks = append(out.marks, turn.Pt(m.At))
 	}
@@ -77,7 +77,7 @@ func (c card) draw() Drawing {
 
 func (c card) drawn() (Drawing, bool) {
 	var d Drawing
-	w := c.words.Words
+	w := c.opt.Words
 	d.Begin(Group{ID: "card-" + strconv.Itoa(c.No), Title: w.F("card %d, %s", c.No, c.Name)})
 	busy := newRoom(c.ring)
 	n := len(c.ring)
@@ -132,7 +132,7 @@ func (c card) besideTick(at geom.Pt, dir geom.Vec, w float64, busy *room) geom.P
 
 // drawGrain draws the arrow up the grain, so that the card is not turned over.
 func (c card) drawGrain(d *Drawing, busy *room) bool {
-	text := c.words.Words.T("up, on the grain")
+	text := c.opt.Words.T("up, on the grain")
 	half := TextWidth(text, MinText).MM()/2 + 1
 	size := MinText.MM()
 	read := c.grain
@@ -155,7 +155,7 @@ func (c card) drawGrain(d *Drawing, busy *room) bool {
 // label is the number and the name of the card, and how far its marks lie from
 // the first in a straight line.
 func (c card) label() []string {
-	w, f := c.words.Words, c.words.Lengths
+	w, f := c.opt.Words, c.opt.Lengths
 	out := []string{w.F("%d · %s", c.No, c.Name)}
 	first := c.Marks[0]
 	far := w.T("straight")
@@ -171,8 +171,8 @@ func (c card) label() []string {
 		far += " · " + one
 	}
 	out = append(out, wrap(far, MinText, math.Max(50, c.path.Start().Dist(c.path.End())/2))...)
-	if c.words.Job != "" {
-		out = append(out, c.words.Job)
+	if c.opt.Job != "" {
+		out = append(out, c.opt.Job)
 	}
 	return out
 }

@@ -36,9 +36,21 @@ type Carded struct {
 
 // CardFits reports whether a card has room on one sheet of the paper.
 func CardFits(c piece.Card, paper Paper, opt CardOptions) bool {
+	paper = paper.cutOff()
 	frame := grow(paper.box(), -minMargin.MM())
 	_, _, ok := stack([][]geom.Pt{opt.card(c).draw().Outlines[0].Ring}, frame.W(), frame.H())
 	return ok
+}
+
+// rollPage is how much of a roll is a page, where sheets are wanted.
+const rollPage unit.Length = 600
+
+// cutOff is a sheet, or a page cut off a roll, which has no height of its own.
+func (p Paper) cutOff() Paper {
+	if p.Height <= 0 {
+		p.Height = rollPage
+	}
+	return p
 }
 
 // The side of the square that proves a sheet true, and how far the words and
@@ -52,6 +64,7 @@ const (
 // Cards draws curve cards true to scale on few sheets of paper, each sheet with
 // a square to measure. It is not ok when a card fits on no sheet; see CardFits.
 func Cards(cards []piece.Card, paper Paper, opt CardOptions) (Carded, bool) {
+	paper = paper.cutOff()
 	frame := grow(paper.box(), -minMargin.MM())
 	var drawn []Drawing
 	var rings [][]geom.Pt

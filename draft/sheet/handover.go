@@ -34,6 +34,7 @@ const (
 // Draw sets the page at the largest size that leaves room for notes. It is not
 // ok when that is on no sheet of this paper.
 func (h Handover) Draw(paper Paper) (Drawing, bool) {
+	paper = paper.cutOff()
 	for _, size := range []float64{3.3, 3, 2.75, MinText.MM()} {
 		for _, pictures := range []float64{1, 0.8, 0.6} {
 			if d, ok := h.draw(paper, size, pictures); ok {

@@ -10,6 +10,7 @@ import (
 // Lesson sets the construction in steps: each a small drawing, its new lines
 // heavy, with its sums and rules.
 func (p Plate) Lesson(paper Paper) []Drawing {
+	paper = paper.cutOff()
 	l := &lesson{Plate: p, paper: paper, frame: grow(paper.box(), -minMargin.MM())}
 	for rest := p.Taught; len(rest) > 0; {
 		n := l.step(rest)
@@ -19,7 +20,7 @@ func (p Plate) Lesson(paper Paper) []Drawing {
 		d := &l.pages[i]
 		d.Text(Text{
 			Role: Note, At: geom.Pt{X: l.frame.Max.X, Y: l.frame.Min.Y + 3.6}, Size: 3, Anchor: End,
-			S: p.Options.Words.F("page %d of %d", i+1, len(l.pages)),
+			S: p.Words.F("page %d of %d", i+1, len(l.pages)),
 		})
 	}
 	return l.pages

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
 )
 
 // Taught is one mark of a construction as a plate shows it: a point, a line, or
@@ -116,11 +117,11 @@ func (m Taught) hasPlace() bool { return len(m.Path) == 0 && m.No > 0 && m.From 
 
 // Plate is what a miniature or a lesson is made of.
 type Plate struct {
-	Title   string
-	Sub     string
-	Taught  []Taught
-	Options Options
-	Rule    func(scale int) string // "1 : 5"
+	Words  *say.Words
+	Title  string
+	Sub    string
+	Taught []Taught
+	Rule   func(scale int) string // how a scale is written: "1 : 5"
 }
 
 // inFigures is a sum without its words: "hip ÷ 4 = 42 ÷ 4 = 10½" is
@@ -138,6 +139,7 @@ func miniatureScales() [2]int { return [2]int{4, 5} }
 // Miniature draws a whole draft small on one sheet, with every mark numbered
 // and told, its sum in words where there is room. It is not ok when the paper is too small for it.
 func (p Plate) Miniature(paper Paper) (Drawing, bool) {
+	paper = paper.cutOff()
 	for _, sum := range []func(string) string{
 		func(s string) string { return s }, inFigures, func(string) string { return "" },
 	} {
