@@ -2,18 +2,24 @@ package draft_test
 
 import (
 	"bytes"
+	"cmp"
+	"fmt"
 	"image/png"
+	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"chalkfold/draft"
+	"chalkfold/draft/body"
 	"chalkfold/draft/chalk"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/prove"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/draft/sheet/strip"
+	"chalkfold/draft/unit"
 )
 
 // said is every text of the pages, a space after each.
@@ -202,5 +208,53 @@ func TestStrip(t *testing.T) {
 	const most = 16000 // dots, two metres of paper
 	if head.Width != strip.Width || head.Height > most {
 		t.Errorf("%d by %d dots", head.Width, head.Height)
+	}
+}
+
+// testdata/golden/forms.txt counts the sheets of the forms for six sizes of the
+// survey, from small hips to large, beside what no placing of the cards can
+// beat. -update writes it anew.
+func TestFormsTable(t *testing.T) {
+	all := surveyed(t, 1)
+	hip := func(b prove.Body) unit.Length { return b.Taken[body.HipGirth].Value.Length() }
+	slices.SortStableFunc(all, func(a, b prove.Body) int { return cmp.Compare(hip(a), hip(b)) })
+	letter, _ := sheet.PaperNamed("Letter")
+	var out strings.Builder
+	out.WriteString("Sheets of the forms for plain trousers; in brackets, fewer cannot be.\n\n")
+	out.WriteString("hip, cm   cards A4   cards Letter   miniature A4, Letter   lesson A4, Letter\n")
+	plain := prove.Styles()[0]
+	for _, share := range []float64{0, 0.2, 0.4, 0.6, 0.8, 1} {
+		b := all[int(share*float64(len(all)-1))]
+		r, err := draft.Make(plain.Job(b))
+		if err != nil {
+			t.Fatal(err)
+		}
+		fmt.Fprintf(&out, "%7.1f", hip(b).MM()/10)
+		for _, paper := range []sheet.Paper{sheet.A4(), letter} {
+			c, err := draft.CardSheets(r, paper)
+			if err != nil {
+				t.Fatal(err)
+			}
+			fmt.Fprintf(&out, "   %5d (%d)", len(c.Sheets), c.Bound)
+		}
+		for _, paper := range []sheet.Paper{sheet.A4(), letter} {
+			if _, err := draft.Miniature(r, paper); err != nil {
+				t.Fatal(err)
+			}
+		}
+		fmt.Fprintf(&out, "   %13s   %18s\n", "1, 1", fmt.Sprintf("%d, %d", len(draft.Lesson(r, sheet.A4())), len(draft.Lesson(r, letter))))
+	}
+	const golden = "../testdata/golden/forms.txt"
+	if *update {
+		if err := os.WriteFile(golden, []byte(out.String()), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out.String() != string(want) {
+		t.Errorf("the forms take other sheets; run with -update and read the difference:\n%s", out.String())
 	}
 }
