@@ -64,8 +64,10 @@ func TestMiniatureOfExtremeBodies(t *testing.T) {
 		if err != nil {
 			continue // that it cannot be drafted is told elsewhere
 		}
-		if _, err := draft.Miniature(r, sheet.A4()); err != nil {
-			t.Errorf("%s: %v", b.ID, err)
+		for _, paper := range sheet.Papers() {
+			if _, err := draft.Miniature(r, paper); err != nil {
+				t.Errorf("%s: %v", b.ID, err)
+			}
 		}
 	}
 }

@@ -7,7 +7,8 @@ import (
 	"chalkfold/draft/sheet"
 )
 
-// Miniature draws the whole draft at 1 : 4 or 1 : 5 on one sheet, every mark
+// Miniature draws the whole draft at 1 : 4 or 1 : 5 on one sheet, that of a very
+// tall body on short paper at 1 : 6, every mark
 // with its number, its figure and its sum: for a notebook.
 func Miniature(r *Result, paper sheet.Paper) (sheet.Drawing, error) {
 	d, ok := plate(r).Miniature(paper)

@@ -133,19 +133,22 @@ func inFigures(sum string) string {
 	return sum
 }
 
-// miniatureScales are the scales of a miniature, the larger first.
-func miniatureScales() [2]int { return [2]int{4, 5} }
+// miniatureScales are the scales of a miniature, the larger first; the last is
+// for the tallest on short paper.
+func miniatureScales() [][]int { return [][]int{{4, 5}, {6}} }
 
 // Miniature draws a whole draft small on one sheet, with every mark numbered
-// and told, its sum in words where there is room. It is not ok when the paper is too small for it.
+// and told, its sum in words where there is room. It is not ok when the paper is
+// too small for it.
 func (p Plate) Miniature(paper Paper) (Drawing, bool) {
 	paper = paper.cutOff()
-	for _, sum := range []func(string) string{
-		func(s string) string { return s }, inFigures, func(string) string { return "" },
-	} {
-		for _, scale := range miniatureScales() {
-			if d, ok := p.miniature(paper, scale, sum); ok {
-				return d, true
+	sums := []func(string) string{func(s string) string { return s }, inFigures, func(string) string { return "" }}
+	for _, scales := range miniatureScales() {
+		for _, sum := range sums {
+			for _, scale := range scales {
+				if d, ok := p.miniature(paper, scale, sum); ok {
+					return d, true
+				}
 			}
 		}
 	}
