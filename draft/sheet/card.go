@@ -158,19 +158,16 @@ func (c card) label() []string {
 	w, f := c.opt.Words, c.opt.Lengths
 	out := []string{w.F("%d · %s", c.No, c.Name)}
 	first := c.Marks[0]
-	far := w.T("straight")
 	for i, m := range c.Marks[1:] {
 		one := w.F("%s to %s, %s", first.Letter, m.Letter, f.Text(unit.Length(first.At.Dist(m.At))))
 		if m.Notch > 0 {
 			one = w.F("%s (notch %d)", one, m.Notch)
 		}
 		if i == 0 {
-			far = w.F("%s: %s", far, one)
-			continue
+			one = w.F("%s: %s", w.T("straight"), one)
 		}
-		far += " · " + one
+		out = append(out, one)
 	}
-	out = append(out, wrap(far, MinText, math.Max(50, c.path.Start().Dist(c.path.End())/2))...)
 	if c.opt.Job != "" {
 		out = append(out, c.opt.Job)
 	}
