@@ -81,7 +81,9 @@ func TestLinkStaysHere(t *testing.T) {
 	other.Until(readyOffline)
 	other.Goto(s.url("/?again#" + fragment)) // and comes from the worker
 	other.Until(`document.querySelector("#looking")`)
+	other.Until(readyOffline)
 	press(other, "Leave it")
+	other.Until(`!document.querySelector("#looking")`)
 	browser.Eval[any](other, `fetch("/nowhere")`)
 	browser.Eval[any](other, `void (location.href = "/led-to")`)
 	other.Until(`location.pathname === "/led-to" && document.querySelector("h1")`)
