@@ -9,6 +9,7 @@ import (
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/sheet"
+	"chalkfold/draft/sheet/dxf"
 	"chalkfold/draft/sheet/pdf"
 	"chalkfold/draft/sheet/pdf/noto"
 )
@@ -49,11 +50,14 @@ func printForms() []printForm {
 	}
 }
 
-// The forms that are no pages of another: the pattern itself, a strip, a text.
+// The forms that are no pages of another: the pattern itself, a strip, a text, and
+// the pieces for machines, with layers that have names or ASTM D6673's numbers.
 const (
 	patternForm = "pattern"
 	stripForm   = "strip"
 	textForm    = "text"
+	dxfForm     = "dxf"
+	dxfNumbered = "dxf-numbered"
 )
 
 func formNames() []string {
@@ -61,7 +65,7 @@ func formNames() []string {
 	for _, f := range printForms() {
 		out = append(out, f.name)
 	}
-	return append(out, stripForm, textForm)
+	return append(out, stripForm, textForm, dxfForm, dxfNumbered)
 }
 
 // formKinds are the kinds of file that a form is written as.
@@ -73,6 +77,8 @@ func formKinds(form string) []string {
 		return []string{".png"}
 	case textForm:
 		return []string{".txt"}
+	case dxfForm, dxfNumbered:
+		return []string{".dxf"}
 	}
 	return []string{".pdf"}
 }
@@ -91,7 +97,12 @@ func writeForm(w io.Writer, r *draft.Result, name string, o formOptions) (printe
 	sections = slices.DeleteFunc(sections, func(s chalk.Section) bool {
 		return !slices.ContainsFunc(pieces, func(p piece.Piece) bool { return p.ID == s.Piece })
 	})
+	opt := sheet.Options{Job: r.Job.Name, Words: r.Format.Words}
 	switch name {
+	case dxfForm:
+		return printed, dxf.Write(w, pieces, dxf.Plain, opt)
+	case dxfNumbered:
+		return printed, dxf.Write(w, pieces, dxf.Exchange, opt)
 	case stripForm:
 		return printed, draft.Strip(w, noto.Sans(), r, sections)
 	case textForm:

@@ -29,7 +29,7 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	cards := flags.Bool("cards", false, "have the strip and the text lay curve cards")
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
-	file := flags.String("o", "", "`file` to write: the pattern as .pdf is sheets of paper, as .svg one drawing of every piece; a strip is .png, a text .txt")
+	file := flags.String("o", "", "`file` to write: the pattern as .pdf is sheets of paper, as .svg one drawing of every piece; a strip is .png, a text .txt, pieces for machines are .dxf")
 	on := newPaperFlags(flags)
 	name, err := jobArg(flags, args, errs)
 	kind := filepath.Ext(*file)

@@ -314,7 +314,7 @@ func drawNotches(d *Drawing, p piece.Piece, opt Options, busy *room) {
 	}
 	for _, n := range p.Notches {
 		out := n.Out.Unit()
-		d.Path(line(NotchLine, n.At, n.At.Add(out.Scale(reach(p.Cut, n.At, out)))))
+		d.Path(line(NotchLine, n.At, NotchEnd(p, n)))
 		// One without a number has its name to tell, where there is room for it.
 		s, size := strconv.Itoa(n.Number), size
 		if n.Number == 0 {
@@ -331,6 +331,12 @@ func drawNotches(d *Drawing, p piece.Piece, opt Options, busy *room) {
 		})
 		busy.box(mid, geom.Vec{X: 1}, w/2, size/2)
 	}
+}
+
+// NotchEnd returns where a notch of p meets the cut line.
+func NotchEnd(p piece.Piece, n piece.Notch) geom.Pt {
+	out := n.Out.Unit()
+	return n.At.Add(out.Scale(reach(p.Cut, n.At, out)))
 }
 
 // besideNotch returns the middle of a number of width w: upright, just inside
