@@ -1,0 +1,69 @@
+//go:build !js
+
+package draft_test
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"chalkfold/draft"
+	"chalkfold/draft/prove"
+	"chalkfold/draft/sheet"
+)
+
+
+const sheetTable = "../testdata/sheets.md"
+
+// The full pattern of trousers for surveyed bodies, in sheets: never under the
+// bound, a fifth fewer than on a plain grid, and as the table in the repository
+// says, which is what a reader may expect. The plain grid has the pieces upright
+// beside each other, its blank sheets left out.
+func TestSheetsOfBodies(t *testing.T) {
+	style := prove.Styles()[0]
+	var b strings.Builder
+	fmt.Fprintf(&b, "Sheets for the whole pattern of trousers (style %q), each piece once, for surveyed\nbodies (testdata/body). The plain grid has the pieces upright beside each other, its\nblank sheets left out; the bound is the area of the pieces over what is printed of a\nsheet. Written by go test ./draft -run TestSheetsOfBodies -update.\n\n", style.Name)
+	fmt.Fprintln(&b, "| body | hip, cm | paper | plain grid | sheets | bound | over the bound | fewer than plain |")
+	fmt.Fprintln(&b, "| --- | ---: | --- | ---: | ---: | ---: | ---: | ---: |")
+	plainSum, sum, bounds := 0, 0, 0
+	for _, body := range surveyed(t, 800)[:6] {
+		r, err := draft.Make(style.Job(body))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range []string{"A4", "Letter"} {
+			paper, _ := sheet.PaperNamed(name)
+			plain, err := sheet.Tiles(sheet.Draft(r.Pieces, sheet.Options{}), paper, sheet.TileOptions{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			few, err := draft.Sheets(r, draft.Paper{Paper: paper})
+			if err != nil {
+				t.Fatal(err)
+			}
+			bound := few.Bound.Sheets()
+			if few.Sheets < bound {
+				t.Errorf("%s on %s: %d sheets, under the bound of %d", body.ID, name, few.Sheets, bound)
+			}
+			plainSum, sum, bounds = plainSum+plain.Sheets, sum+few.Sheets, bounds+bound
+			hip := body.Taken["hip_girth"].Value.Length().MM() / 10
+			fmt.Fprintf(&b, "| %s | %.1f | %s | %d | %d | %d | %.2f | %.0f %% |\n", body.ID, hip, name, plain.Sheets, few.Sheets, bound,
+				float64(few.Sheets)/float64(bound), 100*(1-float64(few.Sheets)/float64(plain.Sheets)))
+		}
+	}
+	fmt.Fprintf(&b, "| all | | | %d | %d | %d | %.2f | %.0f %% |\n", plainSum, sum, bounds,
+		float64(sum)/float64(bounds), 100*(1-float64(sum)/float64(plainSum)))
+	if float64(sum) > 0.8*float64(plainSum) {
+		t.Errorf("%d sheets in all, want a fifth fewer than %d", sum, plainSum)
+	}
+	if *update {
+		if err := os.WriteFile(sheetTable, []byte(b.String()), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(sheetTable)
+	if err != nil || string(want) != b.String() {
+		t.Errorf("the table is another one now; read it and write it anew with -update (%v):\n%s", err, b.String())
+	}
+}
