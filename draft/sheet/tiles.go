@@ -215,7 +215,7 @@ func (g grid) sheet(d Drawing, t *Tiled, i int, plan furniture) Drawing {
 	cut.Play(&out, onto)
 	g.edges(&out, t, i, onto)
 	out.End()
-	sent := Drawing{Bounds: mapRect(g.paper, g.printer.send())}
+	sent := Drawing{Bounds: t.Paper.box()}
 	sent.place(out, g.printer.send())
 	return sent
 }

@@ -21,8 +21,8 @@ import (
 	"chalkfold/draft/geom"
 )
 
-// QuickWork is a search of about a second, natively, for a pair of trousers.
-const QuickWork = 2400
+// QuickWork is a search of a second, natively, for a pair of trousers.
+const QuickWork = 1600
 
 // Options steer Place.
 type Options struct {
