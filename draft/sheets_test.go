@@ -13,7 +13,6 @@ import (
 	"chalkfold/draft/sheet"
 )
 
-
 const sheetTable = "../testdata/sheets.md"
 
 // The full pattern of trousers for surveyed bodies, in sheets: never under the
