@@ -23,7 +23,7 @@ var (
 	heard = regexp.MustCompile(`(?:aria-label|title|placeholder|alt)="([^"]*)"`)
 	// typed is what nobody translates: what the maker typed, papers, languages in
 	// themselves, and the name of the program.
-	typed = regexp.MustCompile(`Alto 3|[Nn]avy suiting|Pocketing|Chalkfold|English|français|Letter|\bA\d\b`)
+	typed = regexp.MustCompile(`Alto 3|[Nn]avy suiting|Pocketing|Chalkfold|English|français|Letter|Legal|Tabloid|\bA\d\b`)
 )
 
 // read is every text of a page, seen or heard.
