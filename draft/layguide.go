@@ -21,6 +21,7 @@ type Guide struct {
 	Length        unit.Length // of the grain line
 	Where         string      // these figures, said
 	Way           string      // which end comes first
+	FootFirst     bool        // it is the foot that is nearer to the cut edge
 	Face          string      // turned over; or empty
 }
 
@@ -42,7 +43,7 @@ func LayGuide(l *Laid, f unit.Format) []Guide {
 		default:
 			g.Way = w.T("its foot first")
 		}
-		if to.Y < from.Y {
+		if g.FootFirst = to.Y < from.Y; g.FootFirst {
 			from, to = to, from
 		}
 		g.Across, g.Along = unit.Length(from.X), unit.Length(from.Y)

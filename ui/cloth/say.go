@@ -34,14 +34,13 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 
 // List names the pieces of a lay by their numbers.
 func List(l *draft.Laid, f unit.Format) []Entry {
+	notes := map[int][]string{} // by item
+	for _, g := range draft.LayGuide(l, f) {
+		notes[l.Placements[g.Placement].Item] = chalked(l, g, f)
+	}
 	var out []Entry
 	for i, it := range l.Items {
-		e := Entry{Item: i, Name: kit.Sentence(f.Words.T(it.Name))}
-		for _, p := range l.Placements {
-			if p.Item == i {
-				e.Notes = chalked(l, p, f)
-			}
-		}
+		e := Entry{Item: i, Name: kit.Sentence(f.Words.T(it.Name)), Notes: notes[i]}
 		if it.Locked != nil {
 			e.Notes = append(e.Notes, f.Words.T("kept here"))
 		}
@@ -52,36 +51,25 @@ func List(l *draft.Laid, f unit.Format) []Entry {
 
 // chalked says where the grain line of a piece begins, at the end nearer to the
 // cut edge, and how the piece lies about it.
-func chalked(l *draft.Laid, p lay.Placement, f unit.Format) []string {
-	w, it := f.Words, l.Items[p.Item]
-	a, b := p.At.Pt(it.Grain[0]), p.At.Pt(it.Grain[1])
-	turned := b.Y < a.Y
-	if turned {
-		a = b
-	}
-	x, y := f.Text(unit.Length(a.X)), f.Text(unit.Length(a.Y))
+func chalked(l *draft.Laid, g draft.Guide, f unit.Format) []string {
+	w, x, y := f.Words, f.Text(g.Across), f.Text(g.Along)
+	opened := l.Placements[g.Placement].Opened
 	var out []string
 	switch {
-	case l.Cloth.Fold == lay.Lengthwise && !p.Opened:
+	case l.Cloth.Fold == lay.Lengthwise && !opened:
 		out = append(out, w.F("grain line begins %s from the fold, %s from the cut edge", x, y))
-	case l.Cloth.Fold == lay.Crosswise && !p.Opened:
+	case l.Cloth.Fold == lay.Crosswise && !opened:
 		out = append(out, w.F("grain line begins %s from the left selvedge, %s from the fold", x, y))
 	default:
 		out = append(out, w.F("grain line begins %s from the left selvedge, %s from the cut edge", x, y))
 	}
-	if turned {
+	if g.FootFirst {
 		out = append(out, w.T("its foot towards the cut edge"))
 	}
-	switch {
-	case it.OnFold:
-		out = append(out, w.T("on the fold"))
-	case it.Double:
-		out = append(out, w.T("through both layers"))
-	case p.Opened:
-		out = append(out, w.T("on the cloth opened out"))
-	}
-	if p.At.Mirrors() && !it.EitherFace {
-		out = append(out, w.T("turned over"))
+	for _, more := range []string{g.How, g.Face} {
+		if more != "" {
+			out = append(out, more)
+		}
 	}
 	return out
 }
