@@ -86,6 +86,14 @@ func anyLay(t *rapid.T) {
 		t.Fatalf("%.3f mm, and %.3f mm when it was stopped and run on", r.Length.MM(), again.Best().Length.MM())
 	}
 	shareNothing(t, its, r)
+	on, err := lay.Resume(c, its, seed+1, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	on.Run(extra, nil, nil)
+	if err := lay.Verify(c, its, on.Best()); err != nil || r.Better(on.Best()) {
+		t.Fatalf("gone on from %.3f mm: %.3f mm, %v", r.Length.MM(), on.Best().Length.MM(), err)
+	}
 }
 
 // shareNothing asks the independent library: what pieces share is a hundredth

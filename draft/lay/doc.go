@@ -3,7 +3,8 @@
 // Take the Items of the pieces for a Cloth, then Pack them; a Result says
 // where each lies, the length used, whether it fits the cloth at hand and by
 // how much it is short, and what is left over. NewSearch and Run do the same
-// with stops in between. Verify checks any lay, however it was made, in whole
+// with stops in between; Resume goes on from a lay that was found before, by
+// another search, in another program or by hand. Verify checks any lay, however it was made, in whole
 // numbers; it shares none of the sums of the search.
 //
 // Table coordinates are in millimetres: x across, from the left selvedge on

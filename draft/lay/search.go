@@ -31,9 +31,10 @@ type Search struct {
 	plans   []plan // the fixed ones
 	trials  int    // begun so far
 	now     *trial
-	kept    *trial   // of the best lay so far by trials
-	squeeze *squeeze // once there is something to squeeze
+	kept    *trial // of the best lay so far by trials
+	keptAs  Result // its lay
 	keptLen float64
+	squeeze *squeeze // once there is something to squeeze
 	work    int
 	best    Result
 	done    bool // a whole trial has been made

@@ -8,27 +8,35 @@ import (
 )
 
 // squeezes reports whether the search goes on by squeezing: once the fixed
-// plans are tried, when all is laid on cloth whose length counts, and no stripes
-// are to meet.
+// plans are tried and all is laid.
 func (s *Search) squeezes() bool {
 	if s.squeeze != nil {
 		return true
 	}
-	if s.trials < len(s.plans) || len(s.kept.out) > 0 || len(s.kept.order) == 0 || len(s.cloth.Outline) > 0 || len(s.groups) > 0 {
+	if s.trials < len(s.plans) || len(s.kept.out) > 0 || !s.canSqueeze() {
 		return false
 	}
-	s.squeeze = s.newSqueeze()
+	lens := [2]float64{s.kept.main.end, 0}
+	if s.kept.rest != nil {
+		lens[1] = s.kept.rest.end
+	}
+	s.squeeze = s.newSqueeze(s.kept.lies, lens)
 	return true
 }
 
-// newSqueeze begins with the lay that is kept.
-func (s *Search) newSqueeze() *squeeze {
-	t := s.kept
-	movers := slices.Clone(t.order)
+// canSqueeze reports whether there is length to be won: something moves, on
+// cloth whose length counts, and no stripes are to meet.
+func (s *Search) canSqueeze() bool {
+	return len(s.plans[0].order) > 0 && len(s.cloth.Outline) == 0 && len(s.groups) == 0
+}
+
+// newSqueeze begins with the items lying at the places given.
+func (s *Search) newSqueeze(at []place, lens [2]float64) *squeeze {
+	movers := slices.Clone(s.plans[0].order)
 	slices.Sort(movers)
 	from := make([]place, len(movers))
 	for k, i := range movers {
-		from[k] = t.lies[i]
+		from[k] = at[i]
 	}
 	var fixed [2][]laid
 	for part, flaws := range s.flaws {
@@ -38,10 +46,6 @@ func (s *Search) newSqueeze() *squeeze {
 	}
 	for _, l := range s.locked {
 		fixed[0] = append(fixed[0], l.laid)
-	}
-	lens := [2]float64{t.main.end, 0}
-	if t.rest != nil {
-		lens[1] = t.rest.end
 	}
 	return newSqueeze(newPacking(s, movers, fixed, lens), from, lens)
 }

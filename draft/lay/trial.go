@@ -250,10 +250,10 @@ func (s *Search) take(t *trial) bool {
 		return false // given up half way
 	}
 	r := t.result()
-	if s.done && s.best.Better(r) {
+	if s.kept != nil && s.keptAs.Better(r) {
 		return false
 	}
-	s.kept = t
+	s.kept, s.keptAs = t, r
 	if len(r.Out) == 0 {
 		s.keptLen = t.length()
 	}

@@ -155,13 +155,14 @@ func (b *Bench) draft(file []byte) (*draft.Result, error) {
 	return r, nil
 }
 
-// lay searches, and tells each lay that is better than all before.
+// lay searches, from the lay of the order if it has one, and tells each lay that
+// is better than all before.
 func (r *run) lay(made *draft.Result, o Order) ([]byte, error) {
 	l, err := draft.Spread(made, o.Cloth)
 	if err != nil {
 		return nil, err
 	}
-	s, err := lay.NewSearch(l.Cloth, l.Items, o.Seed)
+	s, err := search(l, o)
 	if err != nil {
 		return nil, err
 	}
@@ -179,6 +180,17 @@ func (r *run) lay(made *draft.Result, o Order) ([]byte, error) {
 	})
 	r.now = r.of
 	return s.Best().Encode(l.Items)
+}
+
+func search(l *draft.Laid, o Order) (*lay.Search, error) {
+	if len(o.Laid) == 0 {
+		return lay.NewSearch(l.Cloth, l.Items, o.Seed)
+	}
+	from, err := lay.Decode(l.Cloth, l.Items, o.Laid)
+	if err != nil {
+		return nil, err
+	}
+	return lay.Resume(l.Cloth, l.Items, o.Seed, from)
 }
 
 // sheets counts the sheets of the pattern, or prints them. The sheets that were

@@ -97,6 +97,32 @@ func TestBenchLay(t *testing.T) {
 	}
 }
 
+// TestBenchLaysOn: a search goes on from the lay that it is given, and is told
+// when that does not hold.
+func TestBenchLaysOn(t *testing.T) {
+	file, _ := sample(t)
+	b := bench()
+	_, quick := do(b, Lay, Order{Job: file, Work: 1}, never)
+	before, longer := do(b, Lay, Order{Job: file, Seed: 1, Work: 6000, Laid: quick.Data}, never)
+	l, err := draft.Spread(b.made, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	first, err1 := lay.Decode(l.Cloth, l.Items, quick.Data)
+	second, err2 := lay.Decode(l.Cloth, l.Items, longer.Data)
+	if err1 != nil || err2 != nil || longer.Of != 6000 || !second.Better(first) {
+		t.Errorf("%v after %v, in %d steps; %v, %v", second.Length, first.Length, longer.Of, err1, err2)
+	}
+	for _, a := range before {
+		if r, err := lay.Decode(l.Cloth, l.Items, a.Data); a.Is == Part && (err != nil || !r.Better(first)) {
+			t.Errorf("a part of %v after %v, %v", r.Length, first.Length, err)
+		}
+	}
+	if _, a := do(b, Lay, Order{Job: file, Laid: quick.Data[:40]}, never); a.Is != Fault {
+		t.Errorf("%s for half a lay", a.Is)
+	}
+}
+
 func TestBenchSheets(t *testing.T) {
 	file, r := sample(t)
 	b := bench()

@@ -29,7 +29,7 @@ type Order struct {
 	Cloth int    // of the job, from nought
 	Seed  uint64
 	Work  int    // budget in steps; nought is the quick lay
-	Laid  []byte // of the diagram; see lay.Decode
+	Laid  []byte // of the diagram, or that a search goes on from; see lay.Encode
 	Paper string // none is SVG
 	// Printer is what the printer is sent more than it shall print, across and
 	// along the sheet, in millionths; nought is as it is.

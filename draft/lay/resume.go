@@ -1,0 +1,92 @@
+package lay
+
+import (
+	"slices"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
+)
+
+// Resume prepares a search that goes on from a lay of the same items on the
+// same cloth, however it was found: by another search, in another program, or
+// by hand. Best is that lay from the beginning, and only what is better takes
+// its place. A lay goes from one program to another by Encode and Decode, so it
+// is all that need be kept of a search; another seed looks elsewhere around it.
+// Errors are as for Pack, and that the lay is not sound.
+func Resume(c Cloth, items []Item, seed uint64, from Result) (*Search, error) {
+	s, err := NewSearch(c, items, seed)
+	if err != nil {
+		return nil, err
+	}
+	if err := Verify(c, items, from); err != nil {
+		return nil, say.Errorf("the lay to go on from does not hold: %v; lay the pieces anew", err)
+	}
+	from.Work = 0
+	s.best, s.done = from, true
+	if len(from.Out) == 0 && s.canSqueeze() {
+		if at, ok := s.placesOf(from); ok {
+			s.squeeze = s.newSqueeze(at, s.lensOf(from))
+		}
+	}
+	return s, nil
+}
+
+// lensOf returns the lengths of the folded part (or open cloth) and of the
+// opened rest, as they lie on the table.
+func (s *Search) lensOf(r Result) [2]float64 {
+	switch s.cloth.Fold {
+	case Lengthwise:
+		return [2]float64{r.FoldedTo.MM(), r.Length.MM() - r.FoldedTo.MM()}
+	case Crosswise:
+		return [2]float64{r.FoldedTo.MM(), r.Length.MM() - 2*r.FoldedTo.MM()}
+	case Open:
+	}
+	return [2]float64{r.Length.MM(), 0}
+}
+
+// placesOf returns where the items that are not locked lie, by item; false when
+// one lies as the search would lay none.
+func (s *Search) placesOf(r Result) ([]place, bool) {
+	at := make([]place, len(s.items))
+	for _, p := range r.Placements {
+		if s.items[p.Item].Locked != nil {
+			continue
+		}
+		to, ok := s.placeOf(p)
+		if !ok {
+			return nil, false
+		}
+		if to.part == 1 {
+			to.y -= r.FoldedTo.MM()
+		}
+		at[p.Item] = to
+	}
+	return at, true
+}
+
+// placeOf returns the place of an item: in the same turn, or in another in which
+// it is the same.
+func (s *Search) placeOf(p Placement) (place, bool) {
+	to := place{x: p.At.E, y: p.At.F}
+	if p.Opened {
+		to.part = 1
+	}
+	ways := s.shapes[p.Item].facings
+	if k := slices.IndexFunc(ways, func(k int) bool { return near(s.facings[k].at, p.At) }); k >= 0 {
+		to.facing = ways[k]
+		return to, true
+	}
+	it := s.items[p.Item]
+	parts, err := s.partsOf(it.Ring, it.Name)
+	if err != nil {
+		return to, false
+	}
+	f := newFacing(it, geom.Affine{A: p.At.A, B: p.At.B, C: p.At.C, D: p.At.D}, parts)
+	k := slices.IndexFunc(ways, func(k int) bool { return sameParts(s.facings[k], f) })
+	if k < 0 {
+		return to, false
+	}
+	v := f.box.Min.Sub(s.facings[ways[k]].box.Min)
+	to.facing, to.x, to.y = ways[k], to.x+v.X, to.y+v.Y
+	return to, true
+}
