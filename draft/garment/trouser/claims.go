@@ -16,8 +16,8 @@ const (
 	smoothTol = 5.0 // degrees
 )
 
-func ref(panel, edge string) piece.Ref  { return piece.Ref{Panel: panel, Edge: edge} }
-func ofPiece(id, edge string) piece.Ref { return piece.Ref{Piece: id, Edge: edge} }
+func ref(panel, edge string) piece.Ref  { return piece.OnPanel(panel, edge) }
+func ofPiece(id, edge string) piece.Ref { return piece.OnPiece(id, edge) }
 
 func (s *shape) claims() piece.Claims {
 	c := piece.Claims{Seams: s.seams(), Girths: s.girths(), Angles: s.angles(), Darts: s.darts(), Middle: s.middles(), Turns: s.turns(), Mends: s.mends()}

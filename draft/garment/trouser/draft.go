@@ -3,20 +3,16 @@ package trouser
 import (
 	"fmt"
 
-	"chalkfold/draft/body"
-	"chalkfold/draft/construct"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
-	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // drafter carries one draft through its stages.
 type drafter struct {
-	*construct.Builder
-	in    garment.Input
-	style garment.Style
+	*garment.Drafter
+	in garment.Input
 	// whether a dart is sewn or pressed in front and back
 	frontDarted, backDarted bool
 	refuse                  *garment.Impossible // found while drawing
@@ -26,7 +22,7 @@ type drafter struct {
 // measurements and rules cannot make a pair; anything else is a fault of this
 // package.
 func Draft(in garment.Input) (*garment.Draft, error) {
-	d := &drafter{Builder: construct.New(quantities(in), in.Formulas, in.Format.Words), in: in, style: in.Style}
+	d := &drafter{Drafter: garment.NewDrafter(in, easeOf()), in: in}
 	d.levels()
 	d.widths()
 	if err := d.possible(); err != nil {
@@ -52,48 +48,9 @@ func Draft(in garment.Input) (*garment.Draft, error) {
 }
 
 // trued lays body under a truing's name when that truing is on.
-func (d *drafter) trued(name string, body func()) {
-	if d.in.Trues(name) {
-		d.Truing(name, body)
-	}
-}
+func (d *drafter) trued(name string, body func()) { d.Trued(name, body) }
 
-func (d *drafter) has(option, choice string) bool { return d.style[option] == choice }
-
-// quantities names every measurement and rule for the formulas. A measurement
-// taken of a garment that fits holds its ease already, so its ease is nought.
-func quantities(in garment.Input) []construct.Quantity {
-	w := in.Format.Words
-	var out []construct.Quantity
-	for _, def := range body.Defs() {
-		v, ok := in.Body[def.ID]
-		if !ok {
-			continue
-		}
-		source := w.T("measured")
-		if v.Estimated {
-			source = w.F("estimated: %s", v.How)
-		} else if v.Of == body.OfGarment {
-			source = w.T("measured, of a garment that fits")
-		}
-		out = append(out, construct.Quantity{
-			Name: string(def.ID), Label: w.T(def.Name), Value: v.Length.MM(), Length: true, Source: source,
-		})
-	}
-	for _, def := range in.Rules.Defs() {
-		q := construct.Quantity{
-			Name: string(def.ID), Label: w.T(def.Name), Source: w.F("rule (%s)", say.Name(in.Rules.Level(def.ID).String())),
-		}
-		q.Value, q.Length = ruleValue(in, def.ID)
-		for _, pair := range easeOf() {
-			if def.ID == pair.rule && in.Body[pair.of].Of == body.OfGarment {
-				q.Value, q.Source = 0, w.T("none: the measurement of the garment holds its ease")
-			}
-		}
-		out = append(out, q)
-	}
-	return out
-}
+func (d *drafter) has(option, choice string) bool { return d.Has(option, choice) }
 
 // sideMarks are the marks of a side seam, waist to hem, for the truings that
 // move its top.

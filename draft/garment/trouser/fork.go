@@ -3,6 +3,7 @@ package trouser
 import (
 	"math"
 
+	"chalkfold/draft/garment/dart"
 	"chalkfold/draft/geom"
 )
 
@@ -100,7 +101,7 @@ const mostDrop = 4 * 25.4
 // settle finds the drop for which the inseams agree; false when there is none.
 func (d *drafter) settle(m forkMarks) (forkShape, bool) {
 	want := d.Get("inseam_stretch")
-	drop, ok := solve(0, func(x float64) float64 {
+	drop, ok := dart.Solve(0, func(x float64) float64 {
 		s := d.forkAt(m, x)
 		return s.frontIn.Len() - want - s.backIn.Len()
 	})
@@ -149,7 +150,7 @@ func (d *drafter) letOutFork() {
 	spoken := at(0)
 	spoken.trued = false
 	want := d.seam(spoken, d.forkAt(spoken, 0))
-	out, ok := solve(0, func(x float64) float64 {
+	out, ok := dart.Solve(0, func(x float64) float64 {
 		m := at(x)
 		s := d.forkAt(m, 0)
 		if d.in.Trues(trueInseam) {

@@ -5,46 +5,25 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/garment"
-	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 var natural = math.NaN() //nolint:gochecknoglobals // Go has no constant NaN: an end of a line left as it falls
 
-type easePair struct {
-	rule rules.ID
-	of   body.ID
-}
-
-func easeOf() []easePair {
-	return []easePair{
-		{"waist_ease", body.WaistGirth},
-		{"hip_ease", body.HipGirth},
-		{"thigh_ease", body.ThighGirth},
-		{"knee_ease", body.KneeGirth},
-		{"rise_ease", body.BodyRise},
+// easeOf are the rules that give room.
+func easeOf() []garment.Eased {
+	return []garment.Eased{
+		{Rule: "waist_ease", Of: body.WaistGirth},
+		{Rule: "hip_ease", Of: body.HipGirth},
+		{Rule: "thigh_ease", Of: body.ThighGirth},
+		{Rule: "knee_ease", Of: body.KneeGirth},
+		{Rule: "rise_ease", Of: body.BodyRise},
 	}
-}
-
-func ruleValue(in garment.Input, id rules.ID) (v float64, isLength bool) {
-	if in.Rules.Def(id).Kind == rules.Length {
-		return in.Rules.Length(id).MM(), true
-	}
-	if in.Rules.Def(id).Kind == rules.Switch {
-		if in.Rules.On(id) {
-			return 1, false
-		}
-		return 0, false
-	}
-	return in.Rules.Number(id), false
 }
 
 // taken reports whether a measurement was taken, not estimated.
-func (d *drafter) taken(id body.ID) bool {
-	v, ok := d.in.Body[id]
-	return ok && !v.Estimated
-}
+func (d *drafter) taken(id body.ID) bool { return d.Taken(id) }
 
 // levels: how far below the waist seam each line across lies. The band stands
 // above the waist seam, so its width comes off what is measured from its top.

@@ -2,6 +2,7 @@ package trouser
 
 import (
 	"chalkfold/draft/garment"
+	"chalkfold/draft/garment/dart"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/unit"
 )
@@ -12,8 +13,8 @@ func (d *drafter) lines() error {
 		return nil
 	}
 	d.Part("front")
-	dart := d.frontDart()
-	d.trued(trueWaist, func() { d.squareFront(dart) })
+	darts := d.frontDart()
+	d.trued(trueWaist, func() { d.squareFront(darts) })
 	d.Part("back")
 	if d.in.Trues(trueWaist) || d.in.Trues(trueSide) {
 		d.squareBack()
@@ -53,7 +54,7 @@ func (d *drafter) lines() error {
 		}
 	}
 	d.panelLines("front", fork.frontIn, fork.frontDir)
-	d.waistLines("front", dart)
+	d.waistLines("front", darts)
 	d.panelLines("back", fork.backIn, fork.backDir)
 	d.waistLines("back", d.backDartTo(d.Point("back.waist_side")))
 	d.pieceFork()
@@ -76,7 +77,7 @@ func (d *drafter) panelLines(part string, inseam geom.Path, tipDir geom.Vec) {
 	top, tip := d.Point(part+".waist_centre"), d.Point(part+".fork_tip")
 	d.Curve(part+".centre", centre, geom.Polyline(start, top), d.T("straight"))
 	curve, full := d.forkCurve(start, start.Sub(top).Unit(), tip, tipDir)
-	d.maybeTrued(trueFork, func() {
+	d.MaybeTrued(trueFork, func() {
 		why := d.T("as the rule")
 		if full != d.Get("fork_fullness") {
 			why = d.T("rounder than the rule, so that the allowance can follow the hollow")
@@ -91,56 +92,46 @@ func (d *drafter) panelLines(part string, inseam geom.Path, tipDir geom.Vec) {
 	d.Straight(part+".crease", d.F("%s crease", d.T(part)), d.T("on the grain"), part+".crease_fork", part+".crease_hem")
 }
 
-// maybeTrued lays body under a truing's name when it is on, and as spoken when
-// it is off.
-func (d *drafter) maybeTrued(name string, body func()) {
-	if d.in.Trues(name) {
-		d.Truing(name, body)
-		return
-	}
-	body()
-}
-
 // waistLines lays the waist and its dart.
-func (d *drafter) waistLines(part string, dart dartShape) {
+func (d *drafter) waistLines(part string, darts []dart.Shape) {
 	d.Part(part)
 	centre, side := d.Point(part+".waist_centre"), d.Point(part+".waist_side")
-	var w waistShape
+	var w dart.Edge
 	if d.in.Trues(trueWaist) {
 		dir0 := geom.Vec{X: 1}
 		if part == "back" {
 			dir0 = d.seatDir().Left()
 		}
-		w = squaredWaist(centre, dir0, side, sideSquare(d.sideMarks(part).path()), dart)
+		w = dart.Squared(centre, dir0, side, sideSquare(d.sideMarks(part).path()), darts)
 	} else {
-		w = straightWaist(centre, side, dart)
+		w = dart.Straight(centre, side, darts)
 	}
-	if w.broken {
+	if w.Broken {
 		d.refuse = &garment.Impossible{
 			What: d.F("the %s dart does not lie inside the waist", d.T(part)),
 			Mend: d.T("set it nearer the centre, make it narrower, or leave it out"),
 		}
 		return
 	}
-	if w.cap != nil {
-		d.dartMarks(part, dart, w)
+	for _, one := range w.Darts {
+		d.dartMarks(part, one)
 	}
-	d.maybeTrued(trueWaist, func() {
-		d.Curve(part+".waist", d.F("%s waist", d.T(part)), w.path(), d.T("from the centre to the side; over the dart as it lies when folded to the centre"))
+	d.MaybeTrued(trueWaist, func() {
+		d.Curve(part+".waist", d.F("%s waist", d.T(part)), w.Path, d.T("from the centre to the side; over the dart as it lies when folded to the centre"))
 	})
 }
 
 // dartMarks lays the legs, the fold and the point of a dart, told from the
 // straight line between the ends of the waist, which the hand can draw at once.
-func (d *drafter) dartMarks(part string, dart dartShape, w waistShape) {
+func (d *drafter) dartMarks(part string, one dart.Opened) {
 	centre, side := part+".waist_centre", part+".waist_side"
 	from, length := part+".dart_from", part+"_dart_length"
 	lay := func(name, label string, at geom.Pt, why string) {
 		d.Offset(part+"."+name, label, centre, side, at, why, from, part+".dart", length)
 	}
 	half := d.T("half the dart on this side of its middle")
-	lay("dart_leg_in", d.F("%s dart, leg on the centre's side", d.T(part)), w.legs[0], half)
-	lay("dart_top", d.F("%s dart, middle, over the fold", d.T(part)), w.cap[0].D, d.T("the cloth of the dart, folded to the centre, must reach the waist seam"))
-	lay("dart_leg_out", d.F("%s dart, leg on the side's side", d.T(part)), w.legs[1], half)
-	lay("dart_point", d.F("%s dart, point", d.T(part)), dart.point, d.T("the dart's length below the straight line"))
+	lay("dart_leg_in", d.F("%s dart, leg on the centre's side", d.T(part)), one.Legs[0], half)
+	lay("dart_top", d.F("%s dart, middle, over the fold", d.T(part)), one.Top, d.T("the cloth of the dart, folded to the centre, must reach the waist seam"))
+	lay("dart_leg_out", d.F("%s dart, leg on the side's side", d.T(part)), one.Legs[1], half)
+	lay("dart_point", d.F("%s dart, point", d.T(part)), one.Point, d.T("the dart's length below the straight line"))
 }

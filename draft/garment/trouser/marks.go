@@ -8,10 +8,10 @@ import (
 	"chalkfold/draft/say"
 )
 
-func down(words string) construct.Way     { return construct.Fixed(words, geom.Vec{Y: 1}) }
-func up(words string) construct.Way       { return construct.Fixed(words, geom.Vec{Y: -1}) }
-func toSide(words string) construct.Way   { return construct.Fixed(words, geom.Vec{X: 1}) }
-func toCentre(words string) construct.Way { return construct.Fixed(words, geom.Vec{X: -1}) }
+func down(words string) construct.Way     { return construct.Down(words) }
+func up(words string) construct.Way       { return construct.Up(words) }
+func toSide(words string) construct.Way   { return construct.ToSide(words) }
+func toCentre(words string) construct.Way { return construct.ToCentre(words) }
 
 // frontMarks lays the front as it is spoken, on the centre-front line.
 func (d *drafter) frontMarks() {
@@ -42,11 +42,7 @@ func (d *drafter) frontMarks() {
 	}
 }
 
-func (d *drafter) why(value string) string {
-	rec, _ := d.Record()
-	s, _ := rec.Find(value)
-	return s.Why
-}
+func (d *drafter) why(value string) string { return d.Why(value) }
 
 // legMarks lays the crease down from the fork line, and the leg about it.
 func (d *drafter) legMarks(part, fork string) {

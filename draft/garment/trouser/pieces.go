@@ -116,23 +116,11 @@ func (s *shape) backPieces() []piece.Piece {
 // flyEnd is the name of the notch where the zip ends.
 const flyEnd = "end of the fly" // a step is labelled so too
 
-// block is a rectangle with its long side on the grain: w across, h along. Its
-// edges are named from the top, clockwise.
 func block(id, name string, cloth piece.Cloth, w, h unit.Length, names [4]string, allow [4]unit.Length) piece.Piece {
-	c := [4]geom.Pt{{}, {X: w.MM()}, {X: w.MM(), Y: h.MM()}, {Y: h.MM()}}
-	p := piece.Piece{ID: id, Name: name, Cloth: cloth, Count: 1}
-	for i := range 4 {
-		p.Edges = append(p.Edges, edge(names[i], geom.Polyline(c[i], c[(i+1)%4]), allow[i]))
-	}
-	x := w.MM() / 2
-	p.Grain = geom.Line(geom.Pt{X: x, Y: h.MM() * 0.2}, geom.Pt{X: x, Y: h.MM() * 0.8})
-	return p
+	return piece.Rectangle(id, name, cloth, w, h, names, allow)
 }
 
-func fold(p piece.Piece, x unit.Length, h unit.Length) piece.Piece {
-	p.Lines = append(p.Lines, piece.Line{Name: say.Word("fold"), Kind: piece.FoldLine, Path: geom.Polyline(geom.Pt{X: x.MM()}, geom.Pt{X: x.MM(), Y: h.MM()})})
-	return p
-}
+func fold(p piece.Piece, x unit.Length, h unit.Length) piece.Piece { return p.FoldedAt(x, h) }
 
 func (s *shape) flyFacing() piece.Piece {
 	p := s.flyBlock("fly-facing", say.Word("Fly facing"))

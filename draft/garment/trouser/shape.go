@@ -31,7 +31,7 @@ func (s *shape) has(option, choice string) bool {
 }
 
 func edge(name string, sew geom.Path, allow unit.Length) piece.Edge {
-	return piece.Edge{Name: name, Sew: sew, AllowStart: allow, AllowEnd: allow}
+	return piece.NewEdge(name, sew, allow)
 }
 
 func (s *shape) panel(part string) piece.Panel {
@@ -71,16 +71,12 @@ const (
 	notchBandJoin
 )
 
-// notchAt marks the point at arc length from along an edge.
 func notchAt(e piece.Edge, along float64, name string, number int) piece.Notch {
-	p, dir := e.Sew.At(along)
-	return piece.Notch{Name: name, Number: number, At: p, Out: dir.Left()}
+	return e.NotchAt(along, name, number)
 }
 
-// notchNear marks the point of an edge nearest to a mark.
 func notchNear(e piece.Edge, at geom.Pt, name string, number int) piece.Notch {
-	along, _ := e.Sew.Nearest(at)
-	return notchAt(e, along, name, number)
+	return e.NotchNear(at, name, number)
 }
 
 // along is how far along an edge of the front a mark lies: the back's notch is
