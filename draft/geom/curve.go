@@ -216,17 +216,22 @@ func (c Curve) Map(m Affine) Curve { return Curve{m.Pt(c.A), m.Pt(c.B), m.Pt(c.C
 
 // flatten appends points after A up to and with D, within tol of c.
 func (c Curve) flatten(dst []Pt, tol float64) []Pt {
+	n := c.chords(tol)
+	for i := 1; i < n; i++ {
+		dst = append(dst, c.At(float64(i)/float64(n)))
+	}
+	return append(dst, c.D)
+}
+
+// chords is how many chords, even in t, stay within tol of c.
+func (c Curve) chords(tol float64) int {
 	if c.IsLine() {
-		return append(dst, c.D)
+		return 1
 	}
 	// Wang's bound: the second differences give the steps that keep the chord
 	// within tol of the curve.
 	d1 := c.C.Sub(c.B).Plus(c.A.Sub(c.B)).Len()
 	d2 := c.D.Sub(c.C).Plus(c.B.Sub(c.C)).Len()
 	n := int(math.Ceil(math.Sqrt(6 * math.Max(d1, d2) / (8 * tol))))
-	n = max(n, 2)
-	for i := 1; i < n; i++ {
-		dst = append(dst, c.At(float64(i)/float64(n)))
-	}
-	return append(dst, c.D)
+	return max(n, 2)
 }

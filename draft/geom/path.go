@@ -115,6 +115,44 @@ func (p Path) Flatten(tol float64) []Pt {
 	return pts
 }
 
+// Stop is a point on the way along a path: where it is, and the unit directions
+// in which it is come to and left. They differ where the path bends.
+type Stop struct {
+	At      Pt
+	In, Out Vec
+}
+
+// Stops returns the points of Flatten, none twice in a row, with the ways of the
+// path there, which are those of its curves and not of the chords between.
+func (p Path) Stops(tol float64) []Stop {
+	if len(p) == 0 {
+		return nil
+	}
+	way := p.StartDir()
+	stops := []Stop{{p.Start(), way, way}}
+	for _, c := range p {
+		n := c.chords(tol)
+		if c.A.Dist(c.D) > sameTol || n > 1 {
+			stops[len(stops)-1].Out = c.Tangent(0)
+		}
+		for i := 1; i <= n; i++ {
+			t := float64(i) / float64(n)
+			at := c.At(t)
+			if i == n {
+				at = c.D
+			}
+			if stops[len(stops)-1].At.Dist(at) > sameTol {
+				way := c.Tangent(t)
+				stops = append(stops, Stop{at, way, way})
+			}
+		}
+	}
+	return stops
+}
+
+// sameTol is how far apart, mm, points may lie that are one.
+const sameTol = 1e-6
+
 // Nearest returns the arc length of the point of p nearest to q, and how far
 // it is.
 func (p Path) Nearest(q Pt) (s, dist float64) {

@@ -109,6 +109,37 @@ func TestFlattenStaysWithin(t *testing.T) {
 	})
 }
 
+// Stops are the points of Flatten, with the ways of the curves that meet there.
+func TestStopsGoAsThePathGoes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := anyPath().Draw(t, "path")
+		const tol, small = 0.5, 1e-4
+		stops := p.Stops(tol)
+		pts := geom.Tidy(append(p.Flatten(tol), geom.Pt{X: 1e6}), 1e-6)
+		if len(stops) != len(pts)-1 {
+			t.Fatalf("%d stops for %d points", len(stops), len(pts)-1)
+		}
+		for i, s := range stops {
+			close2(t, "stop", s.At, pts[i], 0)
+			for _, way := range []geom.Vec{s.In, s.Out} {
+				if math.Abs(way.Len()-1) > 1e-9 {
+					t.Fatalf("the way at %v is %v", s.At, way)
+				}
+			}
+		}
+		for _, c := range p {
+			if c.A.Dist(c.B) < 1 || c.C.Dist(c.D) < 1 {
+				continue // too short a handle for its way to be seen from its end
+			}
+			on := slices.IndexFunc(stops, func(s geom.Stop) bool { return s.At.Dist(c.A) < 1e-6 && s.Out.Dot(c.At(small).Sub(c.A).Unit()) > 0.99 })
+			to := slices.IndexFunc(stops, func(s geom.Stop) bool { return s.At.Dist(c.D) < 1e-6 && s.In.Dot(c.D.Sub(c.At(1-small)).Unit()) > 0.99 })
+			if on < 0 || to < 0 {
+				t.Fatalf("%v is not left or come to the way it runs: %v", c, stops)
+			}
+		}
+	})
+}
+
 func TestNearest(t *testing.T) {
 	for _, tt := range []struct {
 		path    string

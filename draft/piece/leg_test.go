@@ -76,6 +76,53 @@ func TestCutLineStandsItsAllowanceOff(t *testing.T) {
 	}
 }
 
+// Cut short anywhere, an edge keeps the cut line that it had: clear of the
+// corners, each of its points stands the allowance off the sew line. A hair past
+// a joint of two curves, a chord of a hair meets a long one; and where they bend
+// in at the joint, the cut line is past the hair already.
+func TestCutShortAnEdgeKeepsItsCutLine(t *testing.T) {
+	for name, tt := range map[string]struct {
+		inseam string
+		off    float64 // mm: what a bend may come nearer
+	}{
+		"fair":     {"inseam 19.05: M 0 900 C 0 800 0 700 0 600 C 0 520 25 440 0 350 C -25 260 -60 240 -60 200", 1e-3},
+		"bends in": {"inseam 19.05: M 0 900 C 0 800 0 700 0 600 C 0 520 25 440 0 350 C -35 260 -60 240 -60 200", 0.15},
+	} {
+		inseam := edges(t, tt.inseam)[0]
+		for joint, lower := 0.0, inseam.Sew; len(lower) > 1; lower = lower[1:] {
+			joint += lower[0].Len()
+			for _, past := range []float64{-30, -1, -0.1, -0.01, 0.001, 0.01, 0.05, 0.1, 0.2, 0.5, 1, 3, 10, 50} {
+				e := inseam
+				e.Sew = e.Sew.Between(0, joint+past)
+				p := closed(t, e)
+				sound(t, p)
+				for _, q := range p.Cut {
+					s, d := e.Sew.Nearest(q)
+					if s > 1e-3 && s < e.Sew.Len()-1e-3 && q.X < 0 && math.Abs(d-19.05) > tt.off {
+						t.Errorf("%s, ended %v mm past a joint: %v of the cut line stands %.4f mm off", name, past, q, d)
+					}
+				}
+			}
+		}
+	}
+}
+
+// closed is a piece with a side of its own and three straight sides for the rest.
+func closed(t fataler, side piece.Edge) piece.Piece {
+	t.Helper()
+	from, to := side.Sew.Start(), side.Sew.End()
+	up, down := geom.Pt{X: 200, Y: to.Y}, geom.Pt{X: 200, Y: from.Y}
+	p := piece.Piece{ID: "part", Edges: []piece.Edge{side}}
+	for i, s := range []geom.Path{geom.Polyline(to, up), geom.Polyline(up, down), geom.Polyline(down, from)} {
+		p.Edges = append(p.Edges, piece.Edge{Name: []string{"top", "back", "foot"}[i], Sew: s, AllowStart: 10, AllowEnd: 10})
+	}
+	p, err := piece.Outline(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
 // The corner at the fork is square to the inseam, which is sewn first: pressed
 // open, its allowance ends exactly on the cut line of the fork.
 func TestForkCornerIsSquareToTheInseam(t *testing.T) {

@@ -56,37 +56,36 @@ type margin struct {
 }
 
 func newMargin(e Edge) margin {
-	sew := geom.Tidy(e.Sew.Flatten(FlattenTol), 1e-6)
-	if e.Sew.Start().Dist(e.Sew.End()) <= joinTol && len(sew) > 1 {
-		sew = append(sew, e.Sew.End())
-	}
 	m := margin{
 		from: e.Sew.Start(), to: e.Sew.End(), dir0: e.Sew.StartDir(), dir1: e.Sew.EndDir(),
 		a0: e.AllowStart.MM(), a1: e.AllowEnd.MM(),
 	}
+	// Square off the line itself: off the chords, where a long one meets a short
+	// one, the cut line would turn back on itself.
+	stops := e.Sew.Stops(FlattenTol)
 	total := 0.0
-	for i := 1; i < len(sew); i++ {
-		total += sew[i-1].Dist(sew[i])
+	for i := 1; i < len(stops); i++ {
+		total += stops[i-1].At.Dist(stops[i].At)
 	}
 	run := 0.0
-	for i, p := range sew {
+	last := len(stops) - 1
+	for i, s := range stops {
 		if i > 0 {
-			run += sew[i-1].Dist(p)
+			run += stops[i-1].At.Dist(s.At)
 		}
 		allow := m.a0 + (m.a1-m.a0)*run/total
-		var n geom.Vec
-		scale := 1.0
-		switch i {
-		case 0:
-			n = m.dir0.Left()
-		case len(sew) - 1:
-			n = m.dir1.Left()
-		default:
-			d0, d1 := p.Sub(sew[i-1]).Unit(), sew[i+1].Sub(p).Unit()
-			n = d0.Left().Plus(d1.Left()).Unit()
-			scale = 1 / math.Max(1/MitreLimit, n.Dot(d0.Left()))
+		n := s.In.Left().Plus(s.Out.Left()).Unit()
+		scale := 1 / math.Max(1/MitreLimit, n.Dot(s.In.Left()))
+		at := s.At.Add(n.Scale(allow * scale))
+		// Past a bend inwards the cut line is ahead of the sew line: it waits for
+		// it, and comes back only to end.
+		ahead := func() bool { k := len(m.pts); return k > 1 && at.Sub(m.pts[k-1]).Dot(s.In) < 0 }
+		for i == last && ahead() {
+			m.pts = m.pts[:len(m.pts)-1]
 		}
-		m.pts = append(m.pts, p.Add(n.Scale(allow*scale)))
+		if !ahead() {
+			m.pts = append(m.pts, at)
+		}
 	}
 	return m
 }

@@ -19,7 +19,7 @@ func (d *drafter) pieceFork() {
 	rec, _ := d.Record()
 	inseam, fork := rec.Path("back.inseam"), rec.Path("back.fork")
 	tip := d.Point("back.fork_tip")
-	d.Solved("back.piecing_room", d.T("room for a piece let in"), d.piecingRoom(inseam, fork), d.T("the join must meet the fork curve, and the inseam well above the knee"))
+	d.Solved("back.piecing_room", d.T("room for a piece let in"), d.piecingRoom(inseam, fork), d.T("the join must meet the fork curve, and the inseam well above the knee where it still leans"))
 	d.Value("back.piecing", d.T("piece let in at the back fork, width"), "least(most(back_piecing, 1 in), back.piecing_room)", d.T("too small a piece cannot be sewn"))
 	at := geom.Pt{X: tip.X + d.Get("back.piecing")}
 	low, high := inseam.CrossLine(at, geom.Vec{Y: 1}), fork.CrossLine(at, geom.Vec{Y: 1})
@@ -35,15 +35,17 @@ func (d *drafter) pieceFork() {
 }
 
 // piecingRoom is the widest piece that can be let in: its join meets the inseam
-// no lower than half way from the thigh line to the knee line, and the fork
-// curve in its flat part.
+// no lower than half way from the thigh line to the knee line, and where it
+// still leans off the grain, and the fork curve in its flat part.
 func (d *drafter) piecingRoom(inseam, fork geom.Path) float64 {
 	tip, thigh, knee := d.Point("back.fork_tip"), d.Point("back.thigh_in"), d.Point("back.knee_in")
 	lowest := geom.Pt{Y: (thigh.Y + knee.Y) / 2}
-	reach := fork.Start().X - tip.X
-	room := reach * forkShare
+	room := (fork.Start().X - tip.X) * forkShare
 	if s := inseam.CrossLine(lowest, geom.Vec{X: 1}); len(s) > 0 {
 		p, _ := inseam.At(s[0])
+		room = math.Min(room, p.X-tip.X)
+	}
+	if p, ok := upright(inseam); ok {
 		room = math.Min(room, p.X-tip.X)
 	}
 	return room
@@ -51,6 +53,39 @@ func (d *drafter) piecingRoom(inseam, fork geom.Path) float64 {
 
 // forkShare is how much of the back fork's reach a piece let in may take.
 const forkShare = 0.75
+
+// leastLean is how far across the inseam must run for each measure down where a
+// piece let in ends: at less, it would end in a sliver that nobody can sew
+// (common practice).
+const leastLean = 0.1
+
+// upright is the first place on a line down at which it leans less than
+// leastLean.
+func upright(line geom.Path) (geom.Pt, bool) {
+	leans := func(c geom.Curve, t float64) bool {
+		way := c.Tangent(t)
+		return math.Abs(way.X) >= leastLean*math.Abs(way.Y)
+	}
+	const steps = 24
+	for _, c := range line {
+		for i := range steps + 1 {
+			hi := float64(i) / steps
+			if leans(c, hi) {
+				continue
+			}
+			lo := math.Max(0, hi-1.0/steps)
+			for range 40 {
+				if m := (lo + hi) / 2; leans(c, m) {
+					lo = m
+				} else {
+					hi = m
+				}
+			}
+			return c.At(hi), true
+		}
+	}
+	return geom.Pt{}, false
+}
 
 // joined is the name of the edges that meet where a piece is let in.
 const joined = "join"
