@@ -136,9 +136,7 @@ func (s *shape) pieced(back piece.Piece) []piece.Piece {
 		note = s.T("inlay at the centre back, to let out, and a piece let in at the fork: cut the back at the join, not to the tip")
 	}
 	back.Note = note
-	top, low := join.Start(), join.End()
-	x := top.X - s.rec.Value("back.piecing")*0.3
-	tip.Grain = geom.Line(geom.Pt{X: x, Y: top.Y + (low.Y-top.Y)*0.15}, geom.Pt{X: x, Y: top.Y + (low.Y-top.Y)*0.5})
+	tip.Grain = grainWithin(tip.Edges)
 	return []piece.Piece{back, tip}
 }
 

@@ -20,7 +20,6 @@ func (s *shape) pocketPieces() []piece.Piece {
 	sTop, _ := waist.Sew.Nearest(mouth.Start())
 	sLow, _ := side.Sew.Nearest(mouth.End())
 	facing := s.rule("pocket_facing").MM()
-	grain := func(x, y0, y1 float64) geom.Curve { return geom.Line(geom.Pt{X: x, Y: y0}, geom.Pt{X: x, Y: y1}) }
 
 	// Mouth facing: as wide as the rule says, along the mouth.
 	fw := math.Min(facing, s.pocketReach(waist, sTop))
@@ -34,8 +33,8 @@ func (s *shape) pocketPieces() []piece.Piece {
 			edge("side", side.Sew.Between(sLow, sLow+facing), seam),
 			edge(say.Word("inner edge"), hollowed(inTop, inLow, s.rule("pocket_hollow").MM()).Reverse(), 0),
 		},
-		Grain: grain((inTop.X+mouth.Start().X)/2, inTop.Y+30, inTop.Y+100),
 	}
+	mf.Grain = grainWithin(mf.Edges)
 
 	// Side facing: the cloth seen in the mouth, up to the side seam.
 	sf := piece.Piece{
@@ -45,10 +44,10 @@ func (s *shape) pocketPieces() []piece.Piece {
 			edge("side", side.Sew.Between(0, sLow+facing), seam),
 			edge(say.Word("inner edge"), geom.Polyline(inLow, inTop), 0),
 		},
-		Grain: grain(waist.Sew.End().X-20, 30, 110),
 		// It fills the corner that the mouth cuts away.
 		Match: piece.Match{At: notchAt(side, s.along("side", "front.hip_side"), "hip", notchHip).At, Along: "side at the hip", Across: "front"},
 	}
+	sf.Grain = grainWithin(sf.Edges)
 	list := []piece.Piece{mf, sf, s.bag("pocket-bag-front", say.Word("Pocket bag, front"), true), s.bag("pocket-bag-back", say.Word("Pocket bag, back"), false)}
 	for i := range list {
 		list[i].Notches = s.pocketNotches(list[i].Edges)
