@@ -33,35 +33,22 @@ func Widths(f unit.Format) []unit.Length {
 	return []unit.Length{36 * unit.Inch, 45 * unit.Inch, 54 * unit.Inch, 58 * unit.Inch}
 }
 
-// Buy lays the pieces of a kind on the bolt, at each width: folded lengthwise
-// and open, with nap and without. Margin, gap, shrinkage, repeats and the step
-// it is sold by are those of the job's first cloth of that kind.
-func Buy(r *Result, kind piece.Cloth, widths []unit.Length, opt lay.Options) ([]Purchase, error) {
+// OffTheBolt is cloth of a kind as a shop has it, without width. Margin, gap,
+// shrinkage, repeats, nap and the step it is sold by are those of the job's
+// first cloth of that kind. The error is a *job.Bad when that cannot be used.
+func OffTheBolt(r *Result, kind piece.Cloth) (lay.Cloth, error) {
 	c := lay.Cloth{Kind: kind, SoldBy: r.Format.SoldBy()}
-	if i := slices.IndexFunc(r.Job.Cloth, func(o job.Cloth) bool { return kindOf(o.Kind) == kind && len(o.Outline) == 0 }); i >= 0 {
-		var err error
-		if c, err = clothOf(r.Job, i); err != nil {
-			return nil, err
-		}
-		c.Length, c.Flaws = 0, nil
+	i := slices.IndexFunc(r.Job.Cloth, func(o job.Cloth) bool { return kindOf(o.Kind) == kind && len(o.Outline) == 0 })
+	if i < 0 {
+		return c, nil
 	}
-	var all []Purchase
-	for _, width := range widths {
-		for _, fold := range []lay.Fold{lay.Lengthwise, lay.Open} {
-			for _, oneWay := range []bool{false, true} {
-				c.Width, c.Fold, c.OneWay = width, fold, oneWay
-				p, err := buy(r, c, opt)
-				if err != nil {
-					return nil, err
-				}
-				all = append(all, p)
-			}
-		}
-	}
-	return all, nil
+	c, err := clothOf(r.Job, i)
+	c.Length, c.Flaws = 0, nil
+	return c, err
 }
 
-func buy(r *Result, c lay.Cloth, opt lay.Options) (Purchase, error) {
+// BuyOf lays the pieces on a cloth off the bolt.
+func BuyOf(r *Result, c lay.Cloth, opt lay.Options) (Purchase, error) {
 	p := Purchase{Width: c.Width, Fold: c.Fold, OneWay: c.OneWay, SoldBy: c.SoldBy}
 	items, err := lay.Items(r.Pieces, c)
 	if err != nil {
@@ -76,4 +63,27 @@ func buy(r *Result, c lay.Cloth, opt lay.Options) (Purchase, error) {
 	}
 	p.Length, p.Bought = laid.Length, c.Bought(laid.Length)
 	return p, nil
+}
+
+// Buy says how much of a kind of cloth to buy at each width: folded lengthwise
+// and open, without nap and with it. See OffTheBolt.
+func Buy(r *Result, kind piece.Cloth, widths []unit.Length, opt lay.Options) ([]Purchase, error) {
+	c, err := OffTheBolt(r, kind)
+	if err != nil {
+		return nil, err
+	}
+	var all []Purchase
+	for _, width := range widths {
+		for _, fold := range []lay.Fold{lay.Lengthwise, lay.Open} {
+			for _, oneWay := range []bool{false, true} {
+				c.Width, c.Fold, c.OneWay = width, fold, oneWay
+				p, err := BuyOf(r, c, opt)
+				if err != nil {
+					return nil, err
+				}
+				all = append(all, p)
+			}
+		}
+	}
+	return all, nil
 }

@@ -70,16 +70,16 @@ func (l *Laid) where(p lay.Placement, g Guide, end unit.Length, f unit.Format) s
 	said := ""
 	switch {
 	case len(l.Cloth.Outline) > 0:
-		said = w.F("grain line %s from the left side of the remnant, from %s off its near edge, %s long", x, y, long)
+		said = w.F("grain line begins %s from the left side of the remnant and %s from its near edge, %s long", x, y, long)
 	case l.Cloth.Fold == lay.Lengthwise && !p.Opened:
-		said = w.F("grain line %s from the fold, from %s off the cut edge, %s long", x, y, long)
+		said = w.F("grain line begins %s from the fold and %s from the cut edge, %s long", x, y, long)
 	case l.Cloth.Fold == lay.Crosswise:
-		said = w.F("grain line %s from the left selvedge, from %s off the fold, %s long", x, y, long)
+		said = w.F("grain line begins %s from the left selvedge and %s from the fold, %s long", x, y, long)
 	default:
-		said = w.F("grain line %s from the left selvedge, from %s off the cut edge, %s long", x, y, long)
+		said = w.F("grain line begins %s from the left selvedge and %s from the cut edge, %s long", x, y, long)
 	}
 	if f.Round(end) != f.Round(g.Across) {
-		said = w.F("%s; its other end is %s across", said, f.Text(end))
+		said = w.F("%s; it ends %s across", said, f.Text(end))
 	}
 	return said
 }

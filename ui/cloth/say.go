@@ -22,7 +22,7 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 		tone, verdict = kit.Stop, w.F("It does not fit: short by %s", f.Text(l.ShortBy))
 	}
 	lines = []string{
-		w.F("Needs %s of the length; to buy, %s.", f.Text(l.Length), f.Bought(l.Length)),
+		w.F("Needs %s of the length; to buy, %s.", f.Text(l.Length), f.Sold().Text(l.Cloth.Bought(l.Length))),
 		w.F("The pieces cover %.0f in 100 of the cloth used.", l.Density),
 	}
 	if len(l.Left) > 0 {
@@ -36,7 +36,7 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 func List(l *draft.Laid, f unit.Format) []Entry {
 	notes := map[int][]string{} // by item
 	for _, g := range draft.LayGuide(l, f) {
-		notes[l.Placements[g.Placement].Item] = chalked(l, g, f)
+		notes[l.Placements[g.Placement].Item] = chalked(g)
 	}
 	var out []Entry
 	for i, it := range l.Items {
@@ -49,26 +49,12 @@ func List(l *draft.Laid, f unit.Format) []Entry {
 	return out
 }
 
-// chalked says where the grain line of a piece begins, at the end nearer to the
-// cut edge, and how the piece lies about it.
-func chalked(l *draft.Laid, g draft.Guide, f unit.Format) []string {
-	w, x, y := f.Words, f.Text(g.Across), f.Text(g.Along)
-	opened := l.Placements[g.Placement].Opened
+// chalked says where a piece is chalked, and how it lies there.
+func chalked(g draft.Guide) []string {
 	var out []string
-	switch {
-	case l.Cloth.Fold == lay.Lengthwise && !opened:
-		out = append(out, w.F("grain line begins %s from the fold, %s from the cut edge", x, y))
-	case l.Cloth.Fold == lay.Crosswise && !opened:
-		out = append(out, w.F("grain line begins %s from the left selvedge, %s from the fold", x, y))
-	default:
-		out = append(out, w.F("grain line begins %s from the left selvedge, %s from the cut edge", x, y))
-	}
-	if g.FootFirst {
-		out = append(out, w.T("its foot towards the cut edge"))
-	}
-	for _, more := range []string{g.How, g.Face} {
-		if more != "" {
-			out = append(out, more)
+	for _, s := range []string{g.Where, g.How, g.Way, g.Face} {
+		if s != "" {
+			out = append(out, s)
 		}
 	}
 	return out
