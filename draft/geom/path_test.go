@@ -121,6 +121,9 @@ func TestStopsGoAsThePathGoes(t *testing.T) {
 		}
 		for i, s := range stops {
 			close2(t, "stop", s.At, pts[i], 0)
+			if p.Len() < 1e-3 {
+				break // too short for a way
+			}
 			for _, way := range []geom.Vec{s.In, s.Out} {
 				if math.Abs(way.Len()-1) > 1e-9 {
 					t.Fatalf("the way at %v is %v", s.At, way)

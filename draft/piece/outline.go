@@ -69,6 +69,7 @@ func newMargin(e Edge) margin {
 	}
 	run := 0.0
 	last := len(stops) - 1
+	var off []geom.Pt // where on the sew line each point of m stands
 	for i, s := range stops {
 		if i > 0 {
 			run += stops[i-1].At.Dist(s.At)
@@ -77,14 +78,15 @@ func newMargin(e Edge) margin {
 		n := s.In.Left().Plus(s.Out.Left()).Unit()
 		scale := 1 / math.Max(1/MitreLimit, n.Dot(s.In.Left()))
 		at := s.At.Add(n.Scale(allow * scale))
-		// Past a bend inwards the cut line is ahead of the sew line: it waits for
+		// In a bend inwards the cut line is ahead of the sew line: it waits for
 		// it, and comes back only to end.
-		ahead := func() bool { k := len(m.pts); return k > 1 && at.Sub(m.pts[k-1]).Dot(s.In) < 0 }
-		for i == last && ahead() {
-			m.pts = m.pts[:len(m.pts)-1]
+		k := len(m.pts)
+		ahead := func() bool { return k > 0 && at.Sub(m.pts[k-1]).Dot(s.At.Sub(off[k-1])) < 0 }
+		for i == last && k > 1 && ahead() {
+			k--
 		}
-		if !ahead() {
-			m.pts = append(m.pts, at)
+		if i == last || !ahead() {
+			m.pts, off = append(m.pts[:k], at), append(off[:k], s.At)
 		}
 	}
 	return m
