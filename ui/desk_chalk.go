@@ -1,16 +1,22 @@
 package ui
 
 import (
+	"cmp"
 	"slices"
+	"strings"
 
+	"chalkfold/draft"
 	"chalkfold/draft/piece"
 	"chalkfold/ui/chalk"
+	"chalkfold/ui/cloth"
+	"chalkfold/ui/kit"
 )
 
 // chalkViewed is how the marks are looked at.
 type chalkViewed struct {
 	list  bool
 	whole bool // the mark has the screen to itself
+	lies  bool // where the pieces lie on the cloth is out
 }
 
 func (d *Desk) chalkView() chalk.View {
@@ -36,7 +42,7 @@ func (d *Desk) chalkView() chalk.View {
 	if r == nil {
 		return v
 	}
-	v.Guide, v.Stopped = d.work.Marks(), r.Report.Stopped()
+	v.Guide, v.Stopped, v.Lies = d.work.Marks(), r.Report.Stopped(), d.liesView()
 	v.At = v.Guide.Find(d.job.Mark)
 	m := v.Guide.Marks[v.At]
 	s := v.Guide.Sections[m.Section]
@@ -44,6 +50,30 @@ func (d *Desk) chalkView() chalk.View {
 	if i >= 0 && !v.List {
 		before := v.Guide.Marks[s.First:v.At]
 		v.Drawing, v.Near = chalk.Picture(r.Pieces[i], before, m), chalk.Close(r.Pieces[i], before, m)
+	}
+	return v
+}
+
+// liesView tells where the pieces lie on the cloth that was laid last.
+func (d *Desk) liesView() chalk.Lies {
+	v := chalk.Lies{
+		Out:   d.view.chalk.lies,
+		OnOut: func() { d.view.chalk.lies = !d.view.chalk.lies },
+		OnLay: func() { d.turn(stageCloth) },
+	}
+	if !d.laid() {
+		return v
+	}
+	l := d.laying
+	_, names := d.cloths()
+	v.Cloth = names[l.cloth]
+	guide := draft.LayGuide(l.shown, l.r.Format)
+	slices.SortStableFunc(guide, func(a, b draft.Guide) int { return cmp.Compare(a.Along, b.Along) })
+	for _, g := range guide {
+		v.Pieces = append(v.Pieces, chalk.Lie{
+			Piece: l.shown.Items[l.shown.Placements[g.Placement].Item].Piece, Name: kit.Sentence(g.Name),
+			Where: strings.Join(cloth.Chalked(g), "; "),
+		})
 	}
 	return v
 }

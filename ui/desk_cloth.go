@@ -21,6 +21,8 @@ type clothViewed struct {
 	marking bool // the next tap on the drawing marks a flaw
 	full    bool // the drawing has the whole screen
 
+	buying buying
+
 	hand  inHand
 	hands handLays
 	step  int // by which a key moves the piece in the hand
@@ -64,7 +66,7 @@ func (d *Desk) clothView() cloth.View {
 		Note: d.engineNote(), Full: d.view.cloth.full, Moves: d.moves(),
 	}
 	d.fillHand(&v, d.laying)
-	v.Advice = d.adviceView(d.laying)
+	v.Advice, v.Buy, v.Cut = d.adviceView(d.laying), d.buyView(), d.cutView()
 	var bad bool
 	v.Fields, bad = d.clothFields(at, c)
 	v.Flaws, v.Marking = len(c.Flaws), d.view.cloth.marking

@@ -170,14 +170,35 @@ func (d *Desk) searchLonger() {
 	}
 }
 
-// search looks for a lay from every seed, in so many steps each.
+// search looks for a lay from every seed, in so many steps each: the quick one
+// when work is nought, else on from what that seed has found, or the hand.
 func (d *Desk) search(l *laying, work int) {
 	for seed := range l.searches {
+		o := engine.Order{Cloth: l.cloth, Seed: uint64(seed), Work: work}
+		if work > 0 {
+			o.Laid = l.found(seed)
+		}
 		s := &l.searches[seed]
 		*s = search{busy: true}
-		s.id = d.ask(l.r, engine.Lay, engine.Order{Cloth: l.cloth, Seed: uint64(seed), Work: work}, false,
+		s.id = d.ask(l.r, engine.Lay, o, false,
 			func(a engine.Answer) { d.heardLay(l, seed, a) })
 	}
+}
+
+// found is the lay that a search goes on from; none when it begins anew.
+func (l *laying) found(seed int) []byte {
+	r, ok := l.best.Of(seed)
+	if !ok && l.byHand != nil {
+		r, ok = *l.byHand, true
+	}
+	if !ok {
+		return nil
+	}
+	data, err := r.Encode(l.spread.Items)
+	if err != nil {
+		return nil
+	}
+	return data
 }
 
 // heardLay takes what is heard of one search.

@@ -23,6 +23,7 @@ type View struct {
 	Whole   bool   // the mark has the screen to itself
 	Stopped bool   // the draft must not be cut
 	Missing string // why there are no marks
+	Lies    Lies
 
 	OnAt      func(i int)  // one mark
 	OnStep    func(by int) // on, or back
@@ -43,6 +44,7 @@ func (v View) Render() app.UI {
 			kit.P().ID("mark-place").Text(v.place(m)),
 			v.wholeKey(),
 		),
+		kit.Div().Hidden(v.Whole).Body(v.lies()),
 		kit.Div().Hidden(v.Whole).Body(v.sections(m.Section)),
 		app.If(v.List, func() app.UI { return v.list(m.Section) }).Else(func() app.UI { return v.one(m) }),
 		&Hand{
@@ -84,13 +86,14 @@ func (v View) sections(open int) app.UI {
 
 func (v View) one(m Mark) app.UI {
 	s := v.Guide.Sections[m.Section]
-	note := ""
+	note, lies := "", []string(nil)
 	if m.No-1 == s.First {
-		note = s.Note
+		note, lies = s.Note, v.Lies.of(s.Piece)
 	}
 	return kit.Div().ID("mark").Class("mark-now").Body(
 		kit.Div().Class("mark-figures").Body(
 			kit.P().Class("mark-note", "quiet").Hidden(note == "").Text(note),
+			app.Range(lies).Slice(func(i int) app.UI { return kit.P().Class("mark-note").Text(lies[i]) }),
 			kit.H2().ID("mark-name").Text(kit.Sentence(m.Name)),
 			kit.P().ID("mark-figure").Class("figure", size(m.Figure)).Hidden(m.Figure == "").Body(
 				app.Text(m.Figure), kit.Span().Class("unit").Text(" "+m.Unit),

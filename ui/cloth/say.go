@@ -36,7 +36,7 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 func List(l *draft.Laid, f unit.Format) []Entry {
 	notes := map[int][]string{} // by item
 	for _, g := range draft.LayGuide(l, f) {
-		notes[l.Placements[g.Placement].Item] = chalked(g)
+		notes[l.Placements[g.Placement].Item] = Chalked(g)
 	}
 	var out []Entry
 	for i, it := range l.Items {
@@ -49,8 +49,8 @@ func List(l *draft.Laid, f unit.Format) []Entry {
 	return out
 }
 
-// chalked says where a piece is chalked, and how it lies there.
-func chalked(g draft.Guide) []string {
+// Chalked says where a piece is chalked, and how it lies there.
+func Chalked(g draft.Guide) []string {
 	var out []string
 	for _, s := range []string{g.Where, g.How, g.Way, g.Face} {
 		if s != "" {

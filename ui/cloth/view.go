@@ -42,6 +42,8 @@ type View struct {
 	Lines   []string
 	List    []Entry // the pieces by their numbers
 	Advice  Advice
+	Buy     Buy
+	Cut     Cut
 	Hand    Hand
 	Moves   Moves
 
@@ -105,6 +107,7 @@ func (v View) Render() app.UI {
 		v.verdict(),
 		v.searching(),
 		v.gifts(),
+		v.buy(),
 		kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
 			{ID: string(job.Lengthwise), Name: v.T("folded, selvedges together")},
 			{ID: string(job.Open), Name: v.T("open")},
@@ -187,6 +190,7 @@ func (v View) laid() app.UI {
 			return kit.Div().Class(class).Body(
 				kit.Div().ID("on-table").Class("on-table").Body(d, v.inHand()),
 				v.kept(),
+				v.cut(),
 				v.list(),
 			)
 		}),

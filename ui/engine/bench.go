@@ -111,6 +111,8 @@ func (r *run) do(t Task) ([]byte, error) {
 		return r.diagram(made, o)
 	case Advise:
 		return r.advise(made, o)
+	case Buy:
+		return r.buy(made, o)
 	case Stop:
 	}
 	return nil, fmt.Errorf("task %q is not known here", t.Do)

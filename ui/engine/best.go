@@ -22,6 +22,9 @@ func (b *Best) Take(seed int, r lay.Result) {
 	}
 }
 
+// Of is what one search has found; false when that is nothing yet.
+func (b *Best) Of(seed int) (lay.Result, bool) { return b.found[seed], b.some[seed] }
+
 // Lay is the best of all and the seed that led to it, the lower seed being
 // preferred; false when there is none yet.
 func (b *Best) Lay() (best lay.Result, seed int, ok bool) {

@@ -16,11 +16,12 @@
 //	   "pieces"  every piece on one drawing, SVG, true to scale
 //	   "diagram" a lay on one sheet of paper, PDF, or as SVG
 //	   "advise"  what can give where a cloth is not enough
+//	   "buy"     how much of a kind of cloth to buy, at each width on sale
 //	   "stop"    gives up the task of that id
 //
 //	is "up"       it has started and takes tasks; once, id 0
 //	   "progress" now of so many steps are done
-//	   "part"     the best lay so far; one of the gifts
+//	   "part"     the best lay so far; one of the gifts; one of the widths
 //	   "done"     what was asked for
 //	   "fault"    why it cannot be done, as text
 //	   "ended"    the program is over, whatever the reason; id 0

@@ -13,6 +13,7 @@ const (
 	Pieces  Do = "pieces"
 	Diagram Do = "diagram"
 	Advise  Do = "advise"
+	Buy     Do = "buy"
 	Stop    Do = "stop" // the task of that id
 )
 
@@ -27,6 +28,7 @@ type Task struct {
 type Order struct {
 	Job   []byte // the job file
 	Cloth int    // of the job, from nought
+	Kind  string // of the cloth to buy
 	Seed  uint64
 	Work  int    // budget in steps; nought is the quick lay
 	Laid  []byte // of the diagram, or that a search goes on from; see lay.Encode
@@ -44,6 +46,7 @@ func (o Order) encode() []byte {
 	w.Open('{')
 	w.Key("job").Raw(o.Job)
 	w.IntIf("cloth", int64(o.Cloth))
+	w.TextIf("kind", o.Kind)
 	w.IntIf("seed", int64(o.Seed))
 	w.IntIf("work", int64(o.Work))
 	if len(o.Laid) > 0 {
@@ -70,6 +73,8 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Job = r.Raw()
 		case "cloth":
 			o.Cloth = int(r.Int())
+		case "kind":
+			o.Kind = r.Text()
 		case "seed":
 			o.Seed = uint64(r.Int())
 		case "work":
