@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"sync"
 	"time"
 
 	"chalkfold/draft/lay"
@@ -11,7 +12,8 @@ import (
 )
 
 // layTask is how a published packing problem is laid: by one search on each
-// core, from seeds of their own, until the time is up.
+// core, from seeds of their own, each going on from the best of all, until the
+// time is up.
 type layTask struct {
 	seconds float64
 	seed    uint64
@@ -68,8 +70,7 @@ func openInstance(file string) (published.Problem, error) {
 	return in, nil
 }
 
-// lay returns the best lay of all the searches, the lower seed being preferred.
-// It has been verified.
+// lay returns the best lay of all the searches. It has been verified.
 func (t layTask) lay(ctx context.Context, in published.Problem) (lay.Result, error) {
 	end := time.Now().Add(time.Duration(t.seconds * float64(time.Second)))     //nolint:forbidigo // the time is what was asked for
 	stop := func() bool { return ctx.Err() != nil || !time.Now().Before(end) } //nolint:forbidigo // likewise
@@ -80,27 +81,18 @@ func (t layTask) lay(ctx context.Context, in published.Problem) (lay.Result, err
 			return lay.Result{}, err
 		}
 	}
-	done := make(chan bool)
-	for _, s := range searches {
-		go func() {
-			for s.Run(layStride, stop, nil); !stop(); {
-				s.Run(layStride, stop, nil)
-			}
-			done <- true
-		}()
-	}
-	for range searches {
-		<-done
+	for first := true; first || !stop(); first = false {
+		var round sync.WaitGroup
+		for _, s := range searches {
+			round.Go(func() { s.Run(layRound, stop, nil) })
+		}
+		round.Wait()
+		lay.Share(searches)
 	}
 	best := searches[0].Best()
-	for _, s := range searches[1:] {
-		if s.Best().Better(best) {
-			best = s.Best()
-		}
-	}
 	return best, lay.Verify(in.Cloth, in.Items, best)
 }
 
-// layStride is how many steps a search makes between two looks at whether it
-// should end.
-const layStride = 1 << 20
+// layRound is how many steps each search makes before they share what they have
+// found: some hundredths of a second.
+const layRound = 1000

@@ -12,7 +12,8 @@ import (
 	"chalkfold/draft/piece"
 )
 
-// anyCloth draws cloth of every kind, wide enough for the pieces of anyPieces.
+// anyCloth draws cloth of every kind, wide enough for the pieces of anyPieces; a
+// remnant or a short length may have no room for all of them.
 func anyCloth(t *rapid.T) lay.Cloth {
 	c := lay.Cloth{
 		Width:  mmOf(rapid.Float64Range(900, 1500).Draw(t, "width")),
@@ -20,6 +21,15 @@ func anyCloth(t *rapid.T) lay.Cloth {
 		Margin: mmOf(rapid.SampledFrom([]float64{0, 0, 12}).Draw(t, "margin")),
 		Gap:    mmOf(rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")),
 		Tilt:   rapid.SampledFrom([]lay.Degrees{0, 0, 2}).Draw(t, "tilt"),
+	}
+	if rapid.IntRange(0, 4).Draw(t, "remnant") == 0 {
+		w, h := c.Width.MM(), rapid.Float64Range(300, 1500).Draw(t, "height")
+		x, y := w*rapid.Float64Range(0.3, 0.9).Draw(t, "cut x"), h*rapid.Float64Range(0.1, 0.9).Draw(t, "cut y")
+		c.Outline = []geom.Pt{{}, {X: x}, {X: x, Y: y}, {X: w, Y: y}, {X: w, Y: h}, {Y: h}}
+		return c
+	}
+	if rapid.IntRange(0, 4).Draw(t, "short") == 0 {
+		c.Length, c.LeaveOut = mmOf(rapid.Float64Range(300, 1500).Draw(t, "length")), true
 	}
 	folds := []lay.Fold{lay.Open, lay.Lengthwise, lay.Crosswise}
 	if c.OneWay {
@@ -63,8 +73,10 @@ func anyLay(t *rapid.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p := first.Placements[0]
-		its[p.Item].Locked = &p.Spot
+		if len(first.Placements) > 0 {
+			p := first.Placements[0]
+			its[p.Item].Locked = &p.Spot
+		}
 	}
 	s, err := lay.NewSearch(c, its, seed)
 	if err != nil {

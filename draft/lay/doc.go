@@ -56,8 +56,7 @@
 //     measured from the middle of a stripe, both ways.
 //   - The first of the items that match, or one that is locked, settles where
 //     the stripes fall; each further one goes to the best place that keeps to
-//     them. Nothing that matches is tilted or lies across the grain. Striped
-//     cloth is searched by the fixed plans and changes to them alone.
+//     them. Nothing that matches is tilted or lies across the grain.
 //
 // Cloth that is not washed before it is cut shrinks in the garment: its pieces
 // are laid so much larger, along the grain and across it.
@@ -71,16 +70,26 @@
 // Then the best of those lays is squeezed: some of its length is taken away, so
 // that pieces run into each other, and they are moved one at a time to where
 // they run into the others least, until nothing does or it is given up. How
-// deep two pieces are in each other is read from the same sums, and what stays
-// in the way weighs more with each pass. That is overlap minimisation by guided
+// deep two pieces are in each other is the way to the edge of that union, kept in
+// a grid for every two ways round that meet, and what stays in the way weighs
+// more with each pass. That is overlap minimisation by guided
 // local search on a shrinking strip, the family of methods behind the densest
 // lays published: Egeblad, Nielsen and Odgaard 2007; Umetani and others 2009;
 // Elkeran 2013; Gardeyn, Vanden Berghe and Wauters 2025. What else was tried,
 // and what each part brought, is in TRIED.md beside this file.
 //
-// On a remnant with an outline no length is to be won, and on striped cloth
-// pieces may not be moved by any length: there the orders are changed a little at
-// a time instead.
+// On striped cloth the stripes stay where the first lay has them, and a piece
+// that must match is moved by whole repeats alone. On a remnant the cloth missing
+// round it is one more thing not to run into; what is left out of it, or of a
+// short length, is pressed in between the others in the same way, and the orders
+// of laying are changed a little at a time in between.
+//
+// At last each piece is slid towards the cut edge and the left as far as it goes,
+// so that none floats in a gap.
+//
+// Searches side by side, in goroutines, go on from each other's best (Share);
+// searches in different programs hand each other their lays (Encode, Decode,
+// Resume).
 //
 // Cut lines of many points are replaced by a ring of fewer that holds them and
 // stands at most a millimetre outside. Same cloth, items, seed and work:

@@ -73,13 +73,30 @@ func (s *Search) newPhases() phases {
 	return p
 }
 
-// bound returns the coordinates, in the region, that a tie lets a facing have:
-// from, and every repeat on. It is not ok when any will do.
-func (r *region) bound(t tie, origin float64) (from float64, ok bool) {
-	if t.group == 0 || math.IsNaN(r.phases[t.group]) {
+// bound returns the coordinates that a tie lets a facing have where stripes are
+// measured from origin: from, and every repeat on. It is not ok when any will do.
+func (p phases) bound(t tie, origin float64) (from float64, ok bool) {
+	if t.group == 0 || math.IsNaN(p[t.group]) {
 		return 0, false
 	}
-	return t.sign*r.phases[t.group] - t.off + origin, true
+	return t.sign*p[t.group] - t.off + origin, true
+}
+
+// onto returns the coordinate nearest to v, from lo to hi, that a tie lets a
+// facing have; false when there is none.
+func (p phases) onto(t tie, v, lo, hi, origin, repeat float64) (float64, bool) {
+	from, ok := p.bound(t, origin)
+	if !ok {
+		return v, true
+	}
+	v = from + repeat*math.Round((v-from)/repeat)
+	if v > hi+touchTol {
+		v -= repeat
+	}
+	if v < lo-touchTol {
+		v += repeat
+	}
+	return v, v <= hi+touchTol
 }
 
 // origins are where the stripes are measured from, in the region's own y and x.
@@ -102,8 +119,8 @@ func (r *region) take(f int, at geom.Vec) {
 func (r *region) lanes(f int, until float64) (free iter.Seq[seg], bound bool) {
 	face := &r.s.facings[f]
 	oy, ox := r.origins()
-	y0, rows := r.bound(face.ties[0], oy)
-	x0, columns := r.bound(face.ties[1], ox)
+	y0, rows := r.phases.bound(face.ties[0], oy)
+	x0, columns := r.phases.bound(face.ties[1], ox)
 	box, ok := face.room(r.lo, r.hi, r.length)
 	box.Max.Y = math.Min(box.Max.Y, until+touchTol-face.box.Max.Y)
 	along, across := r.s.cloth.RepeatAlong.MM(), r.s.cloth.RepeatAcross.MM()
@@ -138,7 +155,7 @@ func (r *region) lanes(f int, until float64) (free iter.Seq[seg], bound bool) {
 // matched is the best free spot by the rule for a facing that is bound.
 func (r *region) matched(f int, rule rule, lanes iter.Seq[seg]) (best spot, found bool) {
 	face := &r.s.facings[f]
-	_, rows := r.bound(face.ties[0], 0)
+	_, rows := r.phases.bound(face.ties[0], 0)
 	for sg := range lanes {
 		sp := spot{f, geom.Vec(sg.a), sg.a.Y + face.box.Max.Y, rule.score(sg.a, face.box, r)}
 		if !found || less(sp.score, best.score) {
@@ -155,7 +172,7 @@ func (r *region) matched(f int, rule rule, lanes iter.Seq[seg]) (best spot, foun
 func (r *region) astray(face *facing, at geom.Pt) bool {
 	oy, ox := r.origins()
 	off := func(t tie, v, origin, repeat float64) bool {
-		from, ok := r.bound(t, origin)
+		from, ok := r.phases.bound(t, origin)
 		return ok && math.Abs(math.Remainder(v-from, repeat)) > matchTol/2
 	}
 	return off(face.ties[0], at.Y, oy, r.s.cloth.RepeatAlong.MM()) || off(face.ties[1], at.X, ox, r.s.cloth.RepeatAcross.MM())

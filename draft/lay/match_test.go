@@ -52,10 +52,12 @@ func TestAnyStripesMatch(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, err := lay.Pack(c, its, lay.Options{Work: 2 * len(its)})
+		s, err := lay.NewSearch(c, its, rapid.Uint64().Draw(t, "seed"))
 		if err != nil {
 			t.Fatal(err)
 		}
+		s.Run(s.FixedWork()+rapid.IntRange(0, 200).Draw(t, "work"), nil, nil)
+		r := s.Best()
 		if err := lay.Verify(c, its, r); err != nil || len(r.Out) > 0 {
 			t.Fatal(r.Out, err)
 		}

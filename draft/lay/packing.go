@@ -24,6 +24,8 @@ type packing struct {
 	items []int // that move; the rest is locked
 	fixed [2][]laid
 	lens  [2]float64 // usable length of each part
+	// stripes is where they fall, when some must meet.
+	stripes phases
 
 	at     []place // by mover
 	box    []geom.Rect
@@ -148,9 +150,8 @@ func (p *packing) deepest(i int) float64 {
 	return d
 }
 
-// weigh returns what mover i would run into at a place, weighed; anything from
-// most on when it is no less than that. Depth counts squared: one deep overlap
-// is harder to mend than many shallow ones.
+// weigh returns how deep mover i would run into the others at a place, weighed;
+// anything from most on when it is no less than that.
 func (p *packing) weigh(i int, to place, most float64) float64 {
 	gap := p.s.cloth.Gap.MM()
 	f := &p.s.facings[to.facing].box
@@ -167,7 +168,7 @@ func (p *packing) weigh(i int, to place, most float64) float64 {
 			}
 			q := &p.at[j]
 			if d := p.s.depths(q.facing, to.facing).at(to.x-q.x, to.y-q.y); d > 0 {
-				if sum += d * d * heed[j]; sum >= most {
+				if sum += d * heed[j]; sum >= most {
 					return sum
 				}
 			}
@@ -175,7 +176,7 @@ func (p *packing) weigh(i int, to place, most float64) float64 {
 	}
 	for k := range p.fixed[to.part] {
 		if d := p.depthInto(k, to); d > 0 {
-			if sum += d * d * heed[len(p.items)+k]; sum >= most {
+			if sum += d * heed[len(p.items)+k]; sum >= most {
 				return sum
 			}
 		}
@@ -190,13 +191,25 @@ func (p *packing) room(part, facing int) (geom.Rect, bool) {
 	return p.s.facings[facing].room(lo, hi, p.lens[part])
 }
 
-// into returns the place drawn into the strip, and whether it goes in at all.
+// into returns the place drawn into the strip and onto the stripes, and whether
+// it goes in at all.
 func (p *packing) into(to place) (place, bool) {
 	room, ok := p.room(to.part, to.facing)
-	if ok {
-		to.x, to.y = clamp(to.x, room.Min.X, room.Max.X), clamp(to.y, room.Min.Y, room.Max.Y)
+	if !ok {
+		return to, false
 	}
-	return to, ok
+	to.x, to.y = clamp(to.x, room.Min.X, room.Max.X), clamp(to.y, room.Min.Y, room.Max.Y)
+	if p.stripes == nil {
+		return to, true
+	}
+	var rows, columns bool
+	c, ties, top := &p.s.cloth, &p.s.facings[to.facing].ties, 0.0
+	if to.part == 1 {
+		top = p.lens[0]
+	}
+	to.y, rows = p.stripes.onto(ties[0], to.y, room.Min.Y, room.Max.Y, -top, c.RepeatAlong.MM())
+	to.x, columns = p.stripes.onto(ties[1], to.x, room.Min.X, room.Max.X, c.axis(to.part == 1), c.RepeatAcross.MM())
+	return to, rows && columns
 }
 
 // How many times as much an overlap weighs after a pass, or how much less.

@@ -22,46 +22,31 @@ func Resume(c Cloth, items []Item, seed uint64, from Result) (*Search, error) {
 		return nil, say.Errorf("the lay to go on from does not hold: %v; lay the pieces anew", err)
 	}
 	from.Work = 0
-	s.best, s.done = from, true
-	if len(from.Out) == 0 && s.canSqueeze() {
-		if at, ok := s.placesOf(from); ok {
-			s.squeeze = s.newSqueeze(at, s.lensOf(from))
-		}
-	}
-	return s, nil
+	s.best, s.done, s.triedTo = from, true, 0
+	s.laidAs, err = s.trialAs(from)
+	return s, err
 }
 
-// lensOf returns the lengths of the folded part (or open cloth) and of the
-// opened rest, as they lie on the table.
-func (s *Search) lensOf(r Result) [2]float64 {
-	switch s.cloth.Fold {
-	case Lengthwise:
-		return [2]float64{r.FoldedTo.MM(), r.Length.MM() - r.FoldedTo.MM()}
-	case Crosswise:
-		return [2]float64{r.FoldedTo.MM(), r.Length.MM() - 2*r.FoldedTo.MM()}
-	case Open:
-	}
-	return [2]float64{r.Length.MM(), 0}
-}
-
-// placesOf returns where the items that are not locked lie, by item; false when
-// one lies as the search would lay none.
-func (s *Search) placesOf(r Result) ([]place, bool) {
-	at := make([]place, len(s.items))
+// trialAs is a trial that is over and has come to a lay.
+func (s *Search) trialAs(r Result) (*trial, error) {
+	var items []int
+	var at []place
 	for _, p := range r.Placements {
 		if s.items[p.Item].Locked != nil {
 			continue
 		}
 		to, ok := s.placeOf(p)
 		if !ok {
-			return nil, false
+			return nil, say.Errorf("%s: it does not lie in the lay to go on from as it may lie; lay the pieces anew", say.Name(s.items[p.Item].Name))
 		}
 		if to.part == 1 {
 			to.y -= r.FoldedTo.MM()
 		}
-		at[p.Item] = to
+		items, at = append(items, p.Item), append(at, to)
 	}
-	return at, true
+	t := s.trialOf(items, at, r.FoldedTo.MM())
+	t.out = r.Out
+	return t, nil
 }
 
 // placeOf returns the place of an item: in the same turn, or in another in which

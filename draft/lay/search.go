@@ -35,6 +35,9 @@ type Search struct {
 	keptAs  Result // its lay
 	keptLen float64
 	squeeze *squeeze // once there is something to squeeze
+	laidAs  *trial   // the best lay
+	pressed int      // how many of what it leaves out were pressed in, in vain
+	triedTo int      // trials that are made before anything is squeezed
 	work    int
 	best    Result
 	done    bool // a whole trial has been made
@@ -68,6 +71,7 @@ func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) {
 	s.deep = make([]*depths, len(s.nofits))
 	s.ways = s.allWays()
 	s.plans = s.fixedPlans()
+	s.triedTo = len(s.plans)
 	return s, nil
 }
 
@@ -216,7 +220,7 @@ func (s *Search) nofit(a, b int) *nofit {
 func (s *Search) depths(a, b int) *depths {
 	t := &s.deep[a*len(s.facings)+b]
 	if *t == nil {
-		*t = newDepths(s.facings[a].parts, s.facings[b].parts, s.gap(a))
+		*t = newDepths(s.nofit(a, b))
 	}
 	return *t
 }
@@ -248,7 +252,7 @@ func (s *Search) Run(work int, stop func() bool, best func(Result)) {
 		}
 		if s.now == nil && s.squeezes() {
 			s.work++
-			if s.squeeze.step() && s.takeSqueezed() && best != nil {
+			if s.squeezeOn() && best != nil {
 				best(s.best)
 			}
 			continue

@@ -94,7 +94,7 @@ func (p *packing) anywhere(w way) (place, bool) {
 		return place{}, false
 	}
 	rng := p.s.rng
-	return place{w.part, w.facing, room.Min.X + rng.Float64()*room.W(), room.Min.Y + rng.Float64()*room.H()}, true
+	return p.into(place{w.part, w.facing, room.Min.X + rng.Float64()*room.W(), room.Min.Y + rng.Float64()*room.H()})
 }
 
 // refine goes downhill from a place, along and across the cloth and between
@@ -117,6 +117,9 @@ func (p *packing) refine(i int, t tried, first, last float64) tried {
 			to.x += sign * dx
 			to.y += sign * dy
 			to, _ = p.into(to)
+			if to == t.place {
+				continue
+			}
 			if sum := p.weigh(i, to, t.sum); sum < t.sum {
 				t, by = tried{to, sum}, 1.1
 				break

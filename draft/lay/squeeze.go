@@ -14,6 +14,7 @@ type squeeze struct {
 	packing
 	best     []place // of the shortest lay so far
 	bestLens [2]float64
+	adding   int // the mover that is to be pressed in, -1 for none
 
 	underWay bool
 	by       float64 // share of the length that is taken away
@@ -40,6 +41,8 @@ const (
 // Where a smaller step is still to come, little is.
 func (q *squeeze) patience() (idle, strikes int) {
 	switch {
+	case q.adding >= 0:
+		return 30, 1
 	case q.hairs:
 		return 80, 1
 	case q.by > leastBy:
@@ -78,6 +81,7 @@ func (q *squeeze) step() bool {
 func (q *squeeze) endPass() bool {
 	sum := q.overlap()
 	if sum == 0 {
+		q.settle()
 		q.best, q.bestLens = slices.Clone(q.at), q.used()
 		q.underWay, q.fails, q.pool = false, 0, nil
 		return true
@@ -158,6 +162,9 @@ func (q *squeeze) begin() bool {
 	q.near = missed{overlap: math.Inf(1)}
 	copy(q.heed, q.least)
 	q.lens = q.bestLens
+	if q.adding >= 0 {
+		return q.pressIn()
+	}
 	part, cut := 0, q.total(q.lens)*q.by
 	if q.lens[1] > 0 && q.s.rng.Float64() < q.lens[1]/(q.lens[0]+q.lens[1]) {
 		part = 1
@@ -178,6 +185,21 @@ func (q *squeeze) begin() bool {
 		q.exchange(from)
 	}
 	ok := q.load(from)
+	q.gather()
+	return ok
+}
+
+// pressIn starts an attempt with the item that is added laid anywhere.
+func (q *squeeze) pressIn() bool {
+	from := slices.Clone(q.best)
+	ways, some := q.s.ways[q.items[q.adding]], false
+	for _, k := range q.s.rng.Perm(len(ways)) {
+		if to, ok := q.anywhere(ways[k]); ok {
+			from[q.adding], some = to, true
+			break
+		}
+	}
+	ok := some && q.load(from)
 	q.gather()
 	return ok
 }

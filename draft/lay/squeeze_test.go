@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"chalkfold/draft/geom"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/lay/published"
 )
@@ -56,5 +57,44 @@ func BenchmarkSqueeze(b *testing.B) {
 			}
 			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*steps), "µs/step")
 		})
+	}
+}
+
+// TestSqueezingOnStripes: on checked cloth the pieces are squeezed too, by whole
+// repeats, and still match.
+func TestSqueezingOnStripes(t *testing.T) {
+	c := lay.Cloth{Width: 1400, RepeatAlong: 25, RepeatAcross: 30}
+	its := items(t, checked(), c)
+	s, err := lay.NewSearch(c, its, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Run(s.FixedWork(), nil, nil)
+	first := s.Best()
+	s.Run(3000, nil, nil)
+	if r := s.Best(); r.Length >= first.Length-25 {
+		t.Errorf("%.1f mm laid, %.1f squeezed: not a stripe less", first.Length.MM(), r.Length.MM())
+	} else if err := lay.Verify(c, its, r); err != nil {
+		t.Error(err)
+	}
+}
+
+// TestPressedIn: what a remnant has room for is pressed in between the others,
+// though laying one after the other leaves some of it out. The pieces of dighe2
+// make up a square of 100 (SOURCES.md); here they have one of 104.
+func TestPressedIn(t *testing.T) {
+	in := instance(t, "dighe2")
+	c := lay.Cloth{Outline: []geom.Pt{{}, {X: 104}, {X: 104, Y: 104}, {Y: 104}}}
+	s, err := lay.NewSearch(c, in.Items, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Run(s.FixedWork(), nil, nil)
+	first := s.Best()
+	s.Run(8000, nil, nil)
+	if r := s.Best(); len(first.Out) == 0 || len(r.Out) > 0 {
+		t.Errorf("%d left out of one after the other, %d then", len(first.Out), len(r.Out))
+	} else if err := lay.Verify(c, in.Items, r); err != nil {
+		t.Error(err)
 	}
 }

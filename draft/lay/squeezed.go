@@ -2,41 +2,51 @@ package lay
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"chalkfold/draft/geom"
 )
 
-// squeezes reports whether the search goes on by squeezing: once the fixed
-// plans are tried and all is laid.
+// trialsBetween is how many trials are made before what is left out is tried
+// again.
+const trialsBetween = 20
+
+// squeezes reports whether the search goes on by moving what is laid: once the
+// fixed plans are tried. Where all is laid it is squeezed; where something is
+// left out, each item left out is pressed in between the others once, and then
+// some more trials are made.
 func (s *Search) squeezes() bool {
 	if s.squeeze != nil {
 		return true
 	}
-	if s.trials < len(s.plans) || len(s.kept.out) > 0 || !s.canSqueeze() {
+	if s.laidAs == nil || s.trials < s.triedTo || len(s.plans[0].order) == 0 {
 		return false
 	}
-	lens := [2]float64{s.kept.main.end, 0}
-	if s.kept.rest != nil {
-		lens[1] = s.kept.rest.end
+	if len(s.laidAs.out) == 0 {
+		s.squeeze = s.newSqueeze(s.laidAs, -1)
+		return true
 	}
-	s.squeeze = s.newSqueeze(s.kept.lies, lens)
+	if s.pressed == len(s.laidAs.out) || s.laidAs.rest != nil {
+		s.pressed, s.triedTo = 0, s.trials+trialsBetween
+		return false
+	}
+	out := slices.Clone(s.laidAs.out)
+	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(s.items[a].Area(), s.items[b].Area()) })
+	s.squeeze = s.newSqueeze(s.laidAs, out[s.pressed])
+	s.pressed++
 	return true
 }
 
-// canSqueeze reports whether there is length to be won: something moves, on
-// cloth whose length counts, and no stripes are to meet.
-func (s *Search) canSqueeze() bool {
-	return len(s.plans[0].order) > 0 && len(s.cloth.Outline) == 0 && len(s.groups) == 0
-}
-
-// newSqueeze begins with the items lying at the places given.
-func (s *Search) newSqueeze(at []place, lens [2]float64) *squeeze {
+// newSqueeze begins with a lay; adding is an item left out of it that is to be
+// pressed in, -1 for none.
+func (s *Search) newSqueeze(t *trial, adding int) *squeeze {
 	movers := slices.Clone(s.plans[0].order)
 	slices.Sort(movers)
+	movers = slices.DeleteFunc(movers, func(i int) bool { return i != adding && slices.Contains(t.out, i) })
 	from := make([]place, len(movers))
 	for k, i := range movers {
-		from[k] = at[i]
+		from[k] = t.lies[i]
 	}
 	var fixed [2][]laid
 	for part, flaws := range s.flaws {
@@ -47,30 +57,66 @@ func (s *Search) newSqueeze(at []place, lens [2]float64) *squeeze {
 	for _, l := range s.locked {
 		fixed[0] = append(fixed[0], l.laid)
 	}
-	return newSqueeze(newPacking(s, movers, fixed, lens), from, lens)
+	lens := [2]float64{t.main.end, 0}
+	if t.rest != nil {
+		lens[1] = t.rest.end
+	}
+	if adding >= 0 {
+		lens[0] = s.cloth.most()
+	}
+	p := newPacking(s, movers, fixed, lens)
+	if len(s.groups) > 0 {
+		p.stripes = t.main.phases
+	}
+	q := newSqueeze(p, from, lens)
+	q.adding = slices.Index(movers, adding)
+	return q
+}
+
+// squeezeOn moves one piece; it reports whether that made a better lay.
+func (s *Search) squeezeOn() bool {
+	q := s.squeeze
+	better := q.step() && s.takeSqueezed()
+	if q.adding >= 0 && !q.underWay { // it is in, or was given up
+		s.squeeze = nil
+		if better {
+			s.pressed = 0
+		}
+	}
+	return better
 }
 
 // takeSqueezed takes the lay that was squeezed as the best one, if it is.
 func (s *Search) takeSqueezed() bool {
 	q := s.squeeze
-	order := make([]int, len(q.items))
-	for i := range order {
-		order[i] = i
+	t := s.trialOf(q.items, q.at, q.bestLens[0])
+	t.out = slices.DeleteFunc(slices.Clone(s.laidAs.out), func(i int) bool { return q.adding >= 0 && i == q.items[q.adding] })
+	return s.keep(t.result(), t)
+}
+
+// trialOf is a trial that is over, with items at places; the folded part is
+// folded so far at least.
+func (s *Search) trialOf(items []int, at []place, folded float64) *trial {
+	order := make([]int, len(items))
+	far := make([]float64, len(items))
+	for k := range order {
+		order[k] = k
+		far[k] = s.facings[at[k].facing].box.Min.Y + at[k].y
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(q.at[a].part, q.at[b].part), cmp.Compare(q.box[a].Min.Y, q.box[b].Min.Y))
+		return cmp.Or(cmp.Compare(at[a].part, at[b].part), cmp.Compare(far[a], far[b]))
 	})
 	t := s.newTrial()
-	t.main.end = q.bestLens[0]
-	for _, i := range order {
-		to, r := q.at[i], &t.main
+	t.main.end = math.Max(t.main.end, folded)
+	for _, k := range order {
+		to, r := at[k], &t.main
 		if to.part == 1 {
 			if t.rest == nil {
 				t.openOut()
 			}
 			r = t.rest
 		}
-		t.put(r, q.items[i], spot{facing: to.facing, at: geom.Vec{X: to.x, Y: to.y}}, to.part == 1)
+		t.put(r, items[k], spot{facing: to.facing, at: geom.Vec{X: to.x, Y: to.y}}, to.part == 1)
 	}
-	return s.keep(t.result(), t)
+	return t
 }

@@ -267,7 +267,7 @@ func (s *Search) keep(r Result, t *trial) bool {
 	}
 	s.done = true
 	r.Left = offcuts(s, t)
-	s.best = r
+	s.best, s.laidAs = r, t
 	return true
 }
 
