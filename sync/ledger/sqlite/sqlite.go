@@ -1,0 +1,185 @@
+// Package sqlite keeps ledgers in one file of this machine.
+//
+//	db, err := sqlite.Open(ctx, "chalkfold.db")
+//	l := tables.New(db, ledger.Common())
+//	...
+//	err = db.Close()
+//
+// The file is written ahead (WAL) and synchronous FULL: what was answered is on the
+// disk. One goroutine writes. Whatever waits while a commit goes to the disk is
+// committed together by the next, so that many who write at once share the time
+// that the disk takes; each statement is still all or nothing by itself. Readers
+// see the last commit and wait for nobody.
+//
+// Several programs may have the file open, so that a backup can be taken while it
+// is served.
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/url"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+
+	_ "modernc.org/sqlite" // the driver
+
+	"chalkfold/sync/ledger/tables"
+)
+
+// application is how a file says that it is a store of ours: "ckfd".
+const application = 0x636b6664
+
+// The errors that a caller may want to tell apart, by errors.Is.
+var (
+	ErrForeign = errors.New("the file is a database of another program")
+	ErrNewer   = errors.New("the file was written by a newer version of this program")
+	ErrDamaged = errors.New("the file is damaged")
+	ErrClosed  = errors.New("the store is closed")
+)
+
+// DB is an open file. It implements tables.DB.
+type DB struct {
+	path    string
+	readers *sql.DB
+	writer  *sql.DB // of one connection
+	jobs    chan *job
+	closing chan struct{}
+	closed  sync.Once
+	done    chan struct{} // the writing goroutine has ended
+	stmts   sync.Map      // of the readers, by their text
+}
+
+var _ tables.DB = (*DB)(nil)
+
+// Open opens the store in a file, or makes it where there is none. It looks through
+// all of it first, and refuses one that is damaged.
+func Open(ctx context.Context, path string) (*DB, error) {
+	if err := reserve(path); err != nil {
+		return nil, err
+	}
+	writer, err := connect(path, "immediate")
+	if err != nil {
+		return nil, err
+	}
+	writer.SetMaxOpenConns(1)
+	if err := prepare(ctx, writer); err != nil {
+		return nil, errors.Join(fmt.Errorf("%s: %w", path, err), writer.Close())
+	}
+	readers, err := connect(path, "deferred")
+	if err != nil {
+		return nil, errors.Join(err, writer.Close())
+	}
+	readers.SetMaxOpenConns(2 * runtime.GOMAXPROCS(0))
+	readers.SetMaxIdleConns(2 * runtime.GOMAXPROCS(0))
+	db := &DB{path: path, readers: readers, writer: writer, jobs: make(chan *job, mostTogether), closing: make(chan struct{}), done: make(chan struct{})}
+	go db.write()
+	return db, nil
+}
+
+// reserve makes the file, for its owner alone, where there is none.
+func reserve(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s: there is no folder %s: make it first", path, filepath.Dir(path))
+	case err != nil:
+		return err
+	}
+	return f.Close()
+}
+
+func connect(path, lock string) (*sql.DB, error) {
+	options := url.Values{"_txlock": {lock}, "_pragma": {"busy_timeout(10000)", "journal_mode(WAL)", "synchronous(FULL)", "trusted_schema(OFF)", "cell_size_check(ON)"}}
+	return sql.Open("sqlite", (&url.URL{Scheme: "file", Opaque: escaped(path), RawQuery: options.Encode()}).String())
+}
+
+// escaped writes a path as part of an address.
+func escaped(path string) string { return (&url.URL{Path: path}).EscapedPath() }
+
+// prepare makes the tables in an empty file, and looks whether another is fit.
+func prepare(ctx context.Context, db *sql.DB) error {
+	var app, version, things int
+	for query, to := range map[string]*int{
+		"PRAGMA application_id":              &app,
+		"PRAGMA user_version":                &version,
+		"SELECT count(*) FROM sqlite_schema": &things,
+	} {
+		if err := db.QueryRowContext(ctx, query).Scan(to); err != nil {
+			return asDamage(err)
+		}
+	}
+	switch {
+	case app == 0 && version == 0 && things == 0:
+		return makeTables(ctx, db)
+	case app != application:
+		return ErrForeign
+	case version > tables.Version:
+		return fmt.Errorf("%w (its form is %d, this program knows %d): run that version, or serve another file", ErrNewer, version, tables.Version)
+	}
+	return check(ctx, db)
+}
+
+func makeTables(ctx context.Context, db *sql.DB) (err error) {
+	tx, err := db.BeginTx(ctx, nil)
+	if err != nil {
+		return asDamage(err)
+	}
+	defer func() { err = errors.Join(err, undone(tx)) }()
+	for _, s := range append(tables.Make(), fmt.Sprintf("PRAGMA application_id = %d", application), fmt.Sprintf("PRAGMA user_version = %d", tables.Version)) {
+		if _, err := tx.ExecContext(ctx, s); err != nil {
+			return err
+		}
+	}
+	return tx.Commit()
+}
+
+// undone rolls back what was not committed.
+func undone(tx *sql.Tx) error {
+	if err := tx.Rollback(); !errors.Is(err, sql.ErrTxDone) {
+		return err
+	}
+	return nil
+}
+
+// check looks through the whole file.
+func check(ctx context.Context, db *sql.DB) error {
+	rows, err := db.QueryContext(ctx, "PRAGMA quick_check(5)")
+	if err != nil {
+		return asDamage(err)
+	}
+	defer rows.Close()
+	var found []string
+	for rows.Next() {
+		var line string
+		if err := rows.Scan(&line); err != nil {
+			return asDamage(err)
+		}
+		found = append(found, line)
+	}
+	if err := rows.Err(); err != nil {
+		return asDamage(err)
+	}
+	if len(found) != 1 || found[0] != "ok" {
+		return damaged(strings.Join(found, "; "))
+	}
+	return nil
+}
+
+// damaged is the error of a damaged file, and says what can be done.
+func damaged(what string) error {
+	return fmt.Errorf("%w (%s): keep a copy of it, and put back a backup with `chalkfold restore`. No phone has lost anything: each sends again what the backup lacks", ErrDamaged, what)
+}
+
+// Close finishes what waits to be written, and closes the file.
+func (db *DB) Close() error {
+	db.closed.Do(func() { close(db.closing) })
+	<-db.done
+	return errors.Join(db.readers.Close(), db.writer.Close())
+}
