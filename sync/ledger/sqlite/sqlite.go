@@ -69,7 +69,11 @@ func Open(ctx context.Context, path string) (*DB, error) {
 		return nil, err
 	}
 	writer.SetMaxOpenConns(1)
-	if err := prepare(ctx, writer); err != nil {
+	made, err := look(ctx, writer)
+	if err == nil && !made {
+		err = makeTables(ctx, writer)
+	}
+	if err != nil {
 		return nil, errors.Join(fmt.Errorf("%s: %w", path, err), writer.Close())
 	}
 	readers, err := connect(path, "deferred")
@@ -88,23 +92,28 @@ func reserve(path string) error {
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: there is no folder %s: make it first", path, filepath.Dir(path))
+		return fmt.Errorf("%s: there is no folder %s: make it first", path, folder(path))
 	case err != nil:
 		return err
 	}
 	return f.Close()
 }
 
+// connect opens a file that is written ahead.
 func connect(path, lock string) (*sql.DB, error) {
 	options := url.Values{"_txlock": {lock}, "_pragma": {"busy_timeout(10000)", "journal_mode(WAL)", "synchronous(FULL)", "trusted_schema(OFF)", "cell_size_check(ON)"}}
-	return sql.Open("sqlite", (&url.URL{Scheme: "file", Opaque: escaped(path), RawQuery: options.Encode()}).String())
+	return connectTo(path, options.Encode())
 }
 
-// escaped writes a path as part of an address.
-func escaped(path string) string { return (&url.URL{Path: path}).EscapedPath() }
+func connectTo(path, options string) (*sql.DB, error) {
+	return sql.Open("sqlite", "file:"+(&url.URL{Path: path}).EscapedPath()+"?"+options)
+}
 
-// prepare makes the tables in an empty file, and looks whether another is fit.
-func prepare(ctx context.Context, db *sql.DB) error {
+func folder(of string) string { return filepath.Dir(of) }
+
+// look tells whether the tables have been made in a file, or nothing has, and says
+// of one that is not fit why.
+func look(ctx context.Context, db *sql.DB) (made bool, err error) {
 	var app, version, things int
 	for query, to := range map[string]*int{
 		"PRAGMA application_id":              &app,
@@ -112,18 +121,18 @@ func prepare(ctx context.Context, db *sql.DB) error {
 		"SELECT count(*) FROM sqlite_schema": &things,
 	} {
 		if err := db.QueryRowContext(ctx, query).Scan(to); err != nil {
-			return asDamage(err)
+			return false, asDamage(err)
 		}
 	}
 	switch {
 	case app == 0 && version == 0 && things == 0:
-		return makeTables(ctx, db)
+		return false, nil
 	case app != application:
-		return ErrForeign
+		return false, ErrForeign
 	case version > tables.Version:
-		return fmt.Errorf("%w (its form is %d, this program knows %d): run that version, or serve another file", ErrNewer, version, tables.Version)
+		return false, fmt.Errorf("%w (its form is %d, this program knows %d): run that version, or serve another file", ErrNewer, version, tables.Version)
 	}
-	return check(ctx, db)
+	return true, check(ctx, db)
 }
 
 func makeTables(ctx context.Context, db *sql.DB) (err error) {
