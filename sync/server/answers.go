@@ -14,7 +14,7 @@ import (
 const pageAfterPush = 32 << 10
 
 func (s *server) create(r *http.Request, message []byte) ([]byte, error) {
-	w, proof, err := proofOf(r)
+	w, proof, err := proofOf(r.Header.Get("Authorization"))
 	if err != nil {
 		return nil, err
 	}

@@ -162,9 +162,9 @@ func (s *server) status(r *http.Request, err error) (int, string) {
 // workshop.
 var errWho = refused{http.StatusUnauthorized, "no such workshop, or not its token"}
 
-// proofOf reads the credentials of a request.
-func proofOf(r *http.Request) (wire.Workshop, ledger.Proof, error) {
-	w, token, err := wire.ReadBearer(r.Header.Get("Authorization"))
+// proofOf reads credentials.
+func proofOf(credentials string) (wire.Workshop, ledger.Proof, error) {
+	w, token, err := wire.ReadBearer(credentials)
 	if err != nil {
 		return w, ledger.Proof{}, errWho
 	}
@@ -174,18 +174,29 @@ func proofOf(r *http.Request) (wire.Workshop, ledger.Proof, error) {
 // within answers only to the workshop's own devices.
 func (s *server) within(answer member) answerer {
 	return func(r *http.Request, message []byte) ([]byte, error) {
-		w, shown, err := proofOf(r)
+		w, err := Admit(r.Context(), s.Ledger, r.Header.Get("Authorization"))
 		if err != nil {
 			return nil, err
 		}
-		kept, err := s.Ledger.Proof(r.Context(), w)
-		if err != nil && !errors.Is(err, ledger.ErrUnknown) {
-			return nil, err
-		}
-		same := subtle.ConstantTimeCompare(kept[:], shown[:]) == 1 // nought is no token's
-		if err != nil || !same {
-			return nil, errWho
-		}
 		return answer(r.Context(), w, message)
 	}
+}
+
+// Admit returns the workshop of credentials, the text of an Authorization header, if
+// the ledger knows both. Refusals are alike, whatever was wrong; any other error is
+// the ledger's.
+func Admit(ctx context.Context, l ledger.Ledger, credentials string) (wire.Workshop, error) {
+	w, shown, err := proofOf(credentials)
+	if err != nil {
+		return wire.Workshop{}, err
+	}
+	kept, err := l.Proof(ctx, w)
+	if err != nil && !errors.Is(err, ledger.ErrUnknown) {
+		return wire.Workshop{}, err
+	}
+	same := subtle.ConstantTimeCompare(kept[:], shown[:]) == 1 // nought is no token's
+	if err != nil || !same {
+		return wire.Workshop{}, errWho
+	}
+	return w, nil
 }
