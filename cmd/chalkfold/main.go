@@ -33,7 +33,9 @@ func commands() []command {
 		{"lay", "lay the pieces of a job on its cloth", runLay},
 		{"print", "write the pieces of a job as sheets, true to scale", runPrint},
 		{"prove", "draft for every body of a survey and count what the proofs say", runProve},
-		{"serve", "serve the page on this machine", runServe},
+		{"serve", "serve the page, and keep second copies of workshops", runServe},
+		{"backup", "copy the store of second copies, while it is served", runBackup},
+		{"restore", "put a backup in the place of a store that is not served", runRestore},
 	}
 }
 

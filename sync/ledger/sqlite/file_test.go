@@ -76,8 +76,8 @@ func TestUnfit(t *testing.T) {
 			clear(b[8192:12288])
 			write(t, path, b)
 		}, sqlite.ErrDamaged},
-		"newer":     {func(t *testing.T, path string) { exec(t, path, "PRAGMA user_version = 1000") }, sqlite.ErrNewer},
-		"another's": {func(t *testing.T, path string) { exec(t, path, "PRAGMA application_id = 7") }, sqlite.ErrForeign},
+		"newer":     {func(t *testing.T, path string) { run(t, path, "PRAGMA user_version = 1000") }, sqlite.ErrNewer},
+		"another's": {func(t *testing.T, path string) { run(t, path, "PRAGMA application_id = 7") }, sqlite.ErrForeign},
 	}
 	for name, tt := range tests {
 		t.Run(name, func(t *testing.T) {
@@ -206,7 +206,7 @@ func write(t *testing.T, path string, b []byte) {
 	}
 }
 
-func exec(t *testing.T, path, statement string) {
+func run(t *testing.T, path, statement string) {
 	t.Helper()
 	db, err := sql.Open("sqlite", path)
 	if err == nil {

@@ -186,6 +186,27 @@ func damaged(what string) error {
 	return fmt.Errorf("%w (%s): keep a copy of it, and put back a backup with `chalkfold restore`. No phone has lost anything: each sends again what the backup lacks", ErrDamaged, what)
 }
 
+// There says that there is no file of that name, which Open would make.
+func There(path string) error {
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("there is no store %s", path)
+	} else if err != nil {
+		return err
+	}
+	return nil
+}
+
+// Size returns the bytes of the file and of what was written ahead of it.
+func (db *DB) Size() float64 {
+	var size int64
+	for _, suffix := range []string{"", "-wal"} {
+		if info, err := os.Stat(db.path + suffix); err == nil {
+			size += info.Size()
+		}
+	}
+	return float64(size)
+}
+
 // Close finishes what waits to be written, and closes the file.
 func (db *DB) Close() error {
 	db.closed.Do(func() { close(db.closing) })

@@ -46,7 +46,7 @@ func (g *Guard) Gauge(name string, read func() float64) {
 func (g *Guard) Watch(name string, next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		begun := g.Now()
-		seen := &seeing{ResponseWriter: w}
+		seen := see(w)
 		body := &counting{ReadCloser: r.Body}
 		r.Body = body
 		defer func() {
@@ -127,6 +127,14 @@ type seeing struct {
 	status  int
 	written int64
 	limited bool
+}
+
+// see returns a writer that sees, which w may be already.
+func see(w http.ResponseWriter) *seeing {
+	if s, ok := w.(*seeing); ok {
+		return s
+	}
+	return &seeing{ResponseWriter: w}
 }
 
 func (s *seeing) WriteHeader(status int) {

@@ -94,24 +94,28 @@ func (g *Guard) limiter(of netip.Addr) *rate.Limiter {
 
 // Limit lets through what is within the limits; the rest is told when to ask again.
 func (g *Guard) Limit(next http.Handler) http.Handler {
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		limiter, now := g.limiter(g.Address(r)), g.Now()
-		if !limiter.AllowN(now, 1) {
-			wait := max(1, int(1/g.Rate))
-			g.refuse(w, http.StatusTooManyRequests, wait, "too many requests: wait a moment")
-			return
-		}
+	return g.Pace(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		select {
 		case g.flight <- struct{}{}:
 			defer func() { <-g.flight }()
+			next.ServeHTTP(w, r)
 		default:
 			g.refuse(w, http.StatusServiceUnavailable, 2, "the server is busy: try again")
+		}
+	}))
+}
+
+// Pace limits how often is asked, and not how much at once: for what stays long.
+func (g *Guard) Pace(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		limiter, now := g.limiter(g.Address(r)), g.Now()
+		if !limiter.AllowN(now, 1) {
+			g.refuse(w, http.StatusTooManyRequests, max(1, int(1/g.Rate)), "too many requests: wait a moment")
 			return
 		}
-		seen := &seeing{ResponseWriter: w}
+		seen := see(w)
 		next.ServeHTTP(seen, r)
 		if seen.status == http.StatusUnauthorized {
-			// What would be more than there is takes all that there is.
 			limiter.ReserveN(now, min(g.Guess, g.Burst))
 		}
 	})
