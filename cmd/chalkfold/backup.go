@@ -6,7 +6,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"time"
 
 	"chalkfold/sync/ledger/sqlite"
 )
@@ -61,7 +60,7 @@ func runRestore(ctx context.Context, args []string, out, errs io.Writer) error {
 	} else if err != nil {
 		return err
 	}
-	kept, err := sqlite.Restore(ctx, from, store, time.Now())
+	kept, err := sqlite.Restore(ctx, from, store, clock())
 	if err != nil {
 		return err
 	}

@@ -34,6 +34,9 @@ type copies struct {
 	secure bool
 }
 
+// clock is the only one of the server.
+func clock() time.Time { return time.Now() } //nolint:forbidigo // here it comes from
+
 // open opens the store, if one is named.
 func (s *serving) open(ctx context.Context, site http.Handler, errs io.Writer) (*copies, error) {
 	level := slog.LevelInfo
@@ -45,7 +48,7 @@ func (s *serving) open(ctx context.Context, site http.Handler, errs io.Writer) (
 	if s.behindProxy {
 		address = guard.Forwarded
 	}
-	c := &copies{site: site, secure: s.behindProxy || s.hosts != "", guard: guard.New(guard.Config{Limits: guard.Common(), Now: time.Now, Address: address, Answered: answeredTo(log)})}
+	c := &copies{site: site, secure: s.behindProxy || s.hosts != "", guard: guard.New(guard.Config{Limits: guard.Common(), Now: clock, Address: address, Answered: answeredTo(log)})}
 	c.guard.Gauge("memory_bytes", memory)
 	if s.store == "" {
 		return c, nil
@@ -62,7 +65,7 @@ func (s *serving) open(ctx context.Context, site http.Handler, errs io.Writer) (
 	c.guard.Gauge("listeners", func() float64 { return float64(c.hub.Listeners()) })
 	c.guard.Gauge("store_bytes", c.db.Size)
 	c.sync = server.New(server.Config{
-		Ledger: l, Boxes: l, Now: time.Now, Invite: invite, Moved: c.hub.Moved,
+		Ledger: l, Boxes: l, Now: clock, Invite: invite, Moved: c.hub.Moved,
 		Failed: func(r *http.Request, err error) {
 			if !errors.Is(err, context.Canceled) { // who asked has gone
 				log.Error("the store failed", "path", r.Pattern, "error", err)

@@ -1,3 +1,5 @@
+//go:build !js
+
 // Package sqlite keeps ledgers in one file of this machine.
 //
 //	db, err := sqlite.Open(ctx, "chalkfold.db")

@@ -1,3 +1,5 @@
+//go:build !js
+
 // Package hints tells the devices that are listening when their workshop's ledger
 // has moved, over a WebSocket, as the package comment of sync says.
 //
