@@ -160,7 +160,7 @@ func TestNarrowClothIsTold(t *testing.T) {
 // Every piece is on the sheets, at its true size.
 func TestSheetsHoldEveryPiece(t *testing.T) {
 	r := example(t, "alto-3.json")
-	tiled, err := draft.Sheets(r, draft.Paper{Paper: sheet.A4()})
+	tiled, err := draft.Sheets(r, draft.Paper{Paper: sheet.A4(), Work: 1})
 	if err != nil {
 		t.Fatal(err)
 	}

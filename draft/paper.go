@@ -16,8 +16,10 @@ type Paper struct {
 	Printer sheet.Correction
 	Only    []string // IDs of the pieces wanted; empty means all
 	Without []string // and of those left out
-	// Step is that of sheet.TileOptions; it may be nil.
-	Step func() bool
+	// Work, Step and Found are those of sheet.TileOptions; they may be left out.
+	Work  int
+	Step  func() bool
+	Found func(sheets int)
 }
 
 // Sheets lays the pieces on sheets of paper, true to scale.
@@ -27,7 +29,7 @@ func Sheets(r *Result, on Paper) (sheet.Tiled, error) {
 		return sheet.Tiled{}, err
 	}
 	words := r.Format.Words
-	tile := sheet.TileOptions{Job: r.Job.Name, Words: words, Printer: on.Printer, Step: on.Step}
+	tile := sheet.TileOptions{Job: r.Job.Name, Words: words, Printer: on.Printer, Work: on.Work, Step: on.Step, Found: on.Found}
 	d, err := sheet.OnPaper(pieces, on.Paper, sheet.Options{Job: r.Job.Name, Words: words}, tile)
 	if err != nil {
 		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)

@@ -133,7 +133,7 @@ func told(r *draft.Result, look func(where, text string)) {
 func drawings(r *draft.Result, look func(where, text string)) {
 	w, f := r.Format.Words, r.Format
 	drawn(sheet.Draft(r.Pieces, sheet.Options{Job: r.Job.Name, Words: w}), look)
-	if tiled, err := draft.Sheets(r, draft.Paper{Paper: sheet.A4()}); err == nil {
+	if tiled, err := draft.Sheets(r, draft.Paper{Paper: sheet.A4(), Work: 1}); err == nil {
 		for _, s := range tiled.Pages {
 			drawn(s.Sheet, look)
 		}

@@ -110,6 +110,9 @@ func (d *Desk) countView(n engine.Counts) (count, bound string) {
 	if p.Roll() {
 		return d.F("%s of the roll", d.work.Result.Format.Told(n.Long)), ""
 	}
+	if n.Least == 0 {
+		return d.N(n.Sheets, "%d sheet of %s so far", "%d sheets of %s so far", p.Name), d.T("Looking for places on fewer…")
+	}
 	return d.N(n.Sheets, "%d sheet of %s", "%d sheets of %s", p.Name),
 		d.N(n.Least, "No placing of the pieces can do with fewer than %d sheet.", "No placing of the pieces can do with fewer than %d sheets.")
 }
@@ -149,7 +152,7 @@ func (d *Desk) wantCount() {
 	c.id = d.ask(d.work.Result, engine.Count, d.paperOrder(c.of), true, func(a engine.Answer) {
 		switch {
 		case c.of != of:
-		case a.Is == engine.Done:
+		case a.Is == engine.Done, a.Is == engine.Part:
 			c.Counts = engine.Counted(a.Data)
 		case a.Is == engine.Fault:
 			d.tellShared(share.Sheets, d.F("The sheets could not be counted: %s", string(a.Data)))

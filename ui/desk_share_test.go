@@ -43,7 +43,8 @@ func sharing(t *testing.T) (tried, *shared) {
 
 func TestShareSheets(t *testing.T) {
 	b, h := sharing(t)
-	for _, paper := range sheet.Papers() {
+	papers := []sheet.Paper{sheet.A4(), sheet.Papers()[2]}
+	for _, paper := range papers {
 		b.shareView().OnPaper(paper.Name)
 		b.settle()
 		tiled, err := draft.Sheets(b.work.Result, draft.Paper{Paper: paper})
@@ -61,8 +62,8 @@ func TestShareSheets(t *testing.T) {
 			t.Errorf("%s: handed over %s of %d bytes, want %d", paper.Name, h.name, len(h.file), want.Len())
 		}
 	}
-	b.shows("Handed over as alto-3-tabloid.pdf.")
-	made := len(sheet.Papers())
+	b.shows("Handed over as alto-3-letter.pdf.")
+	made := len(papers)
 	// What is made already is sent at once.
 	b.shareView().OnFile(share.Sheets, true)
 	if h.times != made+1 || !h.send {

@@ -58,7 +58,7 @@ func (g grid) arrange(pieces []piece.Piece, opt TileOptions) ([]geom.Affine, err
 	for i, p := range pieces {
 		rings[i] = p.Cut
 	}
-	at, err := pack.Place(rings, g.step, pack.Options{Work: cmp.Or(opt.Work, pack.QuickWork), Step: opt.Step})
+	at, err := pack.Place(rings, g.step, pack.Options{Work: cmp.Or(opt.Work, pack.QuickWork), Step: opt.Step, Found: opt.Found})
 	switch {
 	case errors.Is(err, pack.ErrStopped):
 		return nil, ErrStopped

@@ -29,6 +29,8 @@ type TileOptions struct {
 	// Step, when set, is called before each piece is placed and each sheet is
 	// drawn; false gives up with ErrStopped.
 	Step func() bool
+	// Found, when set, is told how many sheets each better placing takes.
+	Found func(sheets int)
 }
 
 // ErrStopped is what is left of work whose Step said to give up.

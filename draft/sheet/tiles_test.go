@@ -81,7 +81,7 @@ func drawnAt(out sheet.Tiled, q geom.Pt) bool {
 }
 
 func TestJoinMarksMatch(t *testing.T) {
-	_, out := tiled(t, sheettest.Pieces(), sheet.A4(), sheet.TileOptions{})
+	_, out := tiled(t, sheettest.Pieces(), sheet.A4(), sheet.TileOptions{Work: 50})
 	if len(out.Joins) < out.Sheets-8 { // eight pieces at most stand alone
 		t.Fatalf("%d joins for %d sheets", len(out.Joins), out.Sheets)
 	}
@@ -218,15 +218,15 @@ func TestSheetCounts(t *testing.T) {
 		opt           sheet.TileOptions
 		sheets, bound int
 	}{
-		{"one sheet", box(170, 250), sheet.A4(), sheet.TileOptions{}, 1, 1},
-		{"turned to fit one", box(250, 170), sheet.A4(), sheet.TileOptions{}, 1, 1},
+		{"one sheet", box(170, 250), sheet.A4(), sheet.TileOptions{Work: 50}, 1, 1},
+		{"turned to fit one", box(250, 170), sheet.A4(), sheet.TileOptions{Work: 50}, 1, 1},
 		// 500 mm over the diagonal of 190 by 277, 336 mm: 2 sheets.
-		{"long", box(40, 500), sheet.A4(), sheet.TileOptions{}, 2, 2},
+		{"long", box(40, 500), sheet.A4(), sheet.TileOptions{Work: 50}, 2, 2},
 		// 700 · 500 over 190 · 277 = 6.65: 7; turned, 4 by 2.
-		{"large", box(500, 700), sheet.A4(), sheet.TileOptions{}, 8, 7},
-		{"wider margin", box(170, 250), sheet.A4(), sheet.TileOptions{Margin: 20}, 2, 1},
-		{"A3", box(250, 380), sheet.Papers()[1], sheet.TileOptions{}, 1, 1},
-		{"two small", append(box(80, 100), box(80, 100)...), sheet.A4(), sheet.TileOptions{}, 1, 1},
+		{"large", box(500, 700), sheet.A4(), sheet.TileOptions{Work: 50}, 8, 7},
+		{"wider margin", box(170, 250), sheet.A4(), sheet.TileOptions{Margin: 20, Work: 50}, 2, 1},
+		{"A3", box(250, 380), sheet.Papers()[1], sheet.TileOptions{Work: 50}, 1, 1},
+		{"two small", append(box(80, 100), box(80, 100)...), sheet.A4(), sheet.TileOptions{Work: 50}, 1, 1},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -255,7 +255,7 @@ func TestBlankSheetsAreLeftOut(t *testing.T) {
 	}
 	// Inside a piece no sheet is left out, line or not: the paper must hold.
 	_, solid := tiled(t, []piece.Piece{{ID: "a", Name: "A", Count: 1, Cut: []geom.Pt{{}, {X: 900}, {X: 900, Y: 1300}, {Y: 1300}}}},
-		sheet.A4(), sheet.TileOptions{})
+		sheet.A4(), sheet.TileOptions{Work: 1})
 	if solid.Sheets != solid.Rows*solid.Cols {
 		t.Errorf("%d sheets of %d under one large piece", solid.Sheets, solid.Rows*solid.Cols)
 	}

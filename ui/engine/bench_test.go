@@ -3,6 +3,7 @@ package engine
 import (
 	"bytes"
 	"errors"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -126,7 +127,7 @@ func TestBenchLaysOn(t *testing.T) {
 func TestBenchSheets(t *testing.T) {
 	file, r := sample(t)
 	b := bench()
-	_, counted := do(b, Count, Order{Job: file, Paper: "A4"}, never)
+	found, counted := do(b, Count, Order{Job: file, Paper: "A4"}, never)
 	_, printed := do(b, Sheets, Order{Job: file, Paper: "A4"}, never)
 	tiled, err := draft.Sheets(r, draft.Paper{Paper: sheet.A4()})
 	if err != nil {
@@ -137,6 +138,20 @@ func TestBenchSheets(t *testing.T) {
 		t.Fatal(err)
 	}
 	n := Counted(counted.Data)
+	parts, before := 0, math.MaxInt
+	for _, a := range found {
+		if a.Is != Part {
+			continue
+		}
+		so := Counted(a.Data)
+		if so.Sheets < n.Sheets || so.Sheets > before || so.Least != 0 {
+			t.Errorf("%+v told after %d sheets, and %+v at the end", so, before, n)
+		}
+		parts, before = parts+1, so.Sheets
+	}
+	if parts == 0 {
+		t.Error("nothing is told while sheets are saved")
+	}
 	if n != (Counts{tiled.Sheets, tiled.Bound.Sheets(), 297}) || !bytes.Equal(printed.Data, want.Bytes()) {
 		t.Errorf("%+v, want %d sheets; %d bytes, want %d", n, tiled.Sheets, len(printed.Data), want.Len())
 	}

@@ -6,7 +6,7 @@ import (
 	"chalkfold/draft/unit"
 )
 
-// Counts are what a Count has done.
+// Counts are what a Count has done. Its parts have the sheets so far alone.
 type Counts struct {
 	Sheets int
 	Least  int         // that no placing of the pieces can do without

@@ -21,7 +21,7 @@
 //
 //	is "up"       it has started and takes tasks; once, id 0
 //	   "progress" now of so many steps are done
-//	   "part"     the best lay so far; one of the gifts; one of the widths
+//	   "part"     the best lay, or the fewest sheets, so far; one of the gifts; one of the widths
 //	   "done"     what was asked for
 //	   "fault"    why it cannot be done, as text
 //	   "ended"    the program is over, whatever the reason; id 0

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"math"
+	"slices"
 
 	"chalkfold/draft/geom"
 )
@@ -34,11 +35,15 @@ type mask struct {
 	needs []need   // by the place within a cell, row by row, a stride apart
 }
 
-// need is the cells that a mask touches at one place: bit c of row r.
+// need is the cells that a mask touches at one place: four rows to a word, a bit
+// for each column.
 type need struct {
-	rows    [maxSpan]uint16
-	n, cols uint8 // rows and columns in use
+	cells      [maxSpan / 4]uint64
+	rows, cols uint8 // in use
 }
+
+// row returns the cells of a row.
+func (n *need) row(r int) uint16 { return uint16(n.cells[r/4] >> (r % 4 * maxSpan)) }
 
 // maxSpan is how many cells a mask, and the table across, may reach over.
 const maxSpan = 16
@@ -98,15 +103,23 @@ func (m *mask) fill(pts []geom.Pt, l lattice) {
 		}
 	}
 	for y, xs := range cross {
-		for x := range m.w {
-			at, in := (float64(x)+0.5)*l.px, false
-			for _, c := range xs {
-				in = in != (c < at)
-			}
-			if in {
-				m.set(x, y)
-			}
+		slices.Sort(xs)
+		for i := 0; i+1 < len(xs); i += 2 {
+			from := int(math.Ceil(xs[i]/l.px - 0.5))
+			m.setRow(y, from, int(math.Ceil(xs[i+1]/l.px-0.5)))
 		}
+	}
+}
+
+// setRow sets the pixels of a row from one to before another.
+func (m *mask) setRow(y, from, to int) {
+	row := m.bits[y*m.words : (y+1)*m.words]
+	for x := from; x < to; x = (x/64 + 1) * 64 {
+		b := ^uint64(0) << (x % 64)
+		if past := to - x/64*64; past < 64 {
+			b &= ^uint64(0) >> (64 - past)
+		}
+		row[x/64] |= b
 	}
 }
 
@@ -138,11 +151,11 @@ func (m *mask) bands(oy int, l lattice) [][]uint64 {
 
 // needAt says which cells the mask touches when it begins ox pixels into a cell.
 func (m *mask) needAt(ox int, bands [][]uint64, l lattice) need {
-	n := need{n: uint8(len(bands)), cols: uint8((ox+m.w-1)/l.cols + 1)}
+	n := need{rows: uint8(len(bands)), cols: uint8((ox+m.w-1)/l.cols + 1)}
 	for r, b := range bands {
 		for c := range int(n.cols) {
 			if from := c*l.cols - ox; anySet(b, from, from+l.cols) {
-				n.rows[r] |= 1 << c
+				n.cells[r/4] |= 1 << (r%4*maxSpan + c)
 			}
 		}
 	}

@@ -22,6 +22,7 @@ func newTable(l lattice, across, down int) *table {
 // spot is where a mask lies.
 type spot struct {
 	m        *mask
+	turn     int // of its ring
 	need     need
 	row, col int // of its first cell
 	x, y     int // of its first pixel
@@ -30,7 +31,7 @@ type spot struct {
 // touches reports whether the mask lies on a cell.
 func (s spot) touches(row, col int) bool {
 	r, c := row-s.row, col-s.col
-	return s.m != nil && r >= 0 && r < int(s.need.n) && c >= 0 && s.need.rows[r]&(1<<c) != 0
+	return s.m != nil && r >= 0 && r < int(s.need.rows) && c >= 0 && c < int(s.need.cols) && s.need.row(r)&(1<<c) != 0
 }
 
 // toggle puts a mask down, or takes it up.
@@ -90,8 +91,8 @@ func (t *table) filled(row, col int) float64 {
 type used []uint16
 
 func (u used) add(s spot) {
-	for r := range int(s.need.n) {
-		u[s.row+r] |= s.need.rows[r] << s.col
+	for r := range int(s.need.rows) {
+		u[s.row+r] |= s.need.row(r) << s.col
 	}
 }
 
@@ -112,55 +113,71 @@ func (u used) each(tell func(row, col int)) {
 	}
 }
 
-// fresh returns how many cells more the need at a cell takes, not counting on
-// past most.
-func (u used) fresh(n *need, row, col, most int) int {
-	sum := 0
-	for r := range int(n.n) {
-		sum += bits.OnesCount16(n.rows[r] << col &^ u[row+r])
-		if sum > most {
-			break
+// four is the cells in use by the row, each with the three rows under it, as in
+// a need.
+func (u used) four() []uint64 {
+	out := make([]uint64, len(u)+maxSpan)
+	for row, b := range u {
+		for k := range min(4, row+1) {
+			out[row-k] |= uint64(b) << (maxSpan * k)
 		}
 	}
-	return sum
+	return out
 }
 
 // quest is the search for the best place of one ring.
 type quest struct {
 	*table
-	used                used
-	fromRight, fromFoot bool // which corner is looked at first
+	used                []uint64 // see used.four
+	fromRight, fromFoot bool     // which corner is looked at first
 	best                spot
 	fewest              int // fresh cells at the best place
 	rank                int // of the best place, counted from the corner
 }
 
-// look goes through the places of a mask, from the corner on. Past the rank of
-// the best place so far, only fewer cells are better.
-func (q *quest) look(m *mask) {
+// fresh returns how many cells more the need at a cell takes.
+func (q *quest) fresh(n *need, row, col int) int {
+	sum := bits.OnesCount64(n.cells[0] << col &^ q.used[row])
+	for k := 1; 4*k < int(n.rows); k++ {
+		sum += bits.OnesCount64(n.cells[k] << col &^ q.used[row+4*k])
+	}
+	return sum
+}
+
+// look goes through the places of a mask at a turn, from the corner on. Past the
+// rank of the best place so far, only fewer cells are better.
+func (q *quest) look(m *mask, turn int) {
 	nx, ny := places(q.cols), places(q.rows)
-	most, rank := q.fewest, 0
+	rank := 0
 	for ky := range ny * q.down {
 		gy := from(q.fromFoot, ky, ny*q.down)
 		row, oy := gy/ny, gy%ny
-		for kx := range nx * q.across {
-			if rank++; rank == q.rank {
-				most = q.fewest - 1
-			}
-			if most < 0 {
-				return
-			}
-			gx := from(q.fromRight, kx, nx*q.across)
-			col, ox := gx/nx, gx%nx
-			n := &m.needs[oy*nx+ox]
-			if row+int(n.n) > q.down || col+int(n.cols) > q.across {
-				continue
-			}
-			fresh := q.used.fresh(n, row, col, most)
-			x, y := col*q.cols+ox*stride, row*q.rows+oy*stride
-			if fresh <= most && q.free(m, x, y) {
-				q.best = spot{m: m, need: *n, row: row, col: col, x: x, y: y}
-				q.fewest, q.rank, most = fresh, rank, fresh-1
+		needs := m.needs[oy*nx : (oy+1)*nx]
+		if row+int(needs[0].rows) > q.down {
+			rank += nx * q.across
+			continue
+		}
+		for kc := range q.across {
+			col := from(q.fromRight, kc, q.across)
+			for kx := range nx {
+				ox := from(q.fromRight, kx, nx)
+				n := &needs[ox]
+				rank++
+				most := q.fewest
+				if rank >= q.rank {
+					most--
+				}
+				if most < 0 {
+					return
+				}
+				if col+int(n.cols) > q.across || q.fresh(n, row, col) > most {
+					continue
+				}
+				x, y := col*q.cols+ox*stride, row*q.rows+oy*stride
+				if q.free(m, x, y) {
+					q.best = spot{m: m, turn: turn, need: *n, row: row, col: col, x: x, y: y}
+					q.fewest, q.rank = q.fresh(n, row, col), rank
+				}
 			}
 		}
 	}
