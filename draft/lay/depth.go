@@ -7,11 +7,21 @@ import (
 )
 
 // depths tells how deep a piece runs into another: how far it must at least be
-// moved to get out of it. A grid is laid over the places of a nofit. Where the
+// moved to get out of it.
+//
+// A grid is laid over the places of a nofit. Where the
 // edge of the nofit runs through a cell, the cell lists the convex regions and
 // the stretches of that edge which matter in it, and the answer is exact. Where
 // a cell lies inside it is read between the corners of the cell.
 type depths struct {
+	*depthGrid
+	// signX and signY take a place to where it is in the grid: it may be that of
+	// two other pieces, turned or turned over alike.
+	signX, signY float64
+}
+
+// depthGrid is the grid of depths.
+type depthGrid struct {
 	box        geom.Rect
 	perX, perY float64 // cells for each mm
 	cells      []depthCell
@@ -39,7 +49,9 @@ const leastDepth = 1e-9
 
 // at returns how deep, in mm, a piece whose origin is at x, y runs into the
 // other; nought when it only touches.
-func (t *depths) at(x, y float64) float64 {
+func (d *depths) at(x, y float64) float64 {
+	t := d.depthGrid
+	x, y = d.signX*x, d.signY*y
 	if x <= t.box.Min.X || x >= t.box.Max.X || y <= t.box.Min.Y || y >= t.box.Max.Y {
 		return 0
 	}
@@ -65,8 +77,8 @@ func (t *depths) at(x, y float64) float64 {
 	}
 	d2 := math.Inf(1)
 	for _, k := range t.lists[c.rim:c.to] {
-		if d := t.rim[k].away(x, y); d < d2 {
-			d2 = d
+		if away := t.rim[k].away(x, y); away < d2 {
+			d2 = away
 		}
 	}
 	if d2 < leastDepth*leastDepth {
@@ -76,7 +88,7 @@ func (t *depths) at(x, y float64) float64 {
 }
 
 // inside reports whether a place is in one of the listed regions.
-func (t *depths) inside(list []int32, x, y float64) bool {
+func (t *depthGrid) inside(list []int32, x, y float64) bool {
 regions:
 	for len(list) > 0 {
 		n := int(list[0]) + 1
@@ -108,13 +120,13 @@ func (s *seg) away(x, y float64) float64 {
 	return px*px + py*py
 }
 
-// newDepths works out the depths for the places of a nofit.
-func newDepths(f *nofit) *depths {
-	t := &depths{
+// newDepthGrid works out the depths for the places of a nofit.
+func newDepthGrid(f *nofit) *depthGrid {
+	t := &depthGrid{
 		box: f.box, perX: depthCells / f.box.W(), perY: depthCells / f.box.H(), rim: f.rim,
 		cells: make([]depthCell, depthCells*depthCells), corners: make([]float32, depthCorners*depthCorners),
 	}
-	b := depthBuild{depths: t, hulls: f.hulls}
+	b := depthBuild{depthGrid: t, hulls: f.hulls}
 	for i := range f.hulls {
 		b.first = append(b.first, len(t.edges))
 		t.edges = append(t.edges, f.hulls[i].edges...)
@@ -129,9 +141,9 @@ func newDepths(f *nofit) *depths {
 
 // depthBuild fills a grid, square by square.
 type depthBuild struct {
-	*depths
+	*depthGrid
 	hulls      []hull
-	first      []int   // edge of each hull in depths.edges
+	first      []int   // edge of each hull in edges
 	some, near []int32 // stacks of the hulls and stretches that matter in a square
 }
 

@@ -14,8 +14,9 @@ type facing struct {
 	box    geom.Rect   // of the true cut line
 	parts  [][]geom.Pt // of the enclosing ring
 	onFold bool
-	ties   [2]tie // along, across
-	bare   bool   // edge of the cloth or flaw: no gap is kept from it
+	ties   [2]tie   // along, across
+	bare   bool     // edge of the cloth or flaw: no gap is kept from it
+	of     *geom.Pt // the first corner of its cut line, as the item has it: which it is
 }
 
 // linear returns the map that turns by d, after turning over when mirror.
@@ -77,7 +78,7 @@ func (s *Search) addShape(it Item) (shape, error) {
 }
 
 func newFacing(it Item, m geom.Affine, parts [][]geom.Pt) facing {
-	f := facing{at: m, box: geom.BoundsOf(geom.MapPts(it.Ring, m)), onFold: it.OnFold}
+	f := facing{at: m, box: geom.BoundsOf(geom.MapPts(it.Ring, m)), onFold: it.OnFold, of: &it.Ring[0]}
 	for _, p := range parts {
 		f.parts = append(f.parts, clockwise(geom.MapPts(p, m)))
 	}

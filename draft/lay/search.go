@@ -36,6 +36,7 @@ type Search struct {
 	keptLen float64
 	squeeze *squeeze // once there is something to squeeze
 	laidAs  *trial   // the best lay
+	leftOf  *trial   // the lay of which Best says what is left over
 	pressed int      // how many of what it leaves out were pressed in, in vain
 	triedTo int      // trials that are made before anything is squeezed
 	work    int
@@ -216,15 +217,6 @@ func (s *Search) nofit(a, b int) *nofit {
 	return *f
 }
 
-// depths returns the depths of facing b in facing a, worked out once.
-func (s *Search) depths(a, b int) *depths {
-	t := &s.deep[a*len(s.facings)+b]
-	if *t == nil {
-		*t = newDepths(s.nofit(a, b))
-	}
-	return *t
-}
-
 // gap returns the distance to keep from a facing.
 func (s *Search) gap(f int) float64 {
 	if s.facings[f].bare {
@@ -240,7 +232,12 @@ func (s *Search) FixedWork() int { return len(s.plans) * (len(s.items) - len(s.l
 func (s *Search) Work() int { return s.work }
 
 // Best returns the best lay so far; before the first whole trial, an empty one.
-func (s *Search) Best() Result { return s.best }
+func (s *Search) Best() Result {
+	if s.leftOf != s.laidAs {
+		s.best.Left, s.leftOf = offcuts(s, s.laidAs), s.laidAs
+	}
+	return s.best
+}
 
 // Run spends work more steps, and the rest of the first whole trial if that is
 // more. See Options for stop and best; both may be nil.
@@ -253,7 +250,7 @@ func (s *Search) Run(work int, stop func() bool, best func(Result)) {
 		if s.now == nil && s.squeezes() {
 			s.work++
 			if s.squeezeOn() && best != nil {
-				best(s.best)
+				best(s.Best())
 			}
 			continue
 		}
@@ -271,7 +268,7 @@ func (s *Search) Run(work int, stop func() bool, best func(Result)) {
 		t := s.now
 		s.now = nil
 		if s.take(t) && best != nil {
-			best(s.best)
+			best(s.Best())
 		}
 	}
 }

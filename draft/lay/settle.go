@@ -49,9 +49,16 @@ func (p *packing) slide(i int, way geom.Vec) bool {
 	}
 	far := path.a.Dist(path.b)
 	free := 1.0
+	swept := geom.Rect{Min: path.b, Max: path.a}
 	against := func(facing int, v geom.Vec) {
 		f := p.s.nofit(facing, at.facing)
+		if !meets(swept, f.box, v) {
+			return
+		}
 		for k := range f.hulls {
+			if !meets(swept, f.hulls[k].box, v) {
+				continue
+			}
 			if t0, t1 := f.hulls[k].span(path, v); t0 < t1 {
 				free = math.Min(free, t0)
 			}

@@ -31,7 +31,7 @@ func TestSqueezing(t *testing.T) {
 		s := search(t, in, 1)
 		s.Run(s.FixedWork(), nil, nil)
 		first := s.Best()
-		s.Run(4000, nil, nil)
+		s.Run(1000+50*n, nil, nil)
 		if r := s.Best(); r.Length >= first.Length {
 			t.Errorf("%d pieces: %.2f mm laid, %.2f squeezed", n, first.Length.MM(), r.Length.MM())
 		} else if err := lay.Verify(in.Cloth, in.Items, r); err != nil {

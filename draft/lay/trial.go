@@ -266,7 +266,6 @@ func (s *Search) keep(r Result, t *trial) bool {
 		return false
 	}
 	s.done = true
-	r.Left = offcuts(s, t)
 	s.best, s.laidAs = r, t
 	return true
 }
