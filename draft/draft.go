@@ -87,8 +87,8 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	if method == "" {
 		method = g.Methods[0].ID
 	}
-	if !slices.ContainsFunc(g.Methods, func(c garment.Choice) bool { return c.ID == method }) {
-		return nil, bad(&job.Problem{Path: "method", Value: method, Why: say.Of("not a way of drafting %s; write %q", g.ID, g.Methods[0].ID)})
+	if !g.Has(method) {
+		return nil, bad(&job.Problem{Path: "method", Value: method, Why: say.Of("not a way of drafting %s; write %s", g.ID, choices(g.Methods))})
 	}
 
 	// What was given: all that is wrong with it is said at once.
@@ -104,10 +104,10 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	// The body: doubts are kept for the maker to answer, gaps are filled.
 	var err error
 	r.Doubts = body.Check(j.Figure, j.Measurements)
-	if r.Body, err = body.Complete(j.Figure, j.Measurements, g.Needs); err != nil {
+	if r.Body, err = body.Complete(j.Figure, j.Measurements, g.Needed(method)); err != nil {
 		return nil, refuse(j, err)
 	}
-	r.Estimates = estimates(g, r.Body)
+	r.Estimates = estimates(g.Needed(method), r.Body)
 
 	// Construction, sew lines, pieces.
 	d, err := g.Draft(garment.Input{
@@ -126,15 +126,23 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 }
 
 // estimates are the measurements that the garment needs and nobody took.
-func estimates(g garment.Garment, values body.Values) []Estimate {
+func estimates(needs []body.ID, values body.Values) []Estimate {
 	var out []Estimate
-	for _, id := range g.Needs {
+	for _, id := range needs {
 		if v := values[id]; v.Estimated {
 			d, _ := body.Find(id)
 			out = append(out, Estimate{ID: id, Name: d.Name, Is: v.Length, How: v.How})
 		}
 	}
 	return out
+}
+
+func choices(all []garment.Choice) say.Msg {
+	var ids []string
+	for _, c := range all {
+		ids = append(ids, strconv.Quote(c.ID))
+	}
+	return say.Either(ids...)
 }
 
 func garmentIDs() say.Msg {

@@ -198,7 +198,7 @@ func (d *Desk) give(c *filed) {
 // startFor is a new job for a client: in the unit of her last one, by her own
 // rules. Nothing is taken as measured.
 func (d *Desk) startFor(c *filed) *Job {
-	j := NewJob(d.garment.ID)
+	j := d.newJobOf(d.garment.ID)
 	j.Client = c.id
 	j.File.Units, j.File.Figure, j.File.Rules.Client = d.job.File.Units, c.Figure, c.Rules
 	for _, r := range d.records {

@@ -6,6 +6,8 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft"
+	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/slip"
 	"chalkfold/draft/unit"
@@ -45,6 +47,10 @@ func (d *Desk) houseView() house.View {
 		Words: d.Words, Rules: d.houseRows(), Name: d.setName(h.inForce()), Find: viewed.find,
 		Group: viewed.group, Rule: viewed.rule, Sure: viewed.sure, Told: viewed.told, Paste: viewed.paste,
 		OnName:  func(name string) { d.changeHouse("name", func(h *House) { h.set(h.InForce).Name = clip(name) }) },
+		Methods: d.garment.Methods, Method: d.methodOf(h.inForce().Method),
+		OnMethod: func(id string) {
+			d.changeHouse("", func(h *House) { h.set(h.InForce).Method = job.Method(id) })
+		},
 		Effect:  viewed.effect.rows,
 		OnFind:  func(text string) { viewed.find = text },
 		OnGroup: func(name string) { viewed.group = toggled(viewed.group, name) },
@@ -116,6 +122,21 @@ func (d *Desk) houseView() house.View {
 	}
 	d.lookView(&v)
 	return v
+}
+
+// methodOf is the method as the garment names it: its first where nothing, or
+// nothing that it has, is chosen.
+func (d *Desk) methodOf(m job.Method) string {
+	if d.garment.Has(string(m)) {
+		return string(m)
+	}
+	return d.garment.Methods[0].ID
+}
+
+// garmentHas reports whether a garment can be drafted by this method.
+func garmentHas(id string, m job.Method) bool {
+	g, ok := draft.Find(id)
+	return ok && g.Has(string(m))
 }
 
 // toggled is what is open after a tap on it or another.

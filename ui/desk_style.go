@@ -5,6 +5,7 @@ import (
 
 	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
+	"chalkfold/ui/kit"
 	"chalkfold/ui/style"
 )
 
@@ -40,6 +41,11 @@ func (d *Desk) styleView() style.View {
 		Options: d.garment.Options, Chosen: d.job.File.Style, Truings: d.garment.Truings,
 		Spoken: d.job.File.Drafting == job.Spoken, Untrued: d.job.File.Untrued, Rules: d.rules(),
 		Group: d.view.style.group, Rule: d.view.style.rule, Truing: d.view.style.truings,
+		Methods: d.garment.Methods, Method: d.methodOf(d.job.File.Method), Changed: d.balanced(),
+		OnMethod: func(id string) {
+			d.job.File.Method = job.Method(id)
+			d.changed("")
+		},
 		On: func(option, choice string) {
 			d.job.Choose(option, choice)
 			d.changed("")
@@ -83,6 +89,21 @@ func (d *Desk) styleView() style.View {
 			}
 		},
 	}
+}
+
+// balanced tells what the method of the job changes of the house's figures.
+func (d *Desk) balanced() []string {
+	r := d.work.Result
+	if r == nil {
+		return nil
+	}
+	var out []string
+	for _, t := range r.Record.Tell(r.Format) {
+		if t.Truing == string(r.Job.Method) {
+			out = append(out, kit.Sentence(t.What))
+		}
+	}
+	return out
 }
 
 func (d *Desk) rule(id rules.ID) (rules.Def, bool) {

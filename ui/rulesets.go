@@ -10,6 +10,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/job"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
@@ -31,7 +32,8 @@ type RuleSet struct {
 	ID      string
 	Name    string
 	Values  rules.Values
-	Deleted int64 // when it was, ms since 1970
+	Method  job.Method // that new jobs are drafted by; "" is the garment's first
+	Deleted int64      // when it was, ms since 1970
 }
 
 // House is the rule sets, of which one is in force: a new job begins with a
@@ -52,6 +54,7 @@ func (h House) encode() ([]byte, error) {
 		w.Key("id").Text(s.ID)
 		w.Key("name").Text(s.Name)
 		plain.WritePairs(w, "values", s.Values)
+		w.TextIf("method", string(s.Method))
 		w.IntIf("deleted", s.Deleted)
 		w.Shut('}')
 	}
@@ -70,6 +73,8 @@ func readRuleSet(r *plain.Reader) RuleSet {
 			s.Name = r.Text()
 		case "values":
 			plain.ReadPairs(r, &s.Values)
+		case "method":
+			s.Method = job.Method(r.Text())
 		case "deleted":
 			s.Deleted = r.Int()
 		}
@@ -352,6 +357,9 @@ func (d *Desk) houseValues() rules.Values {
 func (d *Desk) newJobOf(garment string) *Job {
 	j := NewJob(garment)
 	j.File.Rules.House = d.houseValues()
+	if m := d.house.inForce().Method; garmentHas(garment, m) {
+		j.File.Method = m
+	}
 	return j
 }
 

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
 	"chalkfold/sync/store"
 	"chalkfold/sync/store/mem"
@@ -88,13 +89,20 @@ func TestJobsBeginWithTheHouse(t *testing.T) {
 	if got := b.house.inForce().Values["seat_tilt"]; got != "1 in" || b.job.File.Rules.House["seat_tilt"] != "1¾ in" {
 		t.Errorf("after undo in the job the house has %q, the job %q", got, b.job.File.Rules.House["seat_tilt"])
 	}
+	b.houseView().OnMethod("balanced")
+	if b.job.File.Method != job.Quarter {
+		t.Error("the open job has changed its method with the house")
+	}
 	b.newJob()
 	b.settle()
+	if b.job.File.Method != "balanced" {
+		t.Errorf("a new job is drafted by %q", b.job.File.Method)
+	}
 	if b.job.File.Rules.House["seat_tilt"] != "1 in" {
 		t.Errorf("a new job begins with %v", b.job.File.Rules.House)
 	}
 	next := open(t, s, nil)
-	if got := next.house.inForce(); got.Name != "Mother's" || got.Values["seat_tilt"] != "1 in" {
+	if got := next.house.inForce(); got.Name != "Mother's" || got.Method != "balanced" || got.Values["seat_tilt"] != "1 in" {
 		t.Errorf("the next window has %+v", got)
 	}
 

@@ -230,7 +230,7 @@ func (d *Desk) newJob() {
 	if !d.settled() {
 		return
 	}
-	job := NewJob(d.garment.ID)
+	job := d.newJobOf(d.garment.ID)
 	job.File.Units = d.job.File.Units
 	d.start(job)
 }

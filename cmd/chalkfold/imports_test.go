@@ -57,7 +57,7 @@ func stages() []wall {
 			words: "garment/* imports construct, piece and below", who: []string{"draft/garment/..."},
 			// draft/garment says what a garment is; no garment knows another.
 			only: []string{
-				"draft/garment", "draft/construct", "draft/piece",
+				"draft/garment", "draft/balance", "draft/construct", "draft/piece",
 				"draft/geom", "draft/unit", "draft/say", "draft/rules", "draft/body",
 			},
 		},
@@ -69,6 +69,7 @@ func stages() []wall {
 			words: "lay imports piece, geom and below", who: []string{"draft/lay"},
 			only: []string{"draft/piece", "draft/geom", "draft/unit", "draft/say"},
 		},
+		{words: "balance imports nothing", who: []string{"draft/balance"}, only: []string{}},
 		{words: "qr imports nothing", who: []string{"draft/qr"}, only: []string{}},
 		{
 			words: "sketch is drawn from panels", who: []string{"draft/sketch"},

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"chalkfold/draft"
+	"chalkfold/draft/garment/trouser"
 	"chalkfold/draft/job"
 	"chalkfold/draft/prove"
 )
@@ -19,11 +20,12 @@ import (
 // the program itself fails: a draft that a finding stops, with its reason, is
 // a draft well proved.
 func runProve(ctx context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("prove", "-bodies CSV [-styles N] [-rows N] [-json]",
+	flags := newFlags("prove", "-bodies CSV [-method M] [-styles N] [-rows N] [-json]",
 		"Draft for every body of a survey in several styles, and count what the proofs say.", errs)
 	file := flags.String("bodies", "", "`file` of bodies in the columns of ANSUR II, in mm; - is standard input")
 	most := flags.Int("styles", 0, "how many `styles` to draft; 0 is all of them")
 	rows := flags.Int("rows", 0, "how many `bodies` to draft for; 0 is all of them")
+	method := flags.String("method", "", "draft by this `method` alone, quarter or balanced; both when it is left out")
 	asJSON := flags.Bool("json", false, "print the counts as JSON")
 	rest, err := parse(flags, args)
 	if errors.Is(err, errHelp) {
@@ -44,6 +46,13 @@ func runProve(ctx context.Context, args []string, out, errs io.Writer) error {
 	case *most > 0:
 		styles = styles[:*most]
 	}
+	methods := []job.Method{trouser.Quarter, trouser.Balanced}
+	if *method != "" {
+		if methods = []job.Method{job.Method(*method)}; *method != trouser.Quarter && *method != trouser.Balanced {
+			return usageError(flags, errs, "-method %q: write %s or %s", *method, trouser.Quarter, trouser.Balanced)
+		}
+	}
+	styles = prove.By(styles, methods...)
 	in, err := openInput(*file)
 	if err != nil {
 		return refusal(errs, "prove", err)
@@ -78,7 +87,7 @@ func newDraft() prove.Draft {
 		if err != nil {
 			return prove.Drafted{}, err
 		}
-		return prove.Drafted{Report: r.Report, Pieces: r.Pieces}, nil
+		return prove.Drafted{Report: r.Report, Pieces: r.Pieces, Ease: r.Rules.Length("fork_ease")}, nil
 	}
 }
 
@@ -112,6 +121,7 @@ type countJSON struct {
 
 type styleJSON struct {
 	Style   string `json:"style"`
+	Method  string `json:"method"`
 	Drafts  int    `json:"drafts"`
 	Passed  int    `json:"passed"`
 	Stopped int    `json:"stopped"`
@@ -119,11 +129,15 @@ type styleJSON struct {
 
 type forkJSON struct {
 	Style  string  `json:"style"` // "" is all together
+	Method string  `json:"method"`
 	Figure string  `json:"figure"`
 	Drafts int     `json:"drafts"`
 	Mean   float64 `json:"mean_mm"`
 	SD     float64 `json:"sd_mm"`
+	Worst  float64 `json:"worst_mm"`
 	Within float64 `json:"within_0_50_mm_percent"`
+	Near   float64 `json:"within_10_mm_of_ease_percent"`
+	Told   float64 `json:"else_told_percent"`
 }
 
 type provedJSON struct {
@@ -157,10 +171,13 @@ func proveJSON(r prove.Report, took time.Duration) provedJSON {
 		ByCheck: counts(r.Stops), Mind: counts(r.Minds), Fails: counts(r.Fails), Seconds: took.Seconds(),
 	}
 	for _, s := range r.ByStyle {
-		p.ByStyle = append(p.ByStyle, styleJSON(s))
+		p.ByStyle = append(p.ByStyle, styleJSON{s.Style, string(s.Method), s.Drafts, s.Passed, s.Stopped})
 	}
 	for _, f := range r.Fork {
-		p.Fork = append(p.Fork, forkJSON{f.Style, string(f.Figure), f.Drafts, round2(f.Mean), round2(f.SD), round2(100 * f.Within)})
+		p.Fork = append(p.Fork, forkJSON{
+			f.Style, string(f.Method), string(f.Figure), f.Drafts, round2(f.Mean), round2(f.SD), round2(f.Worst),
+			round2(100 * f.Within), round2(100 * f.Near), round2(100 * f.Told),
+		})
 	}
 	return p
 }
@@ -192,16 +209,29 @@ func writeProof(w io.Writer, r prove.Report, took time.Duration) {
 	list("The program failed:", r.Fails)
 	list("What stops the cut:", r.Stops)
 	list("What is to be minded:", r.Minds)
-	fmt.Fprintf(w, "\nBy style                                     drafts  passed  stopped\n")
+	fmt.Fprintf(w, "\nBy style                                     method    drafts  passed  stopped\n")
 	for _, s := range r.ByStyle {
-		fmt.Fprintf(w, "  %-42s %6d  %6d  %7d\n", s.Style, s.Drafts, s.Passed, s.Stopped)
+		fmt.Fprintf(w, "  %-42s %-8s %7d %7d  %7d\n", clipped(s.Style, 42), s.Method, s.Drafts, s.Passed, s.Stopped)
 	}
-	fmt.Fprintf(w, "\nFork seam less crotch length (mm)            drafts    mean      sd  0-50\n")
-	for _, f := range r.Fork {
+	writeForks(w, r.Fork)
+}
+
+// writeForks prints how fork seams compare with crotch lengths.
+func writeForks(w io.Writer, all []prove.Fork) {
+	fmt.Fprint(w, `
+Fork seam less crotch length, mm. The survey's waist is at the navel, and its
+crotch lengths and rises are taken from there. "0-50" has 0 to 50 mm of room;
+"near" lies within 10 mm of body and chosen ease; "told" is of the others those
+whose proof says which rule stopped it.
+
+                                    method   figure drafts    mean      sd   worst   0-50   near   told
+`)
+	for _, f := range all {
 		name := f.Style
 		if name == "" {
 			name = "all styles"
 		}
-		fmt.Fprintf(w, "  %-35s %-6s %6d  %6.1f  %6.1f  %3.0f %%\n", clipped(name, 35), f.Figure, f.Drafts, f.Mean, f.SD, 100*f.Within)
+		fmt.Fprintf(w, "  %-33s %-8s %-6s %6d  %6.1f  %6.1f  %6.1f %5.1f%% %5.1f%% %5.1f%%\n",
+			clipped(name, 33), f.Method, f.Figure, f.Drafts, f.Mean, f.SD, f.Worst, 100*f.Within, 100*f.Near, 100*f.Told)
 	}
 }

@@ -28,6 +28,8 @@ func (r *Record) Tell(f unit.Format) []Told {
 		switch {
 		case c.Mark != "":
 			t.What = f.Words.F("%s: %s", r.Label(c.Mark), moved(c, f))
+		case s.Kind == KindValue && s.Moves != "" && s.Length:
+			t.What = f.Words.F("%s: %s instead of %s", c.Label, f.Text(s.Mm()), f.Text(unit.Length(c.Before)))
 		case s.Kind == KindCurve:
 			t.What = f.Words.F("%s: drawn anew, %s long", c.Label, f.Text(c.By))
 		case s.Length:
@@ -55,7 +57,7 @@ func (r *Record) untold(s Step, f unit.Format) bool {
 				return true
 			}
 		}
-		return s.Formula.root == nil
+		return s.Formula.root == nil || s.Moves != "" && f.Text(s.Mm()) == f.Text(unit.Length(s.Before))
 	case KindPoint, KindCurve:
 	}
 	return false

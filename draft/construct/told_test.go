@@ -33,7 +33,7 @@ func TestTell(t *testing.T) {
 	}
 	want := []construct.Told{
 		{"inseam", "tip_dropped", "fork tip: ¼ in down", "until the inseams agree"},
-		{"fork", "reach_more", "fork reach, let out: 3⅜ in", "to keep its length"},
+		{"fork", "reach_more", "fork reach, let out: 3⅜ in instead of 2⅝ in", "to keep its length"},
 		{"fork", "curve", "fork curve: drawn anew, 10 in long", "smooth"},
 	}
 	got := r.Tell(unit.Format{})

@@ -69,7 +69,9 @@ type Garment struct {
 	Truings []Choice // the truings of its methods, in order
 	Rules   []rules.Def
 	Needs   []body.ID // estimated when not taken, if they can be
-	Draft   func(Input) (*Draft, error)
+	// MethodNeeds are what a method needs besides.
+	MethodNeeds map[string][]body.ID
+	Draft       func(Input) (*Draft, error)
 	// Gifts are what it can give when cloth is short, least harm first, in this
 	// style and by these rules; nil when there is nothing.
 	Gifts func(s Style, set rules.Set, metric bool) []Gift
@@ -113,6 +115,16 @@ func (e *Impossible) Error() string { return e.What + ": " + e.Mend }
 
 // In is Error, which is in the reader's language as it was made.
 func (e *Impossible) In(*say.Words) string { return e.Error() }
+
+// Has reports whether the garment can be drafted by this method.
+func (g Garment) Has(method string) bool {
+	return slices.ContainsFunc(g.Methods, func(c Choice) bool { return c.ID == method })
+}
+
+// Needed are the measurements that a draft by this method needs.
+func (g Garment) Needed(method string) []body.ID {
+	return append(slices.Clone(g.Needs), g.MethodNeeds[method]...)
+}
 
 // Complete fills the missing answers of s with the defaults and refuses
 // unknown options and answers, all at once, each as a *BadStyle.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/job"
 )
 
 // Report is the count of a run.
@@ -42,6 +43,7 @@ type Count struct {
 // StyleCount is how the drafts of one style went.
 type StyleCount struct {
 	Style                   string
+	Method                  job.Method
 	Drafts, Passed, Stopped int
 }
 
@@ -49,14 +51,22 @@ type StyleCount struct {
 // length: the seam less the body, mm.
 type Fork struct {
 	Style    string // "" is all styles together
+	Method   job.Method
 	Figure   body.Figure
 	Drafts   int
 	Mean, SD float64
+	Worst    float64 // that which is furthest from the ease that was chosen
 	Within   float64 // share with 0 to 50 mm of room
+	Near     float64 // share within 10 mm of body and chosen ease
+	Told     float64 // share further off, of which the proof says what stopped it
 }
 
-// forkRoom is the room that a fork seam should have over the body, mm.
-const forkRoom = 50.0
+// forkRoom is the room that a fork seam should have over the body, forkNear how
+// near it should come to the ease that was chosen, mm.
+const (
+	forkRoom = 50.0
+	forkNear = 10.0
+)
 
 // tally gathers the drafts that a check found against.
 type tally map[string]*Count
@@ -108,7 +118,7 @@ func count(bodies []Body, styles []Style, outcomes [][]outcome) Report {
 		}
 	}
 	for s, style := range styles {
-		c := StyleCount{Style: style.Name}
+		c := StyleCount{Style: style.Name, Method: style.Method}
 		for _, o := range outcomes[s] {
 			c.Drafts++
 			switch {
@@ -130,24 +140,41 @@ func count(bodies []Body, styles []Style, outcomes [][]outcome) Report {
 		r.ByStyle = append(r.ByStyle, c)
 	}
 	r.Stops, r.Minds, r.Fails = stops.counts(), minds.counts(), fails.counts()
-	for _, f := range []body.Figure{body.Women, body.Men} {
-		r.Fork = append(r.Fork, forkOf("", f, bodies, outcomes...))
-	}
-	for s, style := range styles {
-		for _, f := range []body.Figure{body.Women, body.Men} {
-			r.Fork = append(r.Fork, forkOf(style.Name, f, bodies, outcomes[s]))
-		}
-	}
+	r.Fork = forks(bodies, styles, outcomes)
 	return r
 }
 
-// forkOf sums up the fork seams of one figure.
-func forkOf(style string, figure body.Figure, bodies []Body, outcomes ...[]outcome) Fork {
-	f := Fork{Style: style, Figure: figure}
-	var sum, squares float64
+// forks sums up the fork seams of each method, of all styles and of each.
+func forks(bodies []Body, styles []Style, outcomes [][]outcome) []Fork {
+	var methods []job.Method
+	of := map[job.Method][][]outcome{}
+	for s, style := range styles {
+		if of[style.Method] == nil {
+			methods = append(methods, style.Method)
+		}
+		of[style.Method] = append(of[style.Method], outcomes[s])
+	}
+	var out []Fork
+	figures := []body.Figure{body.Women, body.Men}
+	for _, f := range figures {
+		for _, m := range methods {
+			out = append(out, forkOf(Fork{Method: m, Figure: f}, bodies, of[m]...))
+		}
+	}
+	for s, style := range styles {
+		for _, f := range figures {
+			out = append(out, forkOf(Fork{Style: style.Name, Method: style.Method, Figure: f}, bodies, outcomes[s]))
+		}
+	}
+	return out
+}
+
+// forkOf sums up the fork seams of the figure of f.
+func forkOf(f Fork, bodies []Body, outcomes ...[]outcome) Fork {
+	var sum, squares, far float64
 	for _, of := range outcomes {
 		for i, o := range of {
-			if bodies[i].Figure != figure || !o.hasFork {
+			if bodies[i].Figure != f.Figure || !o.hasFork {
 				continue
 			}
 			f.Drafts++
@@ -156,10 +183,20 @@ func forkOf(style string, figure body.Figure, bodies []Body, outcomes ...[]outco
 			if o.fork >= 0 && o.fork <= forkRoom {
 				f.Within++
 			}
+			off := math.Abs(o.fork - o.ease)
+			if off > far {
+				far, f.Worst = off, o.fork
+			}
+			switch {
+			case off <= forkNear:
+				f.Near++
+			case o.told:
+				f.Told++
+			}
 		}
 	}
 	if n := float64(f.Drafts); n > 0 {
-		f.Mean, f.Within = sum/n, f.Within/n
+		f.Mean, f.Within, f.Near, f.Told = sum/n, f.Within/n, f.Near/n, f.Told/n
 		f.SD = math.Sqrt(max(squares/n-f.Mean*f.Mean, 0))
 	}
 	return f

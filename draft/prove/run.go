@@ -12,12 +12,14 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
+	"chalkfold/draft/unit"
 )
 
 // Drafted is what one draft gave.
 type Drafted struct {
 	Report proof.Report
 	Pieces []piece.Piece
+	Ease   unit.Length // what was chosen for the fork seam over the crotch length
 }
 
 // Draft drafts one job. Errors are those of package draft.
@@ -67,6 +69,8 @@ type outcome struct {
 	failed       string   // the program failed: how
 	fork         float64  // fork seam less the body's crotch length, mm
 	hasFork      bool
+	ease         float64 // chosen, mm
+	told         bool    // a finding says that the fork seam could not be balanced, and why
 }
 
 // try drafts one job; a panic becomes an outcome.
@@ -89,8 +93,9 @@ func try(draft Draft, j job.Job) (o outcome) {
 		case proof.Fine:
 		}
 		if f.Check == forkSeam && f.Least != nil {
-			o.fork, o.hasFork = f.Figure.V-f.Least.V, true
+			o.fork, o.hasFork, o.ease = f.Figure.V-f.Least.V, true, d.Ease.MM()
 		}
+		o.told = o.told || f.Check == balanced && f.Level != proof.Fine && f.Mend != ""
 	}
 	if len(o.stops) > 0 {
 		o.crossed = crosses(d.Pieces)
@@ -101,6 +106,10 @@ func try(draft Draft, j job.Job) (o outcome) {
 // forkSeam is the check whose figure is the fork seam from band to band, and
 // whose least is the body's crotch length.
 const forkSeam = "fork seam"
+
+// balanced is the check that says whether the fork seam came out as it was
+// balanced for, and what stopped it.
+const balanced = "balance"
 
 // refused is the outcome of an error: a stated reason, or the program's fault.
 func refused(err error) outcome {

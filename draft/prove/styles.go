@@ -11,7 +11,9 @@ import (
 type Style struct {
 	Name  string
 	Style map[string]string
-	Rules job.Rules
+	// Method is "" for the garment's first.
+	Method job.Method
+	Rules  job.Rules
 }
 
 // Styles are the styles that each body is drafted in, all of them trued.
@@ -71,10 +73,25 @@ func Styles() []Style {
 	return all
 }
 
+// By is the styles drafted by each of these methods.
+func By(styles []Style, methods ...job.Method) []Style {
+	var out []Style
+	for _, m := range methods {
+		for _, s := range styles {
+			s.Method = m
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // Job is the job of drafting a style for a body.
 func (s Style) Job(b Body) job.Job {
 	j := job.New("trousers")
 	j.Name, j.Figure, j.Measurements = s.Name+", "+b.ID, b.Figure, b.Taken
 	j.Style, j.Rules = s.Style, s.Rules
+	if s.Method != "" {
+		j.Method = s.Method
+	}
 	return j
 }

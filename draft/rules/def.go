@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
@@ -178,4 +179,17 @@ func (d Def) built() value {
 		panic(fmt.Sprintf("rules: default of %s: %q: %s", d.ID, d.Default, why))
 	}
 	return v
+}
+
+// Range is from where to where the value may lie, in mm for a Length; an end
+// that is open is infinite.
+func (d Def) Range() (low, high float64) {
+	low, high = math.Inf(-1), math.Inf(1)
+	if d.Min != "" {
+		low = d.bound(d.Min)
+	}
+	if d.Max != "" {
+		high = d.bound(d.Max)
+	}
+	return low, high
 }

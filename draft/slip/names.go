@@ -24,6 +24,7 @@ slant straight tapered free tuck level ease dart reach thigh tilt hip waist side
 repeat_along shrinks_along shrinks_across sold_by flaws outline from_selvedge from_edge
 front back waistband fly-facing fly-shield pocket-mouth-facing side-facing pocket-bag-front
 pocket-bag-back loop-strip band-interfacing fly-interfacing remnant 90 180 270
+balanced fork_ease centre_front_raise
 `
 
 // names are the known names in their order.

@@ -1,6 +1,8 @@
 package drafting
 
 import (
+	"slices"
+
 	"chalkfold/draft"
 	"chalkfold/draft/proof"
 	"chalkfold/ui/kit"
@@ -15,12 +17,12 @@ type Truing struct {
 // Change is what one step of a truing did.
 type Change struct{ Step, Text string }
 
-// Changes tells, truing by truing, what is different from the draft as it is
+// Changes tells, method and truing by truing, what is different from the draft as it is
 // spoken. A truing that moved nothing that a tape shows is left out.
 func Changes(r *draft.Result) []Truing {
 	all := r.Record.Tell(r.Format)
 	var out []Truing
-	for _, t := range r.Garment.Truings {
+	for _, t := range append(slices.Clone(r.Garment.Methods), r.Garment.Truings...) {
 		one := Truing{Name: r.Format.Words.T(t.Name)}
 		for _, c := range all {
 			if c.Truing == t.ID {

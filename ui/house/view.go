@@ -7,6 +7,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/garment"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/ui/kit"
@@ -29,6 +30,9 @@ type View struct {
 	Sets    []Set
 	Deleted []Set
 
+	Methods []garment.Choice // that new jobs can be drafted by
+	Method  string
+
 	Job    string // the open job
 	Effect []Row  // what the rules in force would change of it
 
@@ -44,6 +48,7 @@ type View struct {
 	Looking  *Looking
 
 	OnName, OnFind, OnGroup, OnPaste     func(text string)
+	OnMethod                             func(id string)
 	OnOpen, OnReset                      func(id rules.ID)
 	OnRule                               func(id rules.ID, text string)
 	OnResetAll                           func()
@@ -62,6 +67,7 @@ func (v View) Render() app.UI {
 			kit.P().Class("quiet").Text(v.T("Every new job begins with these rules. Jobs that are here already keep theirs.")),
 		),
 		v.naming(),
+		style.Method(v.Words, v.Methods, v.Method, v.OnMethod),
 		kit.Div().ID("effect").Body(app.If(len(v.Effect) > 0, v.effect)),
 		kit.Div().Body(
 			kit.Label("find-rule", v.T("Find a rule")),

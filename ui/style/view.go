@@ -26,6 +26,9 @@ type View struct {
 
 	Options []garment.Option
 	Chosen  garment.Style // a missing answer is the default
+	Methods []garment.Choice
+	Method  string
+	Changed []string // what the method changes of the house's figures
 	Truings []garment.Choice
 	Spoken  bool     // drafted as it is taught, with no truing
 	Untrued []string // truings switched off
@@ -38,6 +41,7 @@ type View struct {
 	OnFold   func()
 	OnOption func(id string)
 	On       func(option, choice string)
+	OnMethod func(id string)
 	OnSpoken func(spoken bool)
 	OnTruing func(id string)
 	OnTruths func() // opens and closes the truings
@@ -79,6 +83,11 @@ func (v View) drafting() app.UI {
 		aside = v.N(n, "%d is off", "%d are off")
 	}
 	return kit.Div().Body(
+		Method(v.Words, v.Methods, v.Method, v.OnMethod),
+		kit.Div().ID("balanced").Class("stack").Hidden(len(v.Changed) == 0).Body(
+			kit.P().Text(v.T("Changed from the house's figures:")),
+			app.Range(v.Changed).Slice(func(i int) app.UI { return kit.P().Text(v.Changed[i]) }),
+		),
 		kit.Choose("drafting", v.T("Drafted"), v.T("As it is taught at the table, or trued so that seams meet and girths go round the body."), []kit.Choice{
 			{ID: "trued", Name: v.T("trued")}, {ID: "spoken", Name: v.T("as it is spoken")},
 		}, chosen, func(_, choice string) { v.OnSpoken(choice == "spoken") }),
@@ -90,6 +99,18 @@ func (v View) drafting() app.UI {
 				}),
 			)
 		}),
+	)
+}
+
+// Method asks for the way of drafting; nothing where there is but one.
+func Method(w *say.Words, methods []garment.Choice, chosen string, on func(id string)) app.UI {
+	choices := make([]kit.Choice, len(methods))
+	for i, m := range methods {
+		choices[i] = kit.Choice{ID: m.ID, Name: w.T(m.Name)}
+	}
+	return kit.Div().Hidden(len(methods) < 2).Body(
+		kit.Choose("method", w.T("Method"), w.T("The quarter method takes every figure as the house has it. The balanced method changes extensions, tilt and raises as little as it can until the fork seam goes round the body with its ease: take the total crotch length for it."),
+			choices, chosen, func(_, id string) { on(id) }),
 	)
 }
 

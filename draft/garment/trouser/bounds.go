@@ -187,6 +187,13 @@ func (s *shape) legBounds() []piece.Bound {
 
 // riseEase is the room that the rise was given below the body's fork.
 func (s *shape) riseEase() unit.Length {
+	if s.by != nil && s.rec.Has("fork_level_balanced") {
+		return s.riseEaseOfRule() + s.mm("balance.fork_level")
+	}
+	return s.riseEaseOfRule()
+}
+
+func (s *shape) riseEaseOfRule() unit.Length {
 	if v, ok := s.in.Body[body.BodyRise]; !ok || v.Estimated || v.Of == body.OfGarment {
 		return 0
 	}

@@ -23,6 +23,7 @@ func (s *shape) claims() piece.Claims {
 	c := piece.Claims{Seams: s.seams(), Girths: s.girths(), Angles: s.angles(), Darts: s.darts(), Middle: s.middles(), Turns: s.turns(), Mends: s.mends()}
 	c.Bounds = append(c.Bounds, s.openings()...)
 	c.Bounds = append(c.Bounds, s.forkSeam()...)
+	c.Bounds = append(c.Bounds, s.balancedBounds()...)
 	c.Bounds = append(c.Bounds, s.pocketBounds()...)
 	c.Bounds = append(c.Bounds, s.legBounds()...)
 	return c

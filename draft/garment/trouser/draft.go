@@ -16,28 +16,29 @@ type drafter struct {
 	// whether a dart is sewn or pressed in front and back
 	frontDarted, backDarted bool
 	refuse                  *garment.Impossible // found while drawing
+	forkOnly                bool                // only what the fork seam hangs on is drawn
+	by                      *balanced           // what the balanced method changes; nil by the quarter method
 }
 
 // Draft drafts trousers. The error is a *garment.Impossible when the
 // measurements and rules cannot make a pair; anything else is a fault of this
 // package.
 func Draft(in garment.Input) (*garment.Draft, error) {
-	d := &drafter{Drafter: garment.NewDrafter(in, easeOf()), in: in}
-	d.levels()
-	d.widths()
-	if err := d.possible(); err != nil {
+	d, err := drawn(in)
+	if err != nil {
 		return nil, err
 	}
-	d.frontMarks()
-	d.backMarks()
-	if err := d.lines(); err != nil {
-		return nil, err
+	d.pieceFork()
+	d.smallParts()
+	if d.refuse != nil {
+		return nil, d.refuse
 	}
 	rec, err := d.Record()
 	if err != nil {
 		return nil, fmt.Errorf("trousers cannot be drafted: %w", err)
 	}
 	sh := newShape(rec, in)
+	sh.by = d.by
 	pieces, err := sh.pieces()
 	if err != nil {
 		return nil, err
@@ -45,6 +46,41 @@ func Draft(in garment.Input) (*garment.Draft, error) {
 	return &garment.Draft{
 		Record: rec, Panels: []piece.Panel{sh.front, sh.back}, Pieces: pieces, Claims: sh.claims(), Worn: sh.worn(), Cards: cards(), Notions: sh.notions(),
 	}, nil
+}
+
+// drawn draws front and back by the method that is asked for. The fork seam is
+// balanced by what it hangs on alone; only where the waist then cannot be drawn
+// is all of it drawn at each try.
+func drawn(in garment.Input) (*drafter, error) {
+	d := newDrafter(in)
+	if in.Method != Balanced {
+		return d, d.draw()
+	}
+	d.by = balanceOf(in, true)
+	err := d.draw()
+	if err == nil {
+		return d, nil
+	}
+	d = newDrafter(in)
+	d.by = balanceOf(in, false)
+	return d, d.draw()
+}
+
+func newDrafter(in garment.Input) *drafter {
+	return &drafter{Drafter: garment.NewDrafter(in, easeOf()), in: in}
+}
+
+// draw lays everything up to the sew lines of front and back. What is wrong
+// with the construction itself is kept for Record to tell.
+func (d *drafter) draw() error {
+	d.levels()
+	d.widths()
+	if err := d.possible(); err != nil {
+		return err
+	}
+	d.frontMarks()
+	d.backMarks()
+	return d.lines()
 }
 
 // trued lays body under a truing's name when that truing is on.

@@ -176,12 +176,43 @@ func (d *drafter) forkCurve(a geom.Pt, u geom.Vec, tip geom.Pt, v geom.Vec) (geo
 		return c, full
 	}
 	best, limit := tightest(c), 1/(spare*d.Get("seam_allowance"))
+	if d.by != nil {
+		return evenly(func(full float64) geom.Curve { return cornered(a, u, tip, v, full) }, full, limit)
+	}
 	for try := 0.35; try < 0.8 && best > limit; try += 0.05 {
 		if o := cornered(a, u, tip, v, try); tightest(o) < best {
 			c, best, full = o, tightest(o), try
 		}
 	}
 	return c, full
+}
+
+// evenly is the curve whose fullness is nearest to full and which is nowhere
+// tighter than limit, or as little tighter as can be. It changes evenly with the
+// marks that it is drawn through, so that those can be solved for.
+func evenly(draw func(full float64) geom.Curve, full, limit float64) (geom.Curve, float64) {
+	c := draw(full)
+	if tightest(c) <= limit {
+		return c, full
+	}
+	best := full
+	for try := 0.35; try < 0.8; try += 0.05 {
+		if o := draw(try); tightest(o) < tightest(c) {
+			best, c = try, o
+		}
+	}
+	if tightest(c) > limit {
+		return c, best
+	}
+	lo, hi := full, best // too tight, and not
+	for range 20 {
+		if mid := (lo + hi) / 2; tightest(draw(mid)) > limit {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return draw(hi), hi
 }
 
 // tightest is the greatest curvature of c in 1/mm.

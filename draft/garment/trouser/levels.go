@@ -35,6 +35,7 @@ func (d *drafter) levels() {
 	} else {
 		d.Value("fork_level", d.T("fork line"), "rise - waistband_width", why)
 	}
+	d.rebalance("fork_level")
 	hip := "hip_drop - waistband_width"
 	if d.taken(body.WaistToHips) {
 		hip = "waist_to_hips - waistband_width"
@@ -47,6 +48,9 @@ func (d *drafter) levels() {
 	below := "" // the inside leg is measured from the body's fork, not from the room below it
 	if d.taken(body.BodyRise) && d.in.Body[body.BodyRise].Of != body.OfGarment {
 		below = " - rise_ease"
+	}
+	if d.by != nil && d.by.by["fork_level"] != 0 {
+		below += " - balance.fork_level"
 	}
 	if d.taken(body.OutsideLegLength) || !d.taken(body.InsideLegLength) {
 		d.Value("hem_level", d.T("hem line"), "outside_leg_length - floor_clearance - waistband_width", why)
@@ -69,6 +73,9 @@ func (d *drafter) keepHipLevel() {
 		}
 	})
 }
+
+// mostReach is how much of the hip the front fork may reach when it grows.
+const mostReach = 1.0 / 9
 
 // leastFly is the narrowest folded fly facing that holds a zip.
 const leastFly = 3.0 / 4 * unit.Inch
@@ -148,7 +155,7 @@ func (d *drafter) widths() {
 		d.Value("front.thigh_share", d.T("front's share of the thigh"), "front.half_thigh", d.T("half the thigh, centred on the crease"))
 	}
 	d.trued(trueReach, func() {
-		need, most := d.Get("front.thigh_share")+d.Get("thigh_taper")-d.Get("hip_part"), d.Get("hip_girth")/9
+		need, most := d.Get("front.thigh_share")+d.Get("thigh_taper")-d.Get("hip_part"), d.Get("hip_girth")*mostReach
 		switch {
 		case need <= d.Get("front.reach") || most <= d.Get("front.reach"):
 		case need <= most:
@@ -157,7 +164,9 @@ func (d *drafter) widths() {
 			d.Renew("front.reach_grown", d.T("front fork extension, grown"), "front.reach", "hip_girth/9", d.T("the fork line must be wider than the leg below it; a ninth of the hip at most"))
 		}
 	})
+	d.rebalance("front.reach")
 	d.Value("back.reach", d.T("back fork extension"), "hip_girth/back_fork_part", d.T("the back reaches a further sixteenth"))
+	d.rebalance("back.reach")
 	const front = "front.thigh_share"
 	shared := false
 	d.trued(trueThigh, func() {

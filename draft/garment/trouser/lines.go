@@ -14,9 +14,11 @@ func (d *drafter) lines() error {
 	}
 	d.Part("front")
 	darts := d.frontDart()
-	d.trued(trueWaist, func() { d.squareFront(darts) })
+	if !d.forkOnly {
+		d.trued(trueWaist, func() { d.squareFront(darts) })
+	}
 	d.Part("back")
-	if d.in.Trues(trueWaist) || d.in.Trues(trueSide) {
+	if !d.forkOnly && (d.in.Trues(trueWaist) || d.in.Trues(trueSide)) {
 		d.squareBack()
 	}
 	if d.refuse != nil {
@@ -54,12 +56,12 @@ func (d *drafter) lines() error {
 		}
 	}
 	d.panelLines("front", fork.frontIn, fork.frontDir)
-	d.waistLines("front", darts)
+	if !d.forkOnly {
+		d.waistLines("front", darts)
+	}
 	d.panelLines("back", fork.backIn, fork.backDir)
-	d.waistLines("back", d.backDartTo(d.Point("back.waist_side")))
-	d.pieceFork()
-	if d.refuse == nil {
-		d.smallParts()
+	if !d.forkOnly {
+		d.waistLines("back", d.backDartTo(d.Point("back.waist_side")))
 	}
 	if d.refuse != nil {
 		return d.refuse

@@ -65,8 +65,10 @@ func (d *drafter) backMarks() {
 				d.T("the rule is for a hip line at the hip drop; a higher hip line keeps the slope"))
 		}
 	})
+	d.rebalance("back.tilt")
+	raise := d.raise("back.raise", d.T("centre-back raise"), "centre_back_raise")
 	d.Measure("back.tilt_in", d.T("seat tilt at the waist line"), "front.waist_centre", toSide(d.T("towards the side, along the waist line")), "back.tilt", d.T("the centre back leans in by the seat tilt"))
-	d.Measure("back.waist_centre", d.T("centre back at the waist"), "back.tilt_in", up(d.T("straight up")), "centre_back_raise", d.T("the centre back stands higher, to sit in"))
+	d.Measure("back.waist_centre", d.T("centre back at the waist"), "back.tilt_in", up(d.T("straight up")), raise, d.T("the centre back stands higher, to sit in"))
 	d.Place("back.hip_centre", d.T("seat line at the hip"), "front.hip_centre", d.T("on the front's own mark"), d.Point("front.hip_centre"), d.T("the seat line turns about the front's hip mark"))
 	for _, l := range []string{"hip", "fork"} {
 		name, label, from := "back."+l+"_side", d.F("back side at the %s line", d.T(l)), "front."+l+"_side"
@@ -86,7 +88,9 @@ func (d *drafter) backMarks() {
 		fork := geom.Pt{X: to.X, Y: d.Point("back.fork_side").Y}
 		d.Move("back.fork_side_kept", d.T("back side at the fork line, hip kept"), "back.fork_side", d.T("along the fork line"), fork, d.T("the hip width carried down"))
 	})
-	d.trued(trueFork, d.letOutFork)
+	if d.by == nil {
+		d.trued(trueFork, d.letOutFork) // balanced, the fork seam is as long as the body wants it
+	}
 	d.Edge("back.clear", d.T("centre-front line of the front, laid on the cloth"), d.T("the long edge on the fork's side"), "front.reach + back.reach + 1.35 * seam_allowance",
 		d.T("the back fork reaches further and must find room before the edge; keep clear of the selvedge"))
 	d.Edge("back.down", d.T("waist line of the front"), d.T("the cut end of the cloth"), "centre_back_raise + waist_allowance + centre_back_inlay/2 + 1.5 in",
@@ -104,6 +108,30 @@ func (d *drafter) backMarks() {
 	if d.backDarted {
 		d.Value("back.dart_from", d.T("back dart from the centre"), "back_dart_from", d.T("so far from the centre"))
 	}
+	d.raiseFront()
+}
+
+// raise is the name of how far a centre stands above the waist line: its rule,
+// or the sum that the balanced method may change.
+func (d *drafter) raise(sum, label, rule string) string {
+	if d.by == nil {
+		return rule
+	}
+	d.Value(sum, label, rule, d.T("how far the centre stands above the waist line"))
+	d.rebalance(sum)
+	return sum
+}
+
+// raiseFront moves the centre front, once all is marked from where the waist
+// line was.
+func (d *drafter) raiseFront() {
+	d.Part("front")
+	raise := d.raise("front.raise", d.T("centre-front raise"), "centre_front_raise")
+	if d.Get(raise) == 0 {
+		return
+	}
+	d.Shift("front.waist_centre_raised", d.T("centre front at the waist, raised"), "front.waist_centre", up(d.T("straight up")), raise,
+		d.T("a full abdomen takes more length in front, a hollow one less"))
 }
 
 // seatDir is the unit direction down the seat line.

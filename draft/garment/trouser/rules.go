@@ -36,6 +36,8 @@ func Defs() []rules.Def {
 		l("ease", "knee_ease", "knee ease", "4 in", "1/2 in", "14 in", "Room at the knee over the body, all round: what makes the leg narrow or wide."),
 		l("ease", "rise_ease", "rise ease", "1/2 in", "0 in", "2 in", "Room below the fork, added to a rise measured on the body."),
 
+		l("ease", "fork_ease", "fork ease", "1 in", "0 in", "3 in", "Room in the fork seam over a total crotch length measured on the body, by the balanced method; half of it in front, half behind."),
+
 		l("lines", "hip_drop", "hip drop", "9 in", "5 in", "13 in", "Top of the band to the hip line, when it is not measured."),
 		l("lines", "rise", "rise", "11 in", "7 in", "17 in", "Top of the band to the fork line, when it is not measured."),
 		l("lines", "thigh_drop", "thigh drop", "4 in", "1 in", "6 in", "Fork line to thigh line."),
@@ -46,6 +48,7 @@ func Defs() []rules.Def {
 		n("fork", "back_fork_part", "back fork part", "16", "6", "24", "The back fork reaches a further such part of the hip."),
 		n("fork", "fork_fullness", "fork fullness", "0.55", "0.3", "0.7", "How far the fork curve is drawn into its corner: more hugs the corner, less cuts across."),
 		l("fork", "centre_back_raise", "centre-back raise", "1 in", "0 in", "3 in", "How far the centre back stands above the waist line."),
+		l("fork", "centre_front_raise", "centre-front raise", "0 in", "-1/2 in", "1 in", "How far the centre front stands above the waist line: more for a full abdomen; below it is less than nought."),
 		l("fork", "seat_tilt", "seat tilt", "2 in", "1/2 in", "3 in", "How far the centre back leans in at the waist. 1½ when cloth is short."),
 		l("fork", "inseam_stretch", "inseam stretch", "0 in", "0 in", "3/8 in", "How much shorter the back inseam is cut than the front, to be stretched with the iron."),
 

@@ -16,6 +16,7 @@ type shape struct {
 	rec         *construct.Record
 	in          garment.Input
 	front, back piece.Panel
+	by          *balanced // nil by the quarter method
 }
 
 func newShape(rec *construct.Record, in garment.Input) *shape {

@@ -12,7 +12,7 @@ import (
 // smallParts lays what is cut from the rest of the cloth: pocket, fly, band,
 // loops. Pocket marks lie on the front; the others have frames of their own.
 func (d *drafter) smallParts() {
-	if d.Err() != nil {
+	if d.Err() != nil || d.refuse != nil {
 		return
 	}
 	d.flyMarks()
@@ -24,7 +24,7 @@ func (d *drafter) smallParts() {
 
 func (d *drafter) flyMarks() {
 	d.Part("front")
-	d.Solved("front.straight_centre", d.T("straight of the centre front"), d.Point("front.fork_start").Y, d.T("from the waist seam to where the fork curve begins"))
+	d.Solved("front.straight_centre", d.T("straight of the centre front"), d.Point("front.fork_start").Y-d.Point("front.waist_centre").Y, d.T("from the waist seam to where the fork curve begins"))
 	d.Value("fly.length", d.T("fly, waist seam to its end"), "least(fly_length, front.straight_centre)", d.T("the fly ends where the fork curve begins, if not before"))
 	d.Measure("front.fly_end", d.T("end of the fly"), "front.waist_centre", down(d.T("down the centre-front line")), "fly.length", d.T("the zip ends here; notch it"))
 	d.Part(say.Word("fly facing"))

@@ -46,7 +46,7 @@ func Garment() garment.Garment {
 				{ID: "none", Name: "none"}, {ID: "pressed", Name: "pressed"}, {ID: "tuck", Name: "stitched tuck"},
 			}},
 		},
-		Methods: []garment.Choice{{ID: "quarter", Name: "quarter method"}},
+		Methods: []garment.Choice{{ID: Quarter, Name: "quarter method"}, {ID: Balanced, Name: "balanced method"}},
 		Truings: []garment.Choice{
 			{ID: trueLevel, Name: "hip line kept between waist and fork"},
 			{ID: trueEase, Name: "ease given"},
@@ -66,7 +66,8 @@ func Garment() garment.Garment {
 			body.WaistGirth, body.HipGirth, body.ThighGirth, body.KneeGirth, body.CalfGirth, body.HeelGirth,
 			body.OutsideLegLength,
 		},
-		Draft: Draft,
-		Gifts: Gifts,
+		MethodNeeds: map[string][]body.ID{Balanced: {body.TotalCrotchLength}},
+		Draft:       Draft,
+		Gifts:       Gifts,
 	}
 }

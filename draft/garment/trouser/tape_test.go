@@ -61,6 +61,7 @@ type order struct {
 	style   garment.Style
 	spoken  bool
 	untrued []string
+	method  string // the quarter method when it is ""
 }
 
 func (o order) input(t fataler) garment.Input {
@@ -77,7 +78,7 @@ func (o order) input(t fataler) garment.Input {
 	if err := g.CheckTruings(o.untrued); err != nil {
 		t.Fatal(err)
 	}
-	return garment.Input{Body: o.body, Rules: set, Style: style, Spoken: o.spoken, Untrued: o.untrued}
+	return garment.Input{Body: o.body, Rules: set, Style: style, Spoken: o.spoken, Untrued: o.untrued, Method: o.method}
 }
 
 // draft drafts and proves the order, which must be possible.

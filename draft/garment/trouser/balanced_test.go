@@ -1,0 +1,178 @@
+package trouser_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/garment/trouser"
+	"chalkfold/draft/proof"
+	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
+)
+
+// A woman of the survey's middle, measured at the fork as well; her rise is
+// from the waist of her crotch length.
+const balancedBody = "waist_girth 34, hip_girth 40, thigh_girth 24, knee_girth 15, calf_girth 14 1/2, heel_girth 12 3/4, outside_leg_length 40, body_rise 10, waist_to_hips 8, total_crotch_length 26 1/2"
+
+// forkSeam is the finished seam from band to band in inches, on the panels.
+func (m made) forkSeam(t fataler, band float64, panels ...string) float64 {
+	t.Helper()
+	sum := 0.0
+	for _, p := range panels {
+		sum += (m.edge(t, p, "centre").Len()+m.edge(t, p, "fork").Len())/25.4 + band
+	}
+	return sum
+}
+
+// The fork seam is the crotch length and the ease that was chosen, and so are
+// its parts; every girth stays what it was.
+func TestBalancedForkSeam(t *testing.T) {
+	for _, tt := range []struct {
+		name, body         string
+		rules              rules.Values
+		whole, front, back float64 // in; 0 is not asked for
+	}{
+		{"the whole", balancedBody, nil, 26.5 + 1, 0, 0},
+		{"another ease", balancedBody, rules.Values{"fork_ease": "2 in"}, 26.5 + 2, 0, 0},
+		{"no ease, narrow band", balancedBody, rules.Values{"fork_ease": "0 in", "waistband_width": "1 1/4 in"}, 26.5, 0, 0},
+		{"both parts", balancedBody + ", front_crotch_length 12, back_crotch_length 14 1/2", nil, 27.5, 12.5, 15},
+		{"shorter than by the rules", strings.Replace(balancedBody, "26 1/2", "24", 1), nil, 25, 0, 0},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			o := order{body: measured(t, tt.body), rules: tt.rules, method: trouser.Balanced}
+			m := o.draft(t)
+			band := o.input(t).Rules.Length("waistband_width").In()
+			const tol = 1.0 / 25.4
+			about(t, "fork seam", m.forkSeam(t, band, "front", "back"), tt.whole, tol)
+			if tt.front > 0 {
+				about(t, "front", m.forkSeam(t, band, "front"), tt.front, tol)
+				about(t, "back", m.forkSeam(t, band, "back"), tt.back, tol)
+			}
+			if l := m.level(t, "balance"); l != proof.Fine {
+				t.Errorf("balance is %s: %+v", l, m.finding("balance"))
+			}
+			o.method = trouser.Quarter
+			quarter := o.draft(t)
+			for _, g := range []string{"waist", "hip", "thigh", "knee", "calf", "hem"} {
+				about(t, g, m.girth(t, g), quarter.girth(t, g), 0.06)
+			}
+			if q := quarter.forkSeam(t, band, "front", "back"); math.Abs(q-tt.whole) < 0.25 {
+				t.Errorf("the quarter method gives %.2f in already: the balance proves nothing", q)
+			}
+			if len(m.changes(trouser.Balanced)) == 0 {
+				t.Error("the record does not tell what was changed")
+			}
+		})
+	}
+}
+
+// A crotch length of trousers that fit holds its ease; one that nobody took is
+// estimated, and the proof says that it rests on that.
+func TestBalancedWithoutTape(t *testing.T) {
+	v := measured(t, balancedBody)
+	of := v[body.TotalCrotchLength]
+	of.Of = body.OfGarment
+	v[body.TotalCrotchLength] = of
+	m := order{body: v, method: trouser.Balanced}.draft(t)
+	about(t, "of a garment", m.forkSeam(t, 2, "front", "back"), 26.5, 1.0/25.4)
+
+	list, _, _ := strings.Cut(balancedBody, ", total")
+	taken := body.Takings{}
+	for _, s := range strings.Split(list, ",") {
+		id, text, _ := strings.Cut(strings.TrimSpace(s), " ")
+		q, err := unit.Parse(text, unit.Inches)
+		if err != nil {
+			t.Fatal(err)
+		}
+		taken[body.ID(id)] = body.Taking{Value: q}
+	}
+	v, err := body.Complete(body.Women, taken, trouser.Garment().Needed(trouser.Balanced))
+	if err != nil {
+		t.Fatal(err)
+	}
+	guess := v[body.TotalCrotchLength]
+	if !guess.Estimated {
+		t.Fatal("nobody took it, and yet it is no estimate")
+	}
+	m = order{body: v, method: trouser.Balanced}.draft(t)
+	about(t, "as estimated", m.forkSeam(t, 2, "front", "back"), guess.Length.In()+1, 1.0/25.4)
+	if f := m.finding("balance"); f == nil || !strings.Contains(f.Say, "estimate") {
+		t.Errorf("%+v, want it said that it rests on an estimate", f)
+	}
+}
+
+// A crotch length that no rule's range reaches: as near as can be, with the
+// rules that stopped it.
+func TestBalanceOutOfReach(t *testing.T) {
+	for _, length := range []string{"36", "17"} {
+		m := order{body: measured(t, strings.Replace(balancedBody, "26 1/2", length, 1)), method: trouser.Balanced}.draft(t)
+		f := m.finding("balance")
+		if f == nil || f.Level != proof.Mind || !strings.Contains(f.Mend, "at the end of their range: ") {
+			t.Errorf("%s in: %+v, want it minded and the rules named", length, f)
+		}
+		checkSound(t, m)
+	}
+}
+
+// By the quarter method nothing is changed, and no balance is claimed.
+func TestQuarterIsNotBalanced(t *testing.T) {
+	m := order{body: measured(t, balancedBody)}.draft(t)
+	if m.finding("balance") != nil || len(m.changes(trouser.Balanced)) > 0 {
+		t.Error("the quarter method was balanced")
+	}
+}
+
+// What was changed answers why: by the crotch length and the ease.
+func TestBalanceAnswersWhy(t *testing.T) {
+	m := order{body: measured(t, balancedBody), method: trouser.Balanced}.draft(t)
+	for _, step := range []string{"front.reach_balanced", "back.reach_balanced", "back.raise_balanced", "fork_level_balanced"} {
+		if !m.Record.Has(step) {
+			t.Fatalf("no step %s", step)
+		}
+		found := map[string]bool{}
+		for _, r := range m.Record.Why(step, unit.Format{System: unit.Inches, Den: 8}) {
+			found[r.Name] = true
+		}
+		if !found["total_crotch_length"] || !found["fork_ease"] {
+			t.Errorf("why %s: %v, want the crotch length and the ease in it", step, found)
+		}
+	}
+}
+
+// Any body with any crotch length in any style: as wished within 3 mm, or the
+// proof says what stopped it; nothing that the truings promise is lost.
+func TestPlausibleBodiesBalanced(t *testing.T) {
+	all := surveyed(t)
+	rapid.Check(t, func(t *rapid.T) {
+		o := order{body: anyBody(t, all), style: anyStyle(t), method: trouser.Balanced}
+		rise := o.body[body.HipGirth].Length / 4
+		if r, ok := o.body[body.BodyRise]; ok {
+			rise = r.Length
+		}
+		o.body[body.TotalCrotchLength] = body.Value{Length: 2*rise + o.body[body.HipGirth].Length*unit.Length(rapid.Float64Range(0.1, 0.3).Draw(t, "through"))}
+		m, ok := tryDraft(t, o)
+		if !ok {
+			return
+		}
+		checkSound(t, m)
+		for _, check := range []string{"inseam", "side seam", "waist to band", "waist girth", "hip girth", "thigh girth"} {
+			if l := m.level(t, check); l == proof.Stops {
+				t.Fatalf("balanced, and yet the %s stops the cut: %+v", check, m.finding(check))
+			}
+		}
+		if f := m.finding("balance"); f.Level != proof.Fine && !strings.Contains(f.Mend, "at the end of their range: ") {
+			t.Fatalf("%+v, want the rules that stopped it", f)
+		}
+	})
+}
+
+// The balance finds its way with the truings off as well.
+func TestBalancedAsSpoken(t *testing.T) {
+	m := order{body: measured(t, balancedBody), method: trouser.Balanced, spoken: true, style: garment.Style{"front_dart": "none"}}.draft(t)
+	about(t, "fork seam", m.forkSeam(t, 2, "front", "back"), 27.5, 1.0/25.4)
+}
