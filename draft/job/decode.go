@@ -65,7 +65,7 @@ func (d *decoder) job(n *node) Job {
 	j.Figure = body.Figure(d.choice(n, "figure", "figure", string(body.Unknown), string(body.Women), string(body.Men)))
 	j.Units = d.units(n.at["units"])
 	j.Measurements = d.takings(n.at["measurements"])
-	j.Method = Method(d.choice(n, "method", "method", string(Quarter)))
+	j.Method = Method(d.choice(n, "method", "method", string(Quarter), string(Balanced)))
 	j.Drafting = Drafting(d.choice(n, "drafting", "drafting", string(Trued), string(Spoken)))
 	j.Untrued = d.texts(n.at["untrued"], "untrued")
 	j.Style = d.pairs(n.at["style"], "style")

@@ -287,7 +287,7 @@ func TestRefusals(t *testing.T) {
 		{"true", with(`"measurements": {"hip_girth": true}`), "measurements.hip_girth", "true", "must be a text, not true or false"},
 		{"no value", with(`"measurements": {"hip_girth": {"of": "garment"}}`), "measurements.hip_girth.value", "", "missing"},
 		{"of what", with(`"measurements": {"hip_girth": {"value": "42 in", "of": "sofa"}}`), "measurements.hip_girth.of", "sofa", `"body" or "garment"`},
-		{"method", with(`"method": "guess"`), "method", "guess", `write "quarter"`},
+		{"method", with(`"method": "guess"`), "method", "guess", `write "quarter" or "balanced"`},
 		{"drafting", with(`"drafting": "sung"`), "drafting", "sung", `"trued" or "spoken"`},
 		{"untrued a text", with(`"untrued": "hip"`), "untrued", "hip", "must be a list"},
 		{"untrued twice", with(`"untrued": ["hip", "hip"]`), "untrued[1]", "hip", "given twice"},

@@ -60,8 +60,12 @@ type Rules struct {
 // Method is the way of drafting.
 type Method string
 
-// Quarter is the quarter method; the zero Method is it too.
-const Quarter Method = "quarter"
+// The methods; the zero Method is Quarter. Which of them a garment can be
+// drafted by, it says itself.
+const (
+	Quarter  Method = "quarter"  // every figure as the house has it
+	Balanced Method = "balanced" // figures changed until what was measured comes out
+)
 
 // Drafting says whether the method is trued.
 type Drafting string
