@@ -5,10 +5,12 @@
 # make prove   drafts for every surveyed body, in several styles
 # make screens takes the pictures of every screen anew, into testdata/screens
 # make perf    what the page costs and how fast it is on a slow phone: .build/perf.md
-# make fuzz    longer fuzzing than make test does (FUZZTIME=5m)
+# make fuzz    longer fuzzing than make test does (FUZZTIME=5m), and random
+#              checks from anywhere (CHECKS=20000)
 
 GO       ?= go
 FUZZTIME ?= 60s
+CHECKS   ?= 2000
 ADDR     ?=
 
 BIN  := .build/chalkfold
@@ -17,7 +19,7 @@ LINT := .build/bin/golangci-lint-v2.15.0
 IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm
 NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 
-.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay prove screens perf fuzz clean
+.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay prove screens perf fuzz properties clean
 
 # ADDR=127.0.0.1:9000 chooses the port; without it, 8765 or the next free one.
 run: build
@@ -56,6 +58,10 @@ vet:
 	$(GO) vet ./...
 	GOOS=js GOARCH=wasm $(GO) vet $(IN_BROWSER)
 
+# A change is judged by its own checks, not by chance: the random ones begin
+# where they always do.
+unit wasmtest: export RAPID_SEED = 1
+
 # CHALKFOLD_BROWSER makes a missing browser or page a failure, not a skip.
 unit:
 	CHALKFOLD_BROWSER=need $(GO) test ./...
@@ -68,8 +74,12 @@ wasmtest:
 fuzzshort:
 	.ci/fuzz 5s
 
-fuzz:
+fuzz: properties
 	.ci/fuzz $(FUZZTIME)
+
+# More random checks, from a seed of chance. What fails says how to reproduce it.
+properties:
+	RAPID_CHECKS=$(CHECKS) $(GO) test -count=1 -timeout=0 $$($(GO) list -f '{{range .XTestImports}}{{if eq . "pgregory.net/rapid"}}{{$$.ImportPath}}{{end}}{{end}}' ./...)
 
 bench:
 	$(GO) test -run='^$$' -bench=. -benchmem ./draft/...
