@@ -29,6 +29,9 @@ type Deps struct {
 	Cores   int
 	Font    func() ([]byte, error)
 	Words   func(id string) (*say.Words, error)
+	// Work is how many steps are spent on a lay, an advice or sheets that nobody
+	// asked to be better; nought is as many as are worth while.
+	Work int
 }
 
 // Run shows the page. It returns when the page is closed.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"bytes"
+	"cmp"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -38,6 +39,7 @@ func (d *Desk) ask(r *draft.Result, do engine.Do, o engine.Order, urgent bool, h
 		return 0
 	}
 	o.Job, o.Lang = file.Bytes(), d.Language().ID
+	o.Work = cmp.Or(o.Work, d.deps.Work)
 	id := d.helpers.Ask(do, o, urgent, hear)
 	d.watch()
 	return id

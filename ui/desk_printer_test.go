@@ -20,6 +20,7 @@ import (
 func printed(t *testing.T, b tried, on draft.Paper) []byte {
 	t.Helper()
 	on.Paper = sheet.A4()
+	on.Work = someWork
 	tiled, err := draft.Sheets(b.work.Result, on)
 	if err != nil {
 		t.Fatal(err)

@@ -47,7 +47,7 @@ func TestShareSheets(t *testing.T) {
 	for _, paper := range papers {
 		b.shareView().OnPaper(paper.Name)
 		b.settle()
-		tiled, err := draft.Sheets(b.work.Result, draft.Paper{Paper: paper})
+		tiled, err := draft.Sheets(b.work.Result, draft.Paper{Paper: paper, Work: someWork})
 		if err != nil {
 			t.Fatal(err)
 		}

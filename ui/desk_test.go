@@ -19,6 +19,10 @@ import (
 	"chalkfold/sync/store/mem"
 )
 
+// someWork are the steps of a search for tests: how good a lay is, the tests of
+// the core show.
+const someWork = 100
+
 // tried is a desk that is shown without a browser.
 type tried struct {
 	*Desk
@@ -45,7 +49,7 @@ func opening(t *testing.T, store func(context.Context, func(error)) (store.Store
 	now := clock()
 	d := NewDesk(Deps{
 		Open: store,
-		Font: func() ([]byte, error) { return noto.Sans(), nil }, Words: words.Of,
+		Font: func() ([]byte, error) { return noto.Sans(), nil }, Words: words.Of, Work: someWork,
 		NewID: func() string {
 			ids++
 			return "id-" + strconv.Itoa(ids) + "-" + t.Name()

@@ -206,7 +206,7 @@ func (r *run) sheets(made *draft.Result, o Order, do Do) ([]byte, error) {
 	how := printing{o.Paper, o.Without, o.Printer}
 	if b.paper != how {
 		tiled, err := draft.Sheets(made, draft.Paper{
-			Paper: paper, Printer: how.correction(), Without: strings.Fields(o.Without), Step: r.goOn,
+			Paper: paper, Printer: how.correction(), Without: strings.Fields(o.Without), Work: o.Work, Step: r.goOn,
 			Found: func(sheets int) {
 				r.tell(Answer{ID: r.id, Is: Part, Now: r.now, Of: r.of, Data: Counts{Sheets: sheets}.encode()})
 			},

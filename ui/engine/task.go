@@ -30,7 +30,7 @@ type Order struct {
 	Cloth int    // of the job, from nought
 	Kind  string // of the cloth to buy
 	Seed  uint64
-	Work  int    // budget in steps; nought is the quick lay
+	Work  int    // budget in steps; nought is the quick one
 	Laid  []byte // of the diagram, or that a search goes on from; see lay.Encode
 	Paper string // none is SVG
 	// Printer is what the printer is sent more than it shall print, across and
