@@ -3,7 +3,6 @@ package draft
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
 	"chalkfold/draft/chalk"
 	"chalkfold/draft/job"
@@ -47,8 +46,8 @@ func Spread(r *Result, cloth int) (*Laid, error) {
 	}
 	if len(c.Outline) > 0 && !slices.ContainsFunc(items, c.Takes) {
 		return nil, bad(&job.Problem{
-			Path: fmt.Sprintf("cloth[%d].outline", cloth), Value: strconv.Itoa(len(c.Outline)),
-			Why: say.Of("corners, and no piece goes on it; take this cloth out, or correct its corners"),
+			Path: fmt.Sprintf("cloth[%d].outline", cloth),
+			Why:  say.Of("no piece goes on it; take this cloth out, or correct its corners"),
 		})
 	}
 	l := &Laid{Cloth: c, Items: items}

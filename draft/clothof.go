@@ -37,6 +37,13 @@ func clothOf(j job.Job, i int) (lay.Cloth, error) {
 	return c, nil
 }
 
+// CheckCloth says what keeps a cloth from being laid on, whose lengths are in
+// those units. The error is a *job.Bad.
+func CheckCloth(c job.Cloth, u job.Units) error {
+	_, err := clothOf(job.Job{Units: u, Cloth: []job.Cloth{c}}, 0)
+	return err
+}
+
 // clothReader takes a cloth of the job up and gathers what is wrong with it,
 // each at its key.
 type clothReader struct {
@@ -100,14 +107,13 @@ func (r *clothReader) outline(c *lay.Cloth) {
 	for _, k := range r.from.Outline {
 		c.Outline = append(c.Outline, geom.Pt{X: k.Across.Length().MM(), Y: k.Along.Length().MM()})
 	}
-	n := fmt.Sprint(len(c.Outline))
 	at, crosses := geom.SelfCross(c.Outline)
 	f := r.format()
 	switch {
 	case crosses:
-		r.refuse("outline", n, say.Of("corners, and the edge crosses itself %s from the left and %s along; give the corners in order round the remnant", f.Told(unit.Length(at.X)), f.Told(unit.Length(at.Y))))
+		r.refuse("outline", "", say.Of("the edge crosses itself %s from the left and %s along; give the corners in order round the remnant", f.Told(unit.Length(at.X)), f.Told(unit.Length(at.Y))))
 	case len(c.Outline) < 3 || geom.Area(c.Outline) == 0:
-		r.refuse("outline", n, say.Of("corners with no cloth between them; give three or more, in order round the remnant"))
+		r.refuse("outline", "", say.Of("no cloth lies between its corners; give three or more, in order round the remnant"))
 	case c.Fold != lay.Open:
 		r.refuse("fold", string(r.from.Fold), say.Of("a remnant with an outline is laid open; write \"open\""))
 	}

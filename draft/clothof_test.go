@@ -52,10 +52,10 @@ func TestClothThatCannotBe(t *testing.T) {
 		{"flaw without length", job.Cloth{Width: wide, Flaws: flaw("1", "1", "1", "0")}, "flaws[0].along", "0 in", "no size"},
 		{"flaw beside the cloth", job.Cloth{Width: wide, Flaws: flaw("60", "1", "1", "1")}, "flaws[0].from_selvedge", "60 in", "beside the cloth"},
 		{"flaw past the end", job.Cloth{Width: wide, Length: in("36"), Flaws: flaw("6", "36", "1", "1")}, "flaws[0].from_edge", "36 in", "past the end"},
-		{"two corners", job.Cloth{Outline: square(t, "40", 0, 1)}, "outline", "2", "three or more"},
-		{"corners that cross", job.Cloth{Outline: square(t, "40", 0, 2, 1, 3)}, "outline", "4", "crosses itself 20 in from the left and 20 in along"},
+		{"two corners", job.Cloth{Outline: square(t, "40", 0, 1)}, "outline", "", "three or more"},
+		{"corners that cross", job.Cloth{Outline: square(t, "40", 0, 2, 1, 3)}, "outline", "", "crosses itself 20 in from the left and 20 in along"},
 		{"remnant folded", job.Cloth{Outline: square(t, "40", 0, 1, 2, 3), Fold: job.Lengthwise}, "fold", "lengthwise", `write "open"`},
-		{"remnant too small", job.Cloth{Outline: square(t, "2", 0, 1, 2, 3)}, "outline", "4", "no piece goes on it"},
+		{"remnant too small", job.Cloth{Outline: square(t, "2", 0, 1, 2, 3)}, "outline", "", "no piece goes on it"},
 		{"nap and crosswise", job.Cloth{Width: wide, Fold: job.Crosswise, OneWay: true}, "", "", "nap of the two layers"},
 	} {
 		j := read(t, hip42)

@@ -74,24 +74,39 @@ func DecodeClient(data []byte) (*Client, error) {
 	return c, nil
 }
 
+// filing is how something that is kept whole beside the jobs is kept.
+type filing struct {
+	id     string
+	err    error // why it cannot be read; then nothing of it is known
+	keeper *Keeper
+}
+
+// unsettled reports whether it has changes that are not saved yet, or were saved
+// after rev was read; there says whether it was read at all.
+func (f *filing) unsettled(rev uint32, there bool) bool {
+	return f.keeper.Saving() != Saved || there && rev < f.keeper.rev
+}
+
 // filed is a client as she is kept.
 type filed struct {
 	*Client
-	id     string
-	err    error // why she cannot be read; then nothing of her is known
-	keeper *Keeper
+	filing
+}
+
+// load takes her as she is kept.
+func (c *filed) load(r store.Record) {
+	if c.Client, c.err = DecodeClient(r.Data); c.err != nil {
+		c.Client = &Client{}
+	}
 }
 
 // file takes the clients as they were read from the store, but for those with
 // changes that are not saved yet, or were saved after they were read.
 func (d *Desk) file(records []store.Record) {
-	read := map[string]uint32{}
-	for _, r := range records {
-		read[r.ID] = r.Rev
-	}
+	read := revisions(records)
 	var all []*filed
 	for _, c := range d.clients {
-		if rev, ok := read[c.id]; c.keeper.Saving() != Saved || ok && rev < c.keeper.rev {
+		if rev, ok := read[c.id]; c.unsettled(rev, ok) {
 			all = append(all, c)
 		}
 	}
@@ -99,13 +114,20 @@ func (d *Desk) file(records []store.Record) {
 		if slices.ContainsFunc(all, func(c *filed) bool { return c.id == r.ID }) {
 			continue
 		}
-		c := &filed{id: r.ID, keeper: NewKeeper(clientKind, r.ID, r.Rev, d.deps.Now)}
-		if c.Client, c.err = DecodeClient(r.Data); c.err != nil {
-			c.Client = &Client{}
-		}
+		c := &filed{filing: filing{id: r.ID, keeper: NewKeeper(clientKind, r.ID, r.Rev, d.deps.Now)}}
+		c.load(r)
 		all = append(all, c)
 	}
 	d.clients = all
+}
+
+// revisions are those of records, by id.
+func revisions(records []store.Record) map[string]uint32 {
+	read := map[string]uint32{}
+	for _, r := range records {
+		read[r.ID] = r.Rev
+	}
+	return read
 }
 
 // client is the client of that id; nil when there is none.
@@ -119,7 +141,7 @@ func (d *Desk) client(id string) *filed {
 
 // newClient makes a client of that name.
 func (d *Desk) newClient(name string) *filed {
-	c := &filed{Client: &Client{Name: clip(name)}, id: d.deps.NewID()}
+	c := &filed{Client: &Client{Name: clip(name)}, filing: filing{id: d.deps.NewID()}}
 	c.keeper = NewKeeper(clientKind, c.id, 0, d.deps.Now)
 	d.clients = append(d.clients, c)
 	d.keepClient(c)

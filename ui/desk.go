@@ -62,12 +62,13 @@ type Desk struct {
 	// came from, and with it the answer of the store.
 	ctx app.Context
 
-	records []*shelved // the jobs that are kept, as they were read last, the newest first
-	clients []*filed
-	taught  hers // of the open job's client, as she was told last
-	job     *Job // nil until it is read
-	keeper  *Keeper
-	noted   noted
+	records  []*shelved // the jobs that are kept, as they were read last, the newest first
+	clients  []*filed
+	remnants []*remnant
+	taught   hers // of the open job's client, as she was told last
+	job      *Job // nil until it is read
+	keeper   *Keeper
+	noted    noted
 	// settings are those of this device, which device keeps; see set.
 	settings Settings
 	device   *Keeper

@@ -98,7 +98,7 @@ func (d *Desk) adviceView(l *laying) cloth.Advice {
 		return v
 	}
 	f := l.r.Format
-	v.Wanted = l.tooWide || l.shown != nil && !l.shown.Fits
+	v.Wanted = l.tooWide || l.shown != nil && !l.shown.Fits && len(l.shown.Cloth.Outline) == 0
 	v.Asked, v.Busy, v.Tried, v.Fault = l.advice.asked, l.advice.busy, l.advice.tried, l.advice.fault
 	for _, g := range l.gifts() {
 		x := cloth.Gift{Does: g.Does, Costs: g.Costs, Fits: g.Fits, Together: g.Together, Leave: g.Leave}

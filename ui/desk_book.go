@@ -22,6 +22,7 @@ type bookViewed struct {
 	details bool   // of the open job
 	typed   string // for its client
 	client  string // id of the client who is looked at
+	cloth   string // id of the remnant that is looked at
 	sure    string // the id of what a tap more deletes
 }
 
@@ -64,6 +65,8 @@ func (d *Desk) bookView() *book.View {
 	switch v.View {
 	case book.ViewClients:
 		d.listClients(v)
+	case book.ViewCloth:
+		d.listRemnants(v)
 	case book.ViewDeleted:
 		d.listDeleted(v)
 	default:
@@ -342,6 +345,11 @@ func (d *Desk) listDeleted(v *book.View) {
 	for _, c := range d.clients {
 		if c.Deleted > 0 && w.takes() {
 			v.Deleted = append(v.Deleted, book.Entry{ID: c.id, Name: d.nameOf(c), Changed: until(c.Deleted)})
+		}
+	}
+	for _, r := range d.remnants {
+		if r.Deleted > 0 && w.takes() {
+			v.Deleted = append(v.Deleted, book.Entry{ID: r.id, Name: d.remnantName(r), Changed: until(r.Deleted)})
 		}
 	}
 	for _, r := range d.records {

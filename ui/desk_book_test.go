@@ -265,7 +265,7 @@ func TestClientElsewhere(t *testing.T) {
 			change(one, "of the one")
 			change(two, "of the other")
 			two.shows("of the other was changed in another window")
-			two.meetOtherClient(two.clients[0], mine)
+			two.meetBeside(two.allBeside()[0], mine)
 			two.settle()
 			want := "of the one"
 			if mine {

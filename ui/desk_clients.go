@@ -1,15 +1,11 @@
 package ui
 
 import (
-	"errors"
 	"slices"
 	"sort"
 	"strings"
 
-	"github.com/maxence-charriere/go-app/v10/pkg/app"
-
 	"chalkfold/draft/body"
-	"chalkfold/sync/store"
 	"chalkfold/ui/book"
 	"chalkfold/ui/kit"
 )
@@ -163,62 +159,4 @@ func (d *Desk) offerClients(v *book.Card) {
 			v.Offers = append(v.Offers, kit.Choice{ID: c.id, Name: d.nameOf(c)})
 		}
 	}
-}
-
-// clientWarnings tell of the clients who could not be saved.
-func (d *Desk) clientWarnings() app.UI {
-	var bad []*filed
-	for _, c := range d.clients {
-		if s := c.keeper.Saving(); s == Failed || s == Elsewhere {
-			bad = append(bad, c)
-		}
-	}
-	return app.Range(bad).Slice(func(i int) app.UI {
-		c := bad[i]
-		if c.keeper.Saving() == Failed {
-			return kit.Div().Body(
-				kit.Note(kit.Stop, d.F("%s is not saved", d.nameOf(c)), d.sayFault(c.keeper.Fault())),
-				d.clientKey(c, d.T("Try again"), func(c *filed) {
-					c.keeper.Retry()
-					d.save(c.keeper)
-				}),
-			)
-		}
-		return kit.Div().Body(
-			kit.Note(kit.Stop, d.F("%s was changed in another window", d.nameOf(c)), d.T("Which one is to be kept?")),
-			kit.Div().Class("actions").Body(
-				d.clientKey(c, d.T("The other window's"), func(c *filed) { d.meetOtherClient(c, false) }),
-				d.clientKey(c, d.T("This one"), func(c *filed) { d.meetOtherClient(c, true) }),
-			),
-		)
-	})
-}
-
-func (d *Desk) clientKey(c *filed, name string, do func(*filed)) app.UI {
-	return kit.Key().Class("action").Text(name).OnClick(func(app.Context, app.Event) { do(c) }, app.EventScope(c.id, name))
-}
-
-// meetOtherClient answers for a client whom another window has changed.
-func (d *Desk) meetOtherClient(c *filed, mine bool) {
-	s := d.store
-	d.ctx.Async(func() {
-		r, err := s.Get(d.ctx, clientKind, c.id)
-		d.ctx.Dispatch(func(app.Context) {
-			gone := errors.Is(err, store.ErrNotFound) // there: r.Rev is the tombstone's
-			switch {
-			case err != nil && !gone:
-				d.fault = d.sayFault(err)
-			case mine:
-				c.keeper.Overwrite(r.Rev)
-				d.save(c.keeper)
-			case gone:
-				d.clients = slices.DeleteFunc(d.clients, func(o *filed) bool { return o.id == c.id })
-			default:
-				c.keeper.Load(r)
-				if c.Client, c.err = DecodeClient(r.Data); c.err != nil {
-					c.Client = &Client{}
-				}
-			}
-		})
-	})
 }

@@ -22,6 +22,7 @@ type clothViewed struct {
 	full    bool // the drawing has the whole screen
 
 	buying buying
+	keptAs string // what became of what is left over
 
 	hand  inHand
 	hands handLays
@@ -38,7 +39,7 @@ func (d *Desk) clothView() cloth.View {
 		Name: c.Name, Kinds: cloth.Kinds(), Kind: kindOf(c),
 		Fold: c.Fold, OneWay: c.OneWay, More: d.view.cloth.more,
 		OnAt: func(i int) {
-			d.view.cloth.at, d.view.cloth.hand = i, inHand{}
+			d.view.cloth.at, d.view.cloth.hand, d.view.cloth.keptAs = i, inHand{}, ""
 			d.wantLay()
 		},
 		OnAdd:    d.addCloth,
@@ -66,6 +67,7 @@ func (d *Desk) clothView() cloth.View {
 		Note: d.engineNote(), Full: d.view.cloth.full, Moves: d.moves(),
 	}
 	d.fillHand(&v, d.laying)
+	v.Remnants = d.remnantView(c)
 	v.Advice, v.Buy, v.Cut = d.adviceView(d.laying), d.buyView(), d.cutView()
 	var bad bool
 	v.Fields, bad = d.clothFields(at, c)

@@ -143,8 +143,8 @@ func (d *Desk) installDue() bool {
 // has those that are here.
 func (d *Desk) unsaved(here []store.Record) []store.Record {
 	out := d.unsavedJob(here)
-	for _, c := range d.clients {
-		if r, ok := c.keeper.Unsaved(); ok {
+	for _, b := range d.allBeside() {
+		if r, ok := b.keeper.Unsaved(); ok {
 			out = append(out, r)
 		}
 	}
@@ -282,6 +282,8 @@ func (d *Desk) sayFound(all []found) []string {
 			kind = d.T("Jobs")
 		case clientKind:
 			kind = d.T("Clients")
+		case clothKind:
+			kind = d.T("Cloths")
 		case "house":
 			kind = d.T("House rules")
 		}

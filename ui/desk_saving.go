@@ -92,7 +92,7 @@ func (d *Desk) sayingSaved() string {
 	return d.T("Not saved")
 }
 
-// saving is how far the open job, the clients and the house have got to the
+// saving is how far the open job, what is kept beside it and the house have got to the
 // disk: as far as the one that has got least.
 func (d *Desk) saving() Saving {
 	worst := Saved
@@ -101,8 +101,8 @@ func (d *Desk) saving() Saving {
 			worst = max(worst, k.Saving())
 		}
 	}
-	for _, c := range d.clients {
-		worst = max(worst, c.keeper.Saving())
+	for _, b := range d.allBeside() {
+		worst = max(worst, b.keeper.Saving())
 	}
 	return worst
 }

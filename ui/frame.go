@@ -65,7 +65,7 @@ func (d *Desk) warnings() app.UI {
 				),
 			)
 		}),
-		d.clientWarnings(),
+		d.besideWarnings(),
 		app.If(d.files.Waiting, func() app.UI {
 			return kit.Div().Body(
 				kit.Note(kit.Fine, d.T("A newer Chalkfold is here"), d.T("It is fetched already. Everything is saved before it opens.")),

@@ -148,6 +148,7 @@ type head struct {
 	Client  string
 	Due     day.Day
 	Reached map[Milestone]day.Day
+	Cloths  []string // the remnants that are laid on, by id
 }
 
 func (h *head) write(w *plain.Writer) {
@@ -158,6 +159,13 @@ func (h *head) write(w *plain.Writer) {
 	w.TextIf("client", h.Client)
 	w.TextIf("due", string(h.Due))
 	plain.WritePairs(w, "reached", h.Reached)
+	if len(h.Cloths) > 0 {
+		w.Key("cloths").Open('[')
+		for _, id := range h.Cloths {
+			w.Next().Text(id)
+		}
+		w.Shut(']')
+	}
 	w.Shut('}')
 }
 
@@ -176,13 +184,24 @@ func (h *head) read(r *plain.Reader) {
 			h.Due = day.Day(r.Text())
 		case "reached":
 			plain.ReadPairs(r, &h.Reached)
+		case "cloths":
+			h.Cloths = nil
+			for range r.List() {
+				h.Cloths = append(h.Cloths, r.Text())
+			}
 		}
 	}
 }
 
 // head is the head of the job as it stands.
 func (j *Job) head() head {
-	return head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Reached}
+	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Reached, nil}
+	for _, c := range j.File.Cloth {
+		if c.Remnant != "" {
+			h.Cloths = append(h.Cloths, c.Remnant)
+		}
+	}
+	return h
 }
 
 // readHead reads the head alone, for some hundredth of the work that the whole

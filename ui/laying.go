@@ -10,6 +10,7 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/cloth"
 	"chalkfold/ui/engine"
@@ -248,13 +249,22 @@ func (l *laying) picture(held int) {
 // whyNoLay puts in words why nothing can be laid.
 func (d *Desk) whyNoLay(err error, l *laying) string {
 	var wide *lay.TooWideError
-	var bad *job.Bad
-	switch {
-	case errors.As(err, &wide):
+	if errors.As(err, &wide) {
 		l.tooWide = true
 		return cloth.TooWide(wide, l.r.Format)
-	case errors.As(err, &bad):
-		return sentenceOf(d.Say(bad.Problems[0].Why))
 	}
-	return sentenceOf(d.Err(err))
+	return whyNoCloth(err, d.Words)
+}
+
+// whyNoCloth puts in words what is to be mended of a cloth; empty when nothing
+// is.
+func whyNoCloth(err error, w *say.Words) string {
+	var bad *job.Bad
+	switch {
+	case err == nil:
+		return ""
+	case errors.As(err, &bad):
+		return sentenceOf(w.Say(bad.Problems[0].Why))
+	}
+	return sentenceOf(w.Err(err))
 }

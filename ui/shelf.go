@@ -98,6 +98,7 @@ func shelve(ctx context.Context, s store.Store) ([]*shelved, error) {
 type shelves struct {
 	jobs    []*shelved
 	clients []store.Record
+	cloths  []store.Record
 }
 
 func readShelves(ctx context.Context, s store.Store) (shelves, error) {
@@ -106,13 +107,18 @@ func readShelves(ctx context.Context, s store.Store) (shelves, error) {
 		return shelves{}, err
 	}
 	clients, err := s.List(ctx, clientKind)
-	return shelves{jobs, clients}, err
+	if err != nil {
+		return shelves{}, err
+	}
+	cloths, err := s.List(ctx, clothKind)
+	return shelves{jobs, clients, cloths}, err
 }
 
 // take puts on the shelves what was read.
 func (d *Desk) take(found shelves) {
 	d.records = found.jobs
 	d.file(found.clients)
+	d.fileRemnants(found.cloths)
 }
 
 // clearAway removes what was deleted long ago. What another window has just
@@ -138,24 +144,30 @@ func (f shelves) clearAway(ctx context.Context, s store.Store, now time.Time) (s
 			left.jobs = append(left.jobs, r)
 		}
 	}
-	for _, r := range f.clients {
-		deleted := int64(0)
-		if c, err := DecodeClient(r.Data); err == nil {
-			deleted = c.Deleted
-		}
-		is, err := gone(r, deleted)
-		if err != nil {
-			return f, err
-		}
-		if !is {
-			left.clients = append(left.clients, r)
+	for _, kind := range []struct {
+		from []store.Record
+		into *[]store.Record
+	}{{f.clients, &left.clients}, {f.cloths, &left.cloths}} {
+		for _, r := range kind.from {
+			is, err := gone(r, deletedAt(r.Data))
+			if err != nil {
+				return f, err
+			}
+			if !is {
+				*kind.into = append(*kind.into, r)
+			}
 		}
 	}
 	return left, nil
 }
 
-// recover takes back that a job or a client was deleted.
+// recover takes back that a job, a client or a remnant was deleted.
 func (d *Desk) recover(id string) {
+	if r := d.remnant(id); r != nil {
+		r.Deleted = 0
+		d.keepRemnant(r)
+		return
+	}
 	if c := d.client(id); c != nil {
 		c.Deleted = 0
 		d.keepClient(c)

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"bytes"
 	"fmt"
 
 	"chalkfold/draft/piece"
@@ -58,6 +59,33 @@ type Flaw struct {
 
 // Corner is one corner of a remnant, from its left side and its near edge.
 type Corner struct{ Across, Along unit.Quantity }
+
+// Encode writes one cloth by itself, as it stands in a job file. The error is a
+// *Bad when it could not be read back.
+func (c Cloth) Encode() ([]byte, error) {
+	e := &encoder{plain.Writer{}}
+	e.cloth(c)
+	text, err := e.Done()
+	if err != nil {
+		return nil, fmt.Errorf("write cloth: %w", err)
+	}
+	_, err = DecodeCloth(text)
+	return text, err
+}
+
+// DecodeCloth reads what Encode has written. The error is a *Bad.
+func DecodeCloth(text []byte) (Cloth, error) {
+	d := &decoder{}
+	n := d.readTree(bytes.NewReader(text))
+	if d.fatal || n == nil {
+		return Cloth{}, &Bad{d.problems}
+	}
+	c := d.cloth(n, "cloth")
+	if len(d.problems) > 0 {
+		return Cloth{}, &Bad{d.problems}
+	}
+	return c, nil
+}
 
 func (d *decoder) cloths(n *node) []Cloth {
 	if n == nil || !d.is(n, "cloth", plain.List) {

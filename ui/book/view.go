@@ -14,6 +14,7 @@ import (
 const (
 	ViewJobs    = "jobs"
 	ViewClients = "clients"
+	ViewCloth   = "cloth"
 	ViewDeleted = "deleted"
 )
 
@@ -32,6 +33,8 @@ type View struct {
 	Due, Jobs []Entry // the jobs that are due, the next first; the others, the one changed last first
 	Clients   []Entry
 	Client    *Client // the one that is looked at
+	Cloths    []Entry
+	Cloth     *Cloth  // the one that is looked at
 	Deleted   []Entry // what can be recovered
 
 	Keep app.UI // what keeps the work safe
@@ -47,6 +50,8 @@ type View struct {
 	OnMore      func()
 	OnClient    func(id string) // "" turns back to all of them
 	OnNewClient func()
+	OnCloth     func(id string) // "" turns back to all of it
+	OnNewCloth  func()
 	OnRecover   func(id string)
 	OnLanguage  func(id string)
 }
@@ -68,7 +73,7 @@ func (v *View) Render() app.UI {
 		),
 		kit.Div().ID("book-views").Hidden(v.First).Body(
 			kit.Views(v.T("What to look at"), []kit.Choice{
-				{ID: ViewJobs, Name: v.T("Jobs")}, {ID: ViewClients, Name: v.T("Clients")}, {ID: ViewDeleted, Name: v.T("Deleted")},
+				{ID: ViewJobs, Name: v.T("Jobs")}, {ID: ViewClients, Name: v.T("Clients")}, {ID: ViewCloth, Name: v.T("Cloth")}, {ID: ViewDeleted, Name: v.T("Deleted")},
 			}, v.View, v.OnView),
 		),
 		kit.Div().Class("search").Hidden(!v.Many).Body(
@@ -98,6 +103,16 @@ func (v *View) listed() app.UI {
 			v.entries("", v.Clients, v.OnClient),
 			v.more(),
 			kit.Div().Class("actions").Body(kit.Button(v.T("New client"), v.OnNewClient)),
+		)
+	case ViewCloth:
+		if v.Cloth != nil {
+			return kit.Div().ID("one-cloth").Class("jobs").Body(v.Cloth.render(v)...)
+		}
+		return kit.Div().ID("cloths").Class("jobs").Body(
+			kit.P().Class("quiet").Hidden(len(v.Cloths) > 0).Text(v.T("No cloth is kept yet. What a lay leaves over can be kept from the stage Cloth.")),
+			v.entries("", v.Cloths, v.OnCloth),
+			v.more(),
+			kit.Div().Class("actions").Body(kit.Button(v.T("New cloth"), v.OnNewCloth)),
 		)
 	case ViewDeleted:
 		return kit.Div().ID("deleted").Class("jobs").Body(

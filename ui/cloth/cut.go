@@ -24,6 +24,10 @@ func (v View) cut() app.UI {
 			kit.Act("to-chalk", "choice", v.T("Chalk by this lay"), c.OnChalk),
 			kit.Act("lay-page", "choice", v.T("Page to cut by (PDF)"), c.OnPage).Hidden(c.Busy),
 		),
+		kit.Div().Class("choices").Hidden(!v.Remnants.CanKeep).Body(
+			kit.Act("keep-leftover", "choice", v.T("Keep what is left in the Book"), v.Remnants.OnKeep),
+		),
+		kit.P().ID("leftover-told").Role("status").Hidden(v.Remnants.Told == "").Text(v.Remnants.Told),
 		kit.Div().Class("task").Hidden(!c.Busy).Body(
 			kit.Progress("lay-page-making", v.T("Making the file"), c.Busy, c.Percent),
 			kit.Act("lay-page-stop", "choice", v.T("Stop"), c.OnStop),

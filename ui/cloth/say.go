@@ -1,6 +1,9 @@
 package cloth
 
 import (
+	"slices"
+	"strings"
+
 	"chalkfold/draft"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
@@ -13,6 +16,9 @@ import (
 func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []string) {
 	w := f.Words
 	tone = kit.Fine
+	if len(l.Cloth.Outline) > 0 {
+		return sayRemnant(l, f)
+	}
 	switch {
 	case l.Cloth.Length == 0:
 		verdict = w.F("It needs %s off the bolt", f.Text(l.Length))
@@ -25,11 +31,34 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 		w.F("Needs %s of the length; to buy, %s.", f.Text(l.Length), f.Sold().Text(l.Cloth.Bought(l.Length))),
 		w.F("The pieces cover %.0f in 100 of the cloth used.", l.Density),
 	}
-	if len(l.Left) > 0 {
-		o := l.Left[0].Rect
-		lines = append(lines, w.F("Largest piece left over: %s by %s.", f.Text(unit.Length(o.W())), f.Text(unit.Length(o.H()))))
+	return tone, verdict, append(lines, sayLeft(l, f)...)
+}
+
+// sayRemnant says of a remnant with corners what found room on it.
+func sayRemnant(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []string) {
+	w := f.Words
+	tone, verdict = kit.Fine, w.T("Everything lies on the remnant")
+	if n := len(l.Out); n > 0 {
+		tone, verdict = kit.Stop, w.N(n, "%d piece finds no room on the remnant", "%d pieces find no room on the remnant")
+		var names []string
+		for _, i := range l.Out {
+			if name := w.T(l.Items[i].Name); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+		lines = append(lines, w.F("Cut from other cloth: %s.", strings.Join(names, ", ")))
 	}
-	return tone, verdict, lines
+	lines = append(lines, w.F("The pieces cover %.0f in 100 of the cloth used.", l.Density))
+	return tone, verdict, append(lines, sayLeft(l, f)...)
+}
+
+// sayLeft says how large the largest piece is that is left over, if one is.
+func sayLeft(l *draft.Laid, f unit.Format) []string {
+	if len(l.Left) == 0 {
+		return nil
+	}
+	o := l.Left[0].Rect
+	return []string{f.Words.F("Largest piece left over: %s by %s.", f.Text(unit.Length(o.W())), f.Text(unit.Length(o.H())))}
 }
 
 // List names the pieces of a lay by their numbers.
@@ -41,6 +70,9 @@ func List(l *draft.Laid, f unit.Format) []Entry {
 	var out []Entry
 	for i, it := range l.Items {
 		e := Entry{Item: i, Name: kit.Sentence(f.Words.T(it.Name)), Notes: notes[i]}
+		if slices.Contains(l.Out, i) {
+			e.Notes = append(e.Notes, f.Words.T("no room on the remnant"))
+		}
 		if it.Locked != nil {
 			e.Notes = append(e.Notes, f.Words.T("kept here"))
 		}

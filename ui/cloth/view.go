@@ -32,20 +32,21 @@ type View struct {
 	OneWay  bool
 	More    bool // the rarer questions are out
 
-	Search  Search
-	Note    kit.Remark // of what looks for it
-	Missing string     // why there is no lay
-	Drawing string     // SVG
-	Full    bool       // the drawing has the whole screen
-	Tone    kit.Tone
-	Verdict string // "It fits", "Short by 4 in"
-	Lines   []string
-	List    []Entry // the pieces by their numbers
-	Advice  Advice
-	Buy     Buy
-	Cut     Cut
-	Hand    Hand
-	Moves   Moves
+	Search   Search
+	Note     kit.Remark // of what looks for it
+	Missing  string     // why there is no lay
+	Drawing  string     // SVG
+	Full     bool       // the drawing has the whole screen
+	Tone     kit.Tone
+	Verdict  string // "It fits", "Short by 4 in"
+	Lines    []string
+	List     []Entry // the pieces by their numbers
+	Advice   Advice
+	Buy      Buy
+	Cut      Cut
+	Remnants Remnants
+	Hand     Hand
+	Moves    Moves
 
 	OnAt     func(i int)
 	OnAdd    func()
@@ -100,7 +101,8 @@ func (v View) Render() app.UI {
 			i, _ := strconv.Atoi(id)
 			v.OnAt(i)
 		}),
-		kit.Div().Class("pair").Body(
+		v.remnant(),
+		kit.Div().Class("pair").Hidden(v.Remnants.Cornered).Body(
 			v.length(at, "width", v.T("Width"), v.T("60 in")),
 			v.length(at, "length", v.T("Length at hand"), v.T("the bolt")),
 		),
@@ -108,11 +110,11 @@ func (v View) Render() app.UI {
 		v.searching(),
 		v.gifts(),
 		v.buy(),
-		kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
+		kit.Div().Hidden(v.Remnants.Cornered).Body(kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
 			{ID: string(job.Lengthwise), Name: v.T("folded, selvedges together")},
 			{ID: string(job.Open), Name: v.T("open")},
 			{ID: string(job.Crosswise), Name: v.T("folded across")},
-		}, fold, func(_, choice string) { v.OnFold(job.Fold(choice)) }),
+		}, fold, func(_, choice string) { v.OnFold(job.Fold(choice)) })),
 		kit.Choose(at+"nap", v.T("Nap or print"), "", []kit.Choice{{ID: "no", Name: v.T("either way up")}, {ID: "yes", Name: v.T("one way only")}},
 			yes[v.OneWay], func(_, choice string) { v.OnOneWay(choice == "yes") }),
 		kit.Disclose("cloth-more", v.T("Stripes, flaws, edges, other cloths"), "", v.More, v.OnMore),
@@ -139,6 +141,7 @@ func (v View) more(at string) app.UI {
 			v.length(at, "gap", v.T("Between pieces"), v.T("nothing")),
 		),
 		v.weave(at),
+		v.offers(),
 		kit.Choose(at+"kind", v.T("What is cut from it"), "", kinds, string(v.Kind), func(_, kind string) { v.OnKind(piece.Cloth(kind)) }),
 		kit.Div().Class("choices").Body(
 			kit.Key().ID("cloth-add").Class("choice").Text(v.T("Add a cloth")).
