@@ -5,6 +5,7 @@
 # make prove   drafts for every surveyed body, in several styles
 # make screens takes the pictures of every screen anew, into testdata/screens
 # make perf    what the page costs and how fast it is on a slow phone: .build/perf.md
+# make sim     devices, a server and all that goes wrong, in 100,000 worlds
 # make fuzz    longer fuzzing than make test does (FUZZTIME=5m), and random
 #              checks from anywhere (CHECKS=20000)
 
@@ -19,7 +20,7 @@ LINT := .build/bin/golangci-lint-v2.15.0
 IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm
 NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 
-.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay prove screens perf fuzz properties clean
+.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay sim prove screens perf fuzz properties clean
 
 # ADDR=127.0.0.1:9000 chooses the port; without it, 8765 or the next free one.
 run: build
@@ -90,6 +91,10 @@ bench-lay:
 	@mkdir -p .build
 	$(GO) test ./cmd/chalkfold -run='^$$' -bench='^BenchmarkLays$$' -benchtime=1x -timeout=6h
 	@cat .build/lays.md
+
+# Twenty minutes on one core; a world that fails is told by its seed.
+sim:
+	CHALKFOLD_WORLDS=100000 $(GO) test ./sync/simtest -run='^TestSim$$' -v -timeout=10h
 
 prove:
 	$(GO) run ./cmd/chalkfold prove -bodies testdata/body/ansur2_garment_columns.csv

@@ -159,16 +159,19 @@
 // # Merging
 //
 // A doc is a set of fields, each with one value or, where two devices changed it
-// and neither had seen the other's change, with several. A change carries a dot
-// (the device and how many changes to this doc it has made) and a stamp of a
-// hybrid logical clock (Kulkarni et al. 2014: it never runs behind what was seen,
-// so that clocks that are years off do no harm to what is done later). A doc knows
-// which dots it has seen; a value goes when the other side has seen its dot and no
-// longer has it. Where several are left the one with the highest stamp is shown,
+// and neither had seen the other's change, with several. A change carries
+// a dot: the device, and a stamp of a hybrid logical clock (Kulkarni et al. 2014: it
+// never runs behind what was seen, so that clocks that are years off do no harm to
+// what is done later). A device is another one each time the program is started, so
+// that one whose storage was set back does not hide what it did before. A doc knows
+// the highest stamp that it has seen of each device; a value goes when the other side
+// has seen its dot and no longer has it. Where several are left the one with the highest stamp is shown,
 // and the others can be reached until somebody chooses; of measurements all are
 // shown side by side. A field that one device emptied while another changed it
 // stays as changed. A record that was cleared away for good is dead on every
-// device and cannot come back under its id.
+// device and cannot come back under its id. What somebody changed of it who did not
+// know that is kept aside under an id of its own, and sent before the other is sent as
+// dead.
 //
 // Merging reads no clock and no random source; package merge says what it promises
 // and its tests hold that joins commute, associate, and change nothing the second

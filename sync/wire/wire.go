@@ -51,6 +51,15 @@ type Name [16]byte
 // String is the name in hex.
 func (n Name) String() string { return hex.EncodeToString(n[:]) }
 
+// ReadName reads what String wrote.
+func ReadName(s string) (n Name, err error) {
+	b, err := hex.DecodeString(s)
+	if err != nil || len(b) != len(n) {
+		return n, fmt.Errorf("%w: no name: %q", ErrMessage, s)
+	}
+	return Name(b), nil
+}
+
 // Position is everything up to an entry of a ledger. The zero value is before the
 // first.
 type Position struct {

@@ -5,6 +5,7 @@ package mem
 import (
 	"bytes"
 	"context"
+	"maps"
 	"slices"
 	"sync"
 	"time"
@@ -30,6 +31,18 @@ var (
 // New returns an empty ledger that allows each workshop so much.
 func New(q ledger.Quota) *Ledger {
 	return &Ledger{quota: q, workshops: map[wire.Workshop]*workshop{}, boxes: map[wire.Name]box{}}
+}
+
+// Clone is a ledger with the same in it, as a backup has.
+func (l *Ledger) Clone() *Ledger {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	c := New(l.quota)
+	for w, s := range l.workshops {
+		c.workshops[w] = &workshop{s.proof, s.closed, slices.Clone(s.rows), maps.Clone(s.chunks)}
+	}
+	maps.Copy(c.boxes, l.boxes)
+	return c
 }
 
 // workshop is one workshop. A stub is an entry without a blob.

@@ -1,0 +1,44 @@
+package client
+
+import (
+	"context"
+
+	"chalkfold/sync/merge"
+)
+
+// Doc is the doc of a record, with what is in conflict in it; nil where there is none
+// yet.
+func (c *Client) Doc(ctx context.Context, kind, id string) (*merge.Doc, error) {
+	b, err := c.look(ctx, key{kind, id})
+	if err != nil || b.note.rev == 0 {
+		return nil, err
+	}
+	return b.note.doc, nil
+}
+
+// Choose settles a field of which several values are kept: with that text, which may
+// be the one that is shown already.
+func (c *Client) Choose(ctx context.Context, kind, id, field string, text []byte) error {
+	if c.this == nil {
+		return ErrNotBegun
+	}
+	return c.again(func() error {
+		b, err := c.look(ctx, key{kind, id})
+		if err != nil {
+			return err
+		}
+		if _, err := c.fold(&b); err != nil {
+			return err
+		}
+		n := b.note
+		n.doc = n.doc.Edit(c.dot(n.doc, c.Now()), map[string][]byte{field: text})
+		n.era = 0
+		puts := append(c.showing(b, true), n.record(c.Now()))
+		if err := c.Store.Put(ctx, puts...); err != nil {
+			return err
+		}
+		c.remember(n)
+		c.changed(kind, id)
+		return nil
+	})
+}
