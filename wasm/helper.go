@@ -9,10 +9,10 @@ import (
 )
 
 // helpers returns how the page starts a helper beside it, nil where the browser
-// has no workers. The program that runs is handed to it compiled.
+// has no workers. The program that runs is lent to it compiled, as soon as both
+// of its parts are there.
 func helpers() engine.Start {
-	program := js.Global().Get("chalkfold").Get("program")
-	if !js.Global().Get("Worker").Truthy() || !program.Truthy() {
+	if !js.Global().Get("Worker").Truthy() {
 		return nil
 	}
 	return func(hear func(engine.Answer)) engine.Worker {
@@ -29,7 +29,7 @@ func helpers() engine.Start {
 			e.Call("preventDefault") // the pool tells of it
 			hear(engine.Answer{Is: engine.Ended})
 		})
-		h.worker.Call("postMessage", program)
+		js.Global().Get("chalkfold").Call("lend", h.worker)
 		return h
 	}
 }

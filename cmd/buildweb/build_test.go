@@ -114,7 +114,7 @@ func TestDist(t *testing.T) {
 	}
 	page := os.DirFS(filepath.Join("..", "..", "static", "page"))
 	wasm := bytes.Repeat([]byte("program "), 1000)
-	list, err := writeDist(dir, page, program{wasm, []byte("main.main")}, []byte("the loader of the compiler"), pressFully)
+	list, err := writeDist(dir, page, program{wasm: wasm, rest: []byte("the rest"), names: []byte("main.main")}, []byte("the loader of the compiler"), pressFully)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +173,7 @@ func TestDist(t *testing.T) {
 	}
 
 	wasm[0]++
-	other, err := writeDist(t.TempDir(), page, program{wasm, []byte("main.main")}, []byte("the loader of the compiler"), pressFully)
+	other, err := writeDist(t.TempDir(), page, program{wasm: wasm, rest: []byte("the rest"), names: []byte("main.main")}, []byte("the loader of the compiler"), pressFully)
 	if err != nil || other.Version == list.Version {
 		t.Errorf("one byte changed and the version is still %s (%v)", other.Version, err)
 	}

@@ -26,6 +26,7 @@ func pageFiles() []static.File {
 	return []static.File{
 		{Path: "/", Name: "index.html", Type: "text/html; charset=utf-8"},
 		{Path: "/app.wasm", Name: "app.wasm", Type: "application/wasm"},
+		{Path: "/rest.wasm", Name: "rest.wasm", Type: "application/wasm"},
 		{Path: "/wasm_exec.js", Name: "wasm_exec.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/device.js", Name: "device.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/start.js", Name: "start.js", Type: "text/javascript; charset=utf-8"},
@@ -141,7 +142,7 @@ func readPage(files []static.File, page fs.FS, p program, loader []byte, press p
 	if err != nil {
 		return nil, err
 	}
-	bodies := map[string][]byte{"app.wasm": p.wasm, "names.txt": p.names, "wasm_exec.js": loader, "style.css": style, "noto.ttf": noto.Sans()}
+	bodies := map[string][]byte{"app.wasm": p.wasm, "rest.wasm": p.rest, "names.txt": p.names, "wasm_exec.js": loader, "style.css": style, "noto.ttf": noto.Sans()}
 	var sent int
 	for _, f := range files {
 		body, ok := bodies[f.Name]
@@ -159,11 +160,11 @@ func readPage(files []static.File, page fs.FS, p program, loader []byte, press p
 	}
 	const tenth = 100_000
 	megabytes := strconv.FormatFloat(float64((sent+tenth-1)/tenth)/10, 'f', 1, 64)
-	for name, c := range map[string]cut{
-		"index.html": {"@MEGABYTES@", megabytes},
-		"start.js":   {"@PROGRAM@", strconv.Itoa(len(p.wasm))},
+	for name, cuts := range map[string][]cut{
+		"index.html": {{"@MEGABYTES@", megabytes}},
+		"start.js":   {{"@PROGRAM@", strconv.Itoa(len(p.wasm))}, {"@REST@", strconv.Itoa(len(p.rest))}},
 	} {
-		if bodies[name], err = applyCuts(bodies[name], []cut{c}); err != nil {
+		if bodies[name], err = applyCuts(bodies[name], cuts); err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}
 	}

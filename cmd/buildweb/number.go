@@ -6,9 +6,10 @@ import (
 	"strconv"
 )
 
-// A program is the compiled program, and the names of its functions, a line for
-// each number that stands for one in it.
-type program struct{ wasm, names []byte }
+// A program is the compiled program: its first part and the rest, as split makes
+// them, and the names of its functions, a line for each number that stands for
+// one in it; and a list of what is where, for who looks after the size.
+type program struct{ wasm, rest, names, list []byte }
 
 // numbered begins what stands for the name of a function, before its number. It
 // has a dot, since a trace leaves out what has none.

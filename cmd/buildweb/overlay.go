@@ -143,6 +143,11 @@ func layers() []layer {
 			{"\tx := uintptr(pcOff) + datap.text", findByNumber + "\tx := uintptr(pcOff) + datap.text"},
 			{"\nconst debugPcln = false\n", unfold + "\nconst debugPcln = false\n"},
 		}},
+		{file: "runtime/stack.go", cuts: []cut{
+			{"\tstackguard0 := atomic.Loaduintptr(&gp.stackguard0)\n", waits + "\tstackguard0 := atomic.Loaduintptr(&gp.stackguard0)\n"},
+			{"//go:nosplit\nfunc nilfunc() {\n", waitForRest + "//go:nosplit\nfunc nilfunc() {\n"},
+		}},
+		{file: "runtime/lock_js.go", cuts: waitingCuts()},
 		{file: "time/zoneinfo.go", hollows: []hollow{{"tzset", noRule}}},
 		{file: "reflect/makefunc.go", hollows: []hollow{
 			{"makeMethodValue", noMethod}, {"methodValueCallCodePtr", noMethod},

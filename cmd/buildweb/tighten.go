@@ -23,16 +23,20 @@ import (
 //   - A function whose callee wants the stack unwound returns there and then: 51.
 //   - Sections that nothing reads: 0.2.
 //
+// Then it is split in a first part and the rest, to which belong the functions
+// whose names begin with one of lateNames.
+//
 // A trace still names the functions of the page. The program as it was linked,
 // which tells lines too, stays in the scratch folder.
-func tighten(wasm []byte) (program, error) {
+func tighten(wasm []byte, lateNames []string) (program, error) {
 	var p program
 	all, err := readSections(wasm)
 	if err != nil {
 		return p, err
 	}
 	var kept []section
-	done := false
+	var names []string
+	var late []bool
 	for _, s := range all {
 		switch s.id {
 		case sectionCustom:
@@ -50,19 +54,29 @@ func tighten(wasm []byte) (program, error) {
 			if err != nil {
 				return p, err
 			}
+			if names, err = t.functionNames(); err != nil {
+				return p, err
+			}
+			files, err := t.functionFiles()
+			if err != nil {
+				return p, err
+			}
+			if late, p.list, err = findLate(all, im, names, files, lateNames); err != nil {
+				return p, err
+			}
 			for _, drop := range []func() error{t.dropLines, t.dropArguments, t.dropNames, t.number, t.dropSearch, t.fold} {
 				if err := drop(); err != nil {
 					return p, err
 				}
 			}
 			p.names = bytes.Join(t.numbers, []byte("\n"))
-			s, done = im.section(), true
+			s = im.section()
 		}
 		kept = append(kept, s)
 	}
-	if !done {
+	if late == nil {
 		return p, errors.New("the program holds no data")
 	}
-	p.wasm = writeSections(kept)
-	return p, nil
+	p.wasm, p.rest, err = split(kept, late, names, hashOf(wasm)[:markSize])
+	return p, err
 }

@@ -69,11 +69,11 @@ func main() {
 func crash(p *node) { p.next = p }
 `
 
-// build compiles busy for the browser and returns it.
-func build(t *testing.T) []byte {
+// build compiles a program for the browser and returns it.
+func build(t *testing.T, main string) []byte {
 	t.Helper()
 	dir := t.TempDir()
-	for name, text := range map[string]string{"go.mod": "module busy\n\ngo 1.26\n", "main.go": busy} {
+	for name, text := range map[string]string{"go.mod": "module busy\n\ngo 1.26\n", "main.go": main} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -122,9 +122,22 @@ func play(t *testing.T, wasm []byte) (said, crash string) {
 	return out.String(), trouble.String()
 }
 
+// named puts names in the place of numbers in a trace, as the page does.
+func named(t *testing.T, trace string, p program) string {
+	t.Helper()
+	names := strings.Split(string(p.names), "\n")
+	return regexp.MustCompile(`\bf\.\d+\b`).ReplaceAllStringFunc(trace, func(mark string) string {
+		n, err := strconv.Atoi(mark[len(numbered):])
+		if err != nil || n >= len(names) {
+			t.Fatalf("%s is one of %d names: %v", mark, len(names), err)
+		}
+		return names[n]
+	})
+}
+
 func TestTightenedProgramDoesTheSame(t *testing.T) {
-	wasm := build(t)
-	tight, err := tighten(wasm)
+	wasm := build(t, busy)
+	tight, err := tighten(wasm, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -151,14 +164,7 @@ func TestTightenedProgramDoesTheSame(t *testing.T) {
 	if tightSaid != wantSaid+"? 0 true\n" {
 		t.Errorf("after: %q", tightSaid)
 	}
-	names := strings.Split(string(tight.names), "\n")
-	tightCrash = regexp.MustCompile(`\bf\.\d+\b`).ReplaceAllStringFunc(tightCrash, func(mark string) string {
-		n, err := strconv.Atoi(mark[len(numbered):])
-		if err != nil || n >= len(names) {
-			t.Fatalf("%s is one of %d names: %v", mark, len(names), err)
-		}
-		return names[n]
-	})
+	tightCrash = named(t, tightCrash, tight)
 	for _, want := range []string{"nil pointer dereference", "goroutine 1 [running]:", "main.crash(", "main.main("} {
 		if !strings.Contains(crash, want) || !strings.Contains(tightCrash, want) {
 			t.Errorf("%q is not in both traces:\n%s\n%s", want, crash, tightCrash)
@@ -288,7 +294,7 @@ func TestTightenRefuses(t *testing.T) {
 		{"no parts", data(heap), "parts is there 0 times"},
 		{"elsewhere", data(astray), "not where"},
 	} {
-		if _, err := tighten(tt.wasm); err == nil || !strings.Contains(err.Error(), tt.want) {
+		if _, err := tighten(tt.wasm, nil); err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%s: %v, want it to say %q", tt.name, err, tt.want)
 		}
 	}

@@ -60,14 +60,14 @@ func leave(body []byte) ([]byte, error) {
 	depth := 0 // of blocks; 1 is the one around all the rest
 	for r.err == nil {
 		begin := at()
-		op, blocks := r.instruction()
+		op, n := r.instruction()
 		switch op {
 		case opBlock, opLoop, opIf:
 			if depth++; depth == 1 && op != opBlock {
 				return body, r.err
 			}
 		case opBrIf:
-			if blocks == uint64(depth-1) {
+			if n == uint64(depth-1) {
 				out = append(out, body[done:begin]...)
 				out = append(out, opIf, noResult, opI32Const, 1, opReturn, opEnd)
 				done = at()
@@ -85,20 +85,21 @@ func leave(body []byte) ([]byte, error) {
 }
 
 // instruction reads one instruction. Of a branch it returns how many blocks it
-// leaves besides the innermost.
-func (r *reader) instruction() (op byte, blocks uint64) {
+// leaves besides the innermost, of a call which function it calls, of a whole
+// number that is written out, that number.
+func (r *reader) instruction() (op byte, n uint64) {
 	op = r.octet()
 	switch {
 	case op == opBlock, op == opLoop, op == opIf, op == opI32Const, op == opI64Const:
-		r.signed()
-	case op == opBr, op == opBrIf:
-		blocks = r.number()
+		n = uint64(r.signed())
+	case op == opBr, op == opBrIf, op == opCall:
+		n = r.number()
 	case op == opBrTable:
 		for range r.number() {
 			r.number()
 		}
 		r.number()
-	case op == opCall, op >= opLocalGet && op <= opTableSet:
+	case op >= opLocalGet && op <= opTableSet:
 		r.number()
 	case op == opCallIndirect, op >= opFirstLoad && op <= opLastStore:
 		r.number()
@@ -123,5 +124,5 @@ func (r *reader) instruction() (op byte, blocks uint64) {
 	default:
 		r.fail(fmt.Sprintf("an instruction %#x", op))
 	}
-	return op, blocks
+	return op, n
 }

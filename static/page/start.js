@@ -3,9 +3,15 @@
 // Fetches and starts the program and, once it runs, has its files kept for use
 // without a network. The program reads window.chalkfold.files() and hears
 // "chalkfold-files" whenever that has changed.
+//
+// The program comes in two parts. The first runs alone until its first screen
+// stands; then the rest is fetched and joined to it. Where the program wants
+// something of the rest before that, only what wants it waits.
 (() => {
-  const PROGRAM = @PROGRAM@; // bytes of the program as they are counted here, not as they are sent
+  const PROGRAM = @PROGRAM@; // bytes of the first part as they are counted here, not as they are sent
+  const REST = @REST@; // and of the rest
   const PATIENCE = 15_000; // ms in which something should have come
+  const PAUSE = 400; // ms for which nobody wonders at a page that stands still
   const state = { have: 0, want: 0, version: "", waiting: false, fault: "" };
   let registration = null;
   let taking = false;
@@ -56,6 +62,7 @@
   };
 
   const retry = () => {
+    if (booted) fetchRest();
     if (booted && (state.want === 0 || state.have < state.want)) keepFiles();
   };
   window.addEventListener("online", retry);
@@ -68,8 +75,12 @@
     // booted is called by the program once its first screen stands.
     booted: () => {
       booted = true;
-      keepFiles();
+      fetchRest().then(keepFiles);
     },
+    // wanted tells whether the program ever had to wait for the rest.
+    wanted: () => wanted,
+    // lend hands both parts of the program, compiled, to a worker.
+    lend: (worker) => whole.then((parts) => worker.postMessage(parts)),
     // speaks is told which language the program speaks.
     speaks: (language) => {
       document.documentElement.lang = language;
@@ -98,6 +109,8 @@
   const FRENCH = {
     "From a client's measurements and the cloth on the table to a garment that fits.": "Des mesures d'une cliente et du tissu sur la table à un vêtement qui va bien.",
     "Laying out the tools…": "On prépare les outils…",
+    "Fetching the rest…": "On va chercher le reste…",
+    "There is a newer version by now. Open the page again to go on.": "Il y a entre-temps une nouvelle version. Rouvrez la page pour continuer.",
     "Fetched so far": "Déjà reçu",
     "Try again": "Réessayer",
     "The first time takes % megabytes. After that it opens without a network.": "La première fois prend % mégaoctets. Ensuite, tout s'ouvre sans réseau.",
@@ -177,86 +190,141 @@
     document.getElementById("stopped-open").focus();
   };
 
-  const first = (text, again) => {
+  // What is told of the part that is fetched, on the first screen, or on what
+  // covers the page while the program waits.
+  const told = { text: "Laying out the tools…", again: "", percent: 0 };
+  const note = (change) => {
+    Object.assign(told, change);
     const line = document.getElementById("first-say");
     if (!line) return;
-    line.textContent = say(text);
-    document.getElementById("first-again").hidden = !again;
-  };
-  const part = (percent) => {
+    line.textContent = say(told.text);
+    const key = document.getElementById("first-again");
+    key.hidden = !told.again;
+    key.textContent = say(told.again);
     const bar = document.getElementById("first-bar");
-    if (!bar) return;
-    bar.hidden = percent === 0;
-    bar.value = percent;
-    document.getElementById("first-part").textContent = percent ? percent + " %" : "";
+    bar.hidden = told.percent === 0;
+    bar.value = told.percent;
+    document.getElementById("first-part").textContent = told.percent ? told.percent + " %" : "";
   };
 
   // count reads a copy of what comes, and tells how much of it has come. What
   // is compiled is the response itself: the browser keeps the compiled program
   // for one that it fetched, and for no other.
-  const count = async (copy, heardOf) => {
+  const count = async (copy, size, heardOf) => {
     let bytes = 0;
     for (const reader = copy.body.getReader(); ; ) {
       const { done, value } = await reader.read();
       if (done) return;
       bytes += value.length;
-      part(Math.min(100, Math.floor((100 * bytes) / PROGRAM)));
-      heardOf();
+      heardOf(Math.min(100, Math.floor((100 * bytes) / size)));
     }
   };
 
+  // fetchPart fetches a part of the program and makes it, and tells of it with a
+  // text. Whoever fetches anew gives up what is under way. Null is that it did
+  // not come.
   let fetching = null;
-  const load = async () => {
+  const fetchPart = async (path, size, imports, text) => {
     if (fetching) fetching.abort();
     const mine = (fetching = new AbortController());
     let timer = 0;
-    const heardOf = () => {
+    let ended = false;
+    const heardOf = (percent) => {
+      if (ended) return;
       clearTimeout(timer);
-      first("Laying out the tools…", false);
-      timer = setTimeout(() => first("The network is slow. It goes on by itself; or try again.", true), PATIENCE);
+      note({ text, again: "", percent });
+      timer = setTimeout(() => note({ text: "The network is slow. It goes on by itself; or try again.", again: "Try again" }), PATIENCE);
     };
-    part(0);
-    heardOf();
-    const go = new Go();
-    // A trap ends the program in the middle of an event, and tells nobody else.
-    const resume = go._resume;
-    go._resume = function () {
-      try {
-        return resume.call(this);
-      } catch (err) {
-        stopped(String(err.stack || err));
-        throw err;
-      }
-    };
-    let made;
+    heardOf(0);
     try {
-      const response = await fetch("/app.wasm", { signal: mine.signal });
+      const response = await fetch(path, { signal: mine.signal });
       if (!response.ok) throw new Error("the server answered " + response.status);
       // Once kept on the phone it comes at once: nothing to count.
       if (!navigator.serviceWorker || !navigator.serviceWorker.controller) {
-        count(response.clone(), heardOf).catch(() => {}); // the fault is told below
+        count(response.clone(), size, heardOf).catch(() => {}); // the fault is told below
       }
-      made = await WebAssembly.instantiateStreaming(response, go.importObject);
+      return await WebAssembly.instantiateStreaming(response, imports);
     } catch (err) {
-      if (mine.signal.aborted) return; // another try is under way
+      if (mine.signal.aborted) return null; // another try is under way
       console.warn(err);
-      part(0);
-      first("The program could not be fetched. Try again when there is a network.", true);
-      return;
+      if (err instanceof WebAssembly.LinkError) {
+        note({ text: "There is a newer version by now. Open the page again to go on.", again: "Open again", percent: 0 });
+      } else {
+        note({ text: "The program could not be fetched. Try again when there is a network.", again: "Try again", percent: 0 });
+      }
+      return null;
     } finally {
+      ended = true;
       clearTimeout(timer);
+      if (fetching === mine) fetching = null;
     }
-    window.chalkfold.program = made.module; // for the workers beside the page
+  };
+  const tryAgain = () => {
+    if (told.again === "Open again") location.reload();
+    else if (first) fetchRest(true);
+    else load();
+  };
+
+  const go = new Go();
+  let first = null; // the first part, once it is there
+  let joined = false; // the rest is there as well
+  let join;
+  const whole = new Promise((resolve) => (join = resolve));
+
+  const load = async () => {
+    const made = await fetchPart("/app.wasm", PROGRAM, go.importObject, "Laying out the tools…");
+    if (!made) return;
+    first = made;
     go.run(made.instance).then(
       () => stopped(""),
       (err) => stopped(String(err.stack || err)),
     );
+    lookForWants();
+  };
+
+  // fetchRest does nothing where the rest is there or under way, unless it is to
+  // begin anew.
+  const fetchRest = async (anew) => {
+    if (joined || over || (fetching && !anew)) return;
+    const made = await fetchPart("/rest.wasm", REST, { first: first.instance.exports }, "Fetching the rest…");
+    if (!made) return;
+    joined = true;
+    join({ first: first.module, rest: made.module });
+    document.querySelector(".wanted")?.remove();
+    if (!over) go._resume(); // what waits goes on
+  };
+
+  // lookForWants sees to it when the program waits for the rest.
+  let wanted = false;
+  const lookForWants = () => {
+    const { rest } = first.instance.exports;
+    if (wanted || joined || !rest || rest.value !== 2) return;
+    wanted = true;
+    fetchRest();
+    setTimeout(() => {
+      if (joined || over || document.getElementById("first-say")) return;
+      document.body.append(document.getElementById("wanted").content.cloneNode(true));
+      document.getElementById("first-again").onclick = tryAgain;
+      note({});
+    }, PAUSE);
+  };
+
+  // A trap ends the program in the middle of an event, and tells nobody else.
+  const resume = go._resume;
+  go._resume = function () {
+    try {
+      resume.call(this);
+    } catch (err) {
+      stopped(String(err.stack || err));
+      throw err;
+    }
+    lookForWants();
   };
 
   if (!("WebAssembly" in window) || !("instantiateStreaming" in WebAssembly)) {
-    first("This browser is too old for Chalkfold: update it, or use another one.", false);
+    note({ text: "This browser is too old for Chalkfold: update it, or use another one." });
     return;
   }
-  document.getElementById("first-again").onclick = load;
+  document.getElementById("first-again").onclick = tryAgain;
   load();
 })();

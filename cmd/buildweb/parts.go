@@ -1,0 +1,241 @@
+package main
+
+import (
+	"encoding/binary"
+	"fmt"
+	"strings"
+)
+
+// lateNames says what the page does without until its first screens stand: what
+// only the later stages, files and workers use. Each begins the names of some
+// functions, or of the files in which they stand. With them goes what is reached
+// through them alone.
+//
+// A function that is left out of here costs bytes of the first part. One that
+// stands here and is wanted at once costs a wait, which TestFirstPart finds: name
+// it in soonNames.
+func lateNames() []string {
+	return []string{
+		"compress/", "hash/", // of PDFs and links
+		"chalkfold/draft.(*Laid)", "chalkfold/draft.(*Maker).Advise", "chalkfold/draft.(*advising)", "chalkfold/draft.(*clothReader)",
+		"chalkfold/draft/chalk",
+		"chalkfold/draft/lay", // and layall.go, layguide.go
+		"chalkfold/draft/mend.go",
+		"chalkfold/draft/paper.go",
+		"chalkfold/draft/qr",
+		"chalkfold/draft/sheet", // and all below it
+		"chalkfold/draft/slip",
+		"chalkfold/draft/construct/explain.go", "chalkfold/draft/construct/told.go",
+		"chalkfold/ui.(*Desk).benchView", "chalkfold/ui.(*Desk).chalkView", "chalkfold/ui.(*Desk).fittingView", "chalkfold/ui.(*Desk).houseView",
+		"chalkfold/ui/backup.go",
+		"chalkfold/ui/bench",
+		"chalkfold/ui/calendar",
+		"chalkfold/ui/chalk",
+		"chalkfold/ui/cloth",
+		"chalkfold/ui/desk_advice.go",
+		"chalkfold/ui/desk_cloth.go",
+		"chalkfold/ui/desk_hand.go",
+		"chalkfold/ui/desk_link.go",
+		"chalkfold/ui/desk_look.go",
+		"chalkfold/ui/desk_printer.go",
+		"chalkfold/ui/desk_share.go",
+		"chalkfold/ui/desk_weave.go",
+		"chalkfold/ui/drafting/card.go", "chalkfold/ui/drafting/overlay.go", "chalkfold/ui/drafting/replay.go",
+		"chalkfold/ui/engine/advise.go", "chalkfold/ui/engine/bench.go",
+		"chalkfold/ui/engine.(*Pool).Ask", // a worker is started when both parts are there
+		"chalkfold/ui/fitting",
+		"chalkfold/ui/house", // and house_effect.go
+		"chalkfold/ui/laying.go",
+		"chalkfold/ui/restore.go",
+		"chalkfold/ui/share",
+		"chalkfold/ui/tape/outline.go", "chalkfold/ui/tape/place.go", "chalkfold/ui/tape/seated.go", // where to measure, drawn
+		"chalkfold/wasm/worker.go",
+		"type:.eq.chalkfold/ui", "type:.eq.[", // whether two of a type are equal
+	}
+}
+
+// soonNames are exceptions to these: what looks, at every stage, whether there is
+// something to do for a later one.
+func soonNames() []string {
+	return []string{
+		"chalkfold/ui.(*Desk).hearLink", "chalkfold/ui.(*Desk).leave", "chalkfold/ui.(*Desk).stop", "chalkfold/ui.(*Desk).want",
+	}
+}
+
+// alwaysFirst begins the names of what is never left for later: the runtime and
+// what it calls where no goroutine may wait.
+func alwaysFirst() []string {
+	return []string{"runtime.", "runtime/", "internal/", "sync", "syscall", "reflect.", "go:", "gcWriteBarrier", "wasm_", "_rt0_"}
+}
+
+func beginsWith(name string, any []string) bool {
+	for _, head := range any {
+		if strings.HasPrefix(name, head) {
+			return true
+		}
+	}
+	return false
+}
+
+// isInit reports whether a function prepares a package when the program starts,
+// which waits for nothing.
+func isInit(name string) bool {
+	base := name[strings.LastIndexByte(name, '/')+1:]
+	_, base, _ = strings.Cut(base, ".")
+	return base == "init" || strings.HasPrefix(base, "init.") || strings.HasPrefix(base, "map.init.")
+}
+
+// references are what functions of a program name: by a call, or as a value.
+type references struct {
+	calls  [][]int // of each function, the functions that it calls
+	values [][]int // and those whose address it takes
+	kept   []int   // what is not to be found by these: its address lies in the data
+}
+
+func (m *module) references(im image, names []string) (references, error) {
+	refs := references{make([][]int, len(m.funcs)), make([][]int, len(m.funcs)), nil}
+	taken := map[uint64]bool{} // addresses of data that code names, where a function's address lies
+	for i, f := range m.funcs {
+		err := f.each(func(op byte, n uint64) {
+			switch op {
+			case opCall:
+				if n < m.imported {
+					refs.kept = append(refs.kept, i) // it calls what only the first part can
+				} else {
+					refs.calls[i] = append(refs.calls[i], int(n-m.imported))
+				}
+			case opI64Const, opI32Const:
+				if g, ok := m.entry(n); ok {
+					refs.values[i] = append(refs.values[i], g)
+				} else if g, ok := m.entry(im.at(n)); ok {
+					refs.values[i] = append(refs.values[i], g)
+					taken[n] = true
+				}
+			}
+		})
+		if err != nil {
+			return refs, fmt.Errorf("function %d: %w", i, err)
+		}
+	}
+	for at := (im.start + 7) &^ 7; at+8 <= im.start+uint64(len(im.bytes)); at += 8 {
+		w := im.at(at)
+		if g, ok := m.entry(w); ok && !taken[at] {
+			refs.kept = append(refs.kept, g)
+		} else if g, ok := m.entry(im.at(w)); ok {
+			refs.kept = append(refs.kept, g)
+		}
+	}
+	for at := (im.start + 3) &^ 3; at+8 <= im.start+uint64(len(im.bytes)); at += 4 {
+		w := im.bytes[at-im.start:]
+		if g, ok := m.method(word(w, 0), word(w, 4), names); ok {
+			refs.kept = append(refs.kept, g...)
+		}
+	}
+	return refs, nil
+}
+
+// method reads two words as a type keeps a method: how it is called through an
+// interface, and how it is called as it is.
+func (m *module) method(through, plain uint32, names []string) ([]int, bool) {
+	a, b := uint64(through)-m.slot, uint64(plain)-m.slot
+	if a >= uint64(len(names)) || b >= uint64(len(names)) {
+		return nil, false
+	}
+	one, other := names[a], names[b]
+	i, j := strings.LastIndexByte(one, '.'), strings.LastIndexByte(other, '.')
+	return []int{int(a), int(b)}, i >= 0 && j >= 0 && one[i:] == other[j:]
+}
+
+// entry returns the function that begins at an address of code.
+func (m *module) entry(address uint64) (int, bool) {
+	slot := address >> 16
+	return int(slot - m.slot), address&0xffff == 0 && slot >= m.slot && slot-m.slot < uint64(len(m.funcs))
+}
+
+// at returns the word at an address, 0 where there is none.
+func (im image) at(address uint64) uint64 {
+	if address%8 != 0 || address < im.start || address-im.start+8 > uint64(len(im.bytes)) {
+		return 0
+	}
+	return binary.LittleEndian.Uint64(im.bytes[address-im.start:])
+}
+
+// each goes through the instructions of a function.
+func (f function) each(do func(op byte, n uint64)) error {
+	r := &reader{rest: f.body}
+	for range r.number() {
+		r.number()
+		r.octet()
+	}
+	for r.err == nil && len(r.rest) > 0 {
+		do(r.instruction())
+	}
+	return r.err
+}
+
+// findLate returns which functions of a program can come late: those whose names
+// begin so, and those that are reached through these alone. im is the program's
+// data as it was linked. The list tells of every function where it is, how many
+// bytes it has, and its name.
+func findLate(all []section, im image, names, files, late []string) (parts []bool, list []byte, err error) {
+	m, err := readModule(all)
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(names) != len(m.funcs) {
+		return nil, nil, fmt.Errorf("%d functions have %d names", len(m.funcs), len(names))
+	}
+	refs, err := m.references(im, names)
+	if err != nil {
+		return nil, nil, err
+	}
+	// What prepares a package has it done with all that it calls.
+	start := make(marks, len(names))
+	for i, name := range names {
+		if isInit(name) {
+			start.reach(i, nil, refs.calls)
+		}
+	}
+	stays := func(i int) bool { return start[i] || m.funcs[i].kind != 0 || beginsWith(names[i], alwaysFirst()) }
+	named := func(i int) bool {
+		return !stays(i) && (beginsWith(names[i], late) || beginsWith(files[i], late)) && !beginsWith(names[i], soonNames())
+	}
+	first, rest := make(marks, len(names)), make(marks, len(names))
+	for i := range names {
+		if stays(i) {
+			first.reach(i, named, refs.calls, refs.values)
+		}
+	}
+	for _, i := range refs.kept {
+		first.reach(i, named, refs.calls, refs.values)
+	}
+	for i := range names {
+		if named(i) {
+			rest.reach(i, func(i int) bool { return first[i] }, refs.calls, refs.values)
+		}
+	}
+	for i, name := range names {
+		part := "first"
+		if rest[i] {
+			part = "rest"
+		}
+		list = fmt.Appendf(list, "%s\t%d\t%s\t%s\n", part, len(m.funcs[i].body), name, files[i])
+	}
+	return rest, list, nil
+}
+
+// marks tells some functions of a program from the others.
+type marks []bool
+
+// reach marks a function and all that is reached from it, but for what is barred.
+func (m marks) reach(from int, barred func(int) bool, by ...[][]int) {
+	if m[from] || barred != nil && barred(from) {
+		return
+	}
+	m[from] = true
+	for _, b := range by {
+		for _, to := range b[from] {
+			m.reach(to, barred, by...)
+		}
+	}
+}
