@@ -8,6 +8,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/construct"
 	"chalkfold/draft/garment"
+	"chalkfold/draft/garment/skirt"
 	"chalkfold/draft/garment/trouser"
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
@@ -18,7 +19,7 @@ import (
 )
 
 // Garments are the garments that can be made.
-func Garments() []garment.Garment { return []garment.Garment{trouser.Garment()} }
+func Garments() []garment.Garment { return []garment.Garment{trouser.Garment(), skirt.Garment()} }
 
 // Find is the garment of that ID.
 func Find(id string) (garment.Garment, bool) {

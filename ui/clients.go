@@ -183,7 +183,7 @@ func (d *Desk) teach() {
 	was, now := d.taught, d.job.hers()
 	d.taught = now
 	if c := d.client(now.client); c != nil && was.client == now.client && !was.same(now) {
-		c.Figure, c.Rules = now.figure, now.rules
+		c.Figure, c.Rules = now.figure, withKnown(d.garment, c.Rules, now.rules)
 		d.keepClient(c)
 	}
 }
@@ -203,7 +203,7 @@ func (d *Desk) give(c *filed) {
 		j.File.Figure = c.Figure
 	}
 	if len(j.File.Rules.Client) == 0 {
-		j.File.Rules.Client = c.Rules
+		j.File.Rules.Client = known(d.garment, c.Rules)
 	}
 	if c.Figure == body.Unknown {
 		c.Figure = j.File.Figure
@@ -222,7 +222,7 @@ func (d *Desk) give(c *filed) {
 func (d *Desk) startFor(c *filed) *Job {
 	j := d.newJobOf(d.garment.ID)
 	j.Client = c.id
-	j.File.Units, j.File.Figure, j.File.Rules.Client = d.job.File.Units, c.Figure, c.Rules
+	j.File.Units, j.File.Figure, j.File.Rules.Client = d.job.File.Units, c.Figure, known(d.garment, c.Rules)
 	for _, r := range d.records {
 		if r.Client == c.id && !r.deleted() && r.whole() != nil {
 			j.File.Units = r.job.File.Units

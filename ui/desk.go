@@ -303,6 +303,9 @@ func (d *Desk) step(forward bool) {
 		return
 	}
 	d.job = next
+	if g, err := garmentOf(next.File); err == nil && g.ID != d.garment.ID {
+		d.garment = g
+	}
 	d.teach()
 	d.redraft()
 	d.keep()

@@ -27,7 +27,8 @@ func (d *Desk) styleView() style.View {
 		pictures[i] = d.sketching.choices(j, o)
 	}
 	return style.View{
-		Words:  d.Words,
+		Words:    d.Words,
+		Garments: d.garments(), Garment: d.garment.ID, OnGarment: d.chooseGarment,
 		Sketch: d.sketching.sketch(j, d.Words), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option,
 		Middle: middle, Measured: len(d.job.File.Measurements) > 0,
 		OnFold: func() { d.view.style.folded = !d.view.style.folded },

@@ -20,6 +20,7 @@ func (d *Desk) tapeView() tape.View {
 		Words: d.Words,
 		Sheet: d.sheet, Ticket: d.job.File.Name, Tape: d.tapeFormat(), Figure: d.job.File.Figure,
 		Singly: d.settings.Singly, Focus: d.view.tape.focus, Help: d.view.tape.help, More: d.view.tape.more, Phone: d.view.tape.phone,
+		Garments: d.garments(), Garment: d.garment.ID, OnGarment: d.chooseGarment,
 		Sample:   d.job.Blank() && len(d.records) == 0,
 		OnSample: d.openSample,
 		OnTicket: func(text string) {

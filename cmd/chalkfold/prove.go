@@ -8,10 +8,10 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"slices"
 	"time"
 
 	"chalkfold/draft"
-	"chalkfold/draft/garment/trouser"
 	"chalkfold/draft/job"
 	"chalkfold/draft/prove"
 )
@@ -20,21 +20,24 @@ import (
 // the program itself fails: a draft that a finding stops, with its reason, is
 // a draft well proved.
 func runProve(ctx context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("prove", "-bodies CSV [-method M] [-styles N] [-rows N] [-json]",
+	flags := newFlags("prove", "-bodies CSV [-garment NAME] [-method M] [-styles N] [-rows N] [-json]",
 		"Draft for every body of a survey in several styles, and count what the proofs say.", errs)
 	file := flags.String("bodies", "", "`file` of bodies in the columns of ANSUR II, in mm; - is standard input")
+	of := flags.String("garment", draft.Garments()[0].ID, "the `garment` to draft")
 	most := flags.Int("styles", 0, "how many `styles` to draft; 0 is all of them")
 	rows := flags.Int("rows", 0, "how many `bodies` to draft for; 0 is all of them")
-	method := flags.String("method", "", "draft by this `method` alone, quarter or balanced; both when it is left out")
+	method := flags.String("method", "", "draft by this `method` alone; by each that the garment has when it is left out")
 	asJSON := flags.Bool("json", false, "print the counts as JSON")
 	rest, err := parse(flags, args)
 	if errors.Is(err, errHelp) {
 		return nil
 	}
-	styles := prove.Styles()
+	styles, known := stylesOf(*of)
 	switch {
 	case err != nil:
 		return err
+	case !known:
+		return usageError(flags, errs, "-garment %q is not known", *of)
 	case len(rest) > 0:
 		return usageError(flags, errs, "takes no arguments, got %q", rest)
 	case *file == "":
@@ -46,11 +49,9 @@ func runProve(ctx context.Context, args []string, out, errs io.Writer) error {
 	case *most > 0:
 		styles = styles[:*most]
 	}
-	methods := []job.Method{trouser.Quarter, trouser.Balanced}
-	if *method != "" {
-		if methods = []job.Method{job.Method(*method)}; *method != trouser.Quarter && *method != trouser.Balanced {
-			return usageError(flags, errs, "-method %q: write %s or %s", *method, trouser.Quarter, trouser.Balanced)
-		}
+	methods, known := methodsOf(*of, *method)
+	if !known {
+		return usageError(flags, errs, "-method %q is no way of drafting %s", *method, *of)
 	}
 	styles = prove.By(styles, methods...)
 	in, err := openInput(*file)
@@ -79,6 +80,35 @@ func runProve(ctx context.Context, args []string, out, errs io.Writer) error {
 	return err
 }
 
+// stylesProved is how many styles of a garment are drafted where none are
+// chosen for it.
+const stylesProved = 24
+
+// stylesOf are the styles that a garment is proved in.
+func stylesOf(id string) ([]prove.Style, bool) {
+	g, ok := draft.Find(id)
+	if all := prove.Styles(); len(all) > 0 && all[0].Job(prove.Body{}).Garment == id {
+		return all, ok
+	}
+	return prove.StylesOf(g, stylesProved), ok
+}
+
+// methodsOf are the methods of a garment, or the one that is named.
+func methodsOf(id, only string) ([]job.Method, bool) {
+	g, _ := draft.Find(id)
+	var out []job.Method
+	for _, m := range g.Methods {
+		if only == "" || only == m.ID {
+			out = append(out, job.Method(m.ID))
+		}
+	}
+	return out, len(out) > 0
+}
+
+// forkEase is the rule for the room over the crotch length, of a garment that
+// has a fork.
+const forkEase = "fork_ease"
+
 // newDraft is a maker of drafts of its own for one worker.
 func newDraft() prove.Draft {
 	m := new(draft.Maker)
@@ -87,7 +117,11 @@ func newDraft() prove.Draft {
 		if err != nil {
 			return prove.Drafted{}, err
 		}
-		return prove.Drafted{Report: r.Report, Pieces: r.Pieces, Ease: r.Rules.Length("fork_ease")}, nil
+		d := prove.Drafted{Report: r.Report, Pieces: r.Pieces}
+		if r.Rules.Has(forkEase) {
+			d.Ease = r.Rules.Length(forkEase)
+		}
+		return d, nil
 	}
 }
 
@@ -218,6 +252,10 @@ func writeProof(w io.Writer, r prove.Report, took time.Duration) {
 
 // writeForks prints how fork seams compare with crotch lengths.
 func writeForks(w io.Writer, all []prove.Fork) {
+	all = slices.DeleteFunc(slices.Clone(all), func(f prove.Fork) bool { return f.Drafts == 0 })
+	if len(all) == 0 {
+		return // it has no fork
+	}
 	fmt.Fprint(w, `
 Fork seam less crotch length, mm. The survey's waist is at the navel, and its
 crotch lengths and rises are taken from there. "0-50" has 0 to 50 mm of room;

@@ -146,6 +146,11 @@ func (c *completion) estimate(id ID) (Value, error) {
 		if !c.has(Stature) {
 			return c.kneeFromInside()
 		}
+	case WaistToKnee:
+		if !c.has(OutsideLegLength) && !c.has(InsideLegLength) && !c.has(Stature) {
+			return Value{}, &Missing{ID: id, Why: say.Of("not taken; measure the waist to knee, the outside leg length or the stature")}
+		}
+		return c.less(OutsideLegLength, KneeHeight)
 	case TopHipGirth:
 		return c.between(WaistGirth, HipGirth)
 	case WaistGirth, HipGirth, Stature, UnderBustGirth, ShoulderLength, UpperArmGirth, WristGirth:

@@ -23,6 +23,7 @@ const (
 	InsideLegLength   ID = "inside_leg_length"
 	OutsideLegLength  ID = "outside_leg_length"
 	KneeHeight        ID = "knee_height"
+	WaistToKnee       ID = "waist_to_knee"
 	Stature           ID = "stature"
 )
 

@@ -171,7 +171,11 @@ func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []p
 		sew := panel.Edges[i].Sew
 		return g.markAt(pc.ID, sew.Start()), g.markAt(pc.ID, sew.End())
 	})...)
-	s.Marks = append(s.Marks, g.allowMarks(panel.Edges)...)
+	edges := panel.Edges
+	if len(cutInto(panel, pc)) == 0 {
+		edges = pc.Edges // with what is added to the panel, such as a vent
+	}
+	s.Marks = append(s.Marks, g.allowMarks(edges)...)
 	return s
 }
 
@@ -204,14 +208,24 @@ func (g guide) lastCuts(panel piece.Panel, pc piece.Piece) Section {
 		Title: g.F("%s, cut last", say.Name(pc.Name)), Piece: pc.ID,
 		Note: g.F("Now that the other parts are marked, cut these out of the %s.", say.Within(pc.Name)),
 	}
+	s.Marks = g.allowMarks(cutInto(panel, pc))
+	return s
+}
+
+// cutInto are the edges of a piece that lie inside its panel.
+func cutInto(panel piece.Panel, pc piece.Piece) []piece.Edge {
+	const inside = 1 // mm
+	ring := panel.Ring()
 	var edges []piece.Edge
 	for _, e := range pc.Edges {
-		if _, ok := panel.Edge(e.Name); !ok {
+		if _, ok := panel.Edge(e.Name); ok {
+			continue
+		}
+		if at, _ := e.Sew.At(e.Sew.Len() / 2); geom.Contains(ring, at) && geom.RingDist(ring, at) > inside {
 			edges = append(edges, e)
 		}
 	}
-	s.Marks = g.allowMarks(edges)
-	return s
+	return edges
 }
 
 func (g guide) pointMark(st construct.Step) Mark {

@@ -60,7 +60,7 @@ func (g guide) allowMarks(edges []piece.Edge) []Mark {
 			m.Then, m.ThenWay = e.AllowEnd, g.T("outside it where it ends, evenly wider or narrower between")
 		}
 		if e.Turned {
-			m.Way = g.T("below it, the ends slanting back as the leg does, so that it lies flat when turned up")
+			m.Way = g.T("below it, the ends slanting back as the sides do, so that it lies flat when turned up")
 		}
 		out = append(out, m)
 	}

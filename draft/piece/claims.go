@@ -146,8 +146,10 @@ type Measured struct {
 	Edges []Ref  // their lengths
 	Notch Ref    // how far a notch lies from the end of its edge ...
 	Named string // ... the notch of this name
-	Times int    // how often that distance counts
-	Plus  unit.Length
+	// FromStart: that distance is measured from the start of the edge.
+	FromStart bool
+	Times     int // how often that distance counts
+	Plus      unit.Length
 }
 
 // Middle claims that a line halves the panel at a level.

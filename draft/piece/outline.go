@@ -101,16 +101,18 @@ func cutRing(edges []Edge) []geom.Pt {
 	for i := range n {
 		j := (i + 1) % n
 		switch {
+		case edges[i].Turned && edges[j].Turned: // one hem in two edges
+			turnCorner(&ms[i], &ms[j], edges[i].Corner)
 		case edges[i].Turned:
 			rest := reversed(ms[j].pts)
 			turned := turnUp(rest, ms[i].to, ms[i].dir1, ms[i].a1)
 			ms[j].pts = reversed(rest[:turned.keep])
 			ms[j].pts = append(reversed(turned.pts), ms[j].pts...)
-			ms[i].pts = ms[i].pts[:len(ms[i].pts)-1]
+			ms[i].upTo(turned.pts[len(turned.pts)-1])
 		case edges[j].Turned:
 			turned := turnUp(ms[i].pts, ms[j].from, ms[j].dir0, ms[j].a0)
 			ms[i].pts = append(ms[i].pts[:turned.keep:turned.keep], turned.pts...)
-			ms[j].pts = ms[j].pts[1:]
+			ms[j].beyond(turned.pts[len(turned.pts)-1])
 		default:
 			turnCorner(&ms[i], &ms[j], edges[i].Corner)
 		}
@@ -173,6 +175,25 @@ func turnCorner(a, b *margin, corner Corner) {
 	if p, ok := geom.CrossLines(start, b.dir0, cut, mid.Left()); ok {
 		b.leadFrom(p)
 	}
+}
+
+// upTo leaves out the end of the cut line along a turned edge, and of a curved
+// one what lies further along than q, where its turned end stands.
+func (m *margin) upTo(q geom.Pt) {
+	n := len(m.pts) - 1
+	for n > 0 && m.pts[n-1].Sub(q).Dot(m.dir1) > 0 {
+		n--
+	}
+	m.pts = m.pts[:n]
+}
+
+// beyond is upTo for the start of the cut line.
+func (m *margin) beyond(q geom.Pt) {
+	i := 1
+	for i < len(m.pts) && m.pts[i].Sub(q).Dot(m.dir0) < 0 {
+		i++
+	}
+	m.pts = m.pts[min(i, len(m.pts)):]
 }
 
 // leadTo runs the cut line on, or back, to end at x on the way that it ends.

@@ -35,8 +35,9 @@ type Edge struct {
 	// from one to the other: an inlay may taper.
 	AllowStart, AllowEnd unit.Length
 	Corner               Corner // at the end of this edge
-	// Turned: the allowance is turned up along this straight edge, so that it
-	// takes the mirrored shape of its neighbours, whatever their Corner says.
+	// Turned: the allowance is turned up along this edge, so that it takes the
+	// mirrored shape of its neighbours, whatever their Corner says. Along an edge
+	// that curves it is longer than what it comes to lie on, and is eased in.
 	Turned bool
 	Fold   bool // lies on the fold of the cloth: no allowance, mirrored there
 	Place  Place

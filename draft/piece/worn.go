@@ -60,6 +60,7 @@ type Loop struct {
 type Worn struct {
 	Band      unit.Length // height of the band above the panels
 	Lap       Hand        // which end lies on top at the centre front; BothHands when none does
+	LapBehind bool        // the ends lie at the centre back instead
 	Loops     []Loop
 	LoopWidth unit.Length
 }

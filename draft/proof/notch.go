@@ -50,10 +50,14 @@ func (p *prover) marks(r piece.Ref) []mark {
 	return out
 }
 
-// notchFromEnd is how far the notch of that name lies from the end of its edge.
-func (p *prover) notchFromEnd(r piece.Ref, name string) (float64, bool) {
+// notchFrom is how far the notch of that name lies from the end of its edge, or
+// from its start.
+func (p *prover) notchFrom(r piece.Ref, name string, start bool) (float64, bool) {
 	for _, m := range p.marks(r) {
 		if m.name == name {
+			if start {
+				return m.along, true
+			}
 			return p.edges[r].Sew.Len() - m.along, true
 		}
 	}

@@ -345,7 +345,7 @@ func (p *prover) figure(b piece.Bound) (v unit.Length, missing string) {
 	}
 	v += sum
 	if of.Times > 0 {
-		at, ok := p.notchFromEnd(of.Notch, of.Named)
+		at, ok := p.notchFrom(of.Notch, of.Named, of.FromStart)
 		if !ok {
 			return 0, p.F("notch %s on the %s", say.Name(of.Named), of.Notch)
 		}

@@ -40,6 +40,7 @@ func columns() []column {
 		{body.WaistToHips, waistHeight, "buttockheight"},
 		{body.BodyRise, waistHeight, "crotchheight"},
 		{body.OutsideLegLength, waistHeight, ""},
+		{body.WaistToKnee, waistHeight, "kneeheightmidpatella"},
 		{body.TotalCrotchLength, "crotchlengthomphalion", ""},
 		{body.BackCrotchLength, "crotchlengthposterioromphalion", ""},
 		{body.FrontCrotchLength, "crotchlengthomphalion", "crotchlengthposterioromphalion"},

@@ -108,6 +108,52 @@ func TestStylesAnswerEveryQuestionInEveryWay(t *testing.T) {
 	}
 }
 
+// Two dozen styles of any garment answer each of its questions in every way, and
+// no two are alike.
+func TestStylesOfAnyGarment(t *testing.T) {
+	for _, g := range draft.Garments() {
+		seen, chosen := map[string]bool{}, map[string]bool{}
+		for _, s := range prove.StylesOf(g, 24) {
+			if seen[s.Name] || s.Job(prove.Body{}).Garment != g.ID {
+				t.Errorf("%s: %s comes twice, or is another garment's", g.ID, s.Name)
+			}
+			seen[s.Name] = true
+			for o, c := range s.Style {
+				chosen[o+" "+c] = true
+			}
+		}
+		for _, o := range g.Options {
+			for _, c := range o.Choices {
+				if !chosen[o.ID+" "+c.ID] {
+					t.Errorf("no style of %s has %s %s", g.ID, o.ID, c.ID)
+				}
+			}
+		}
+		if len(seen) != 24 {
+			t.Errorf("%d styles of %s", len(seen), g.ID)
+		}
+	}
+}
+
+// Part of the survey in the styles of every other garment: at least 99 of 100
+// drafts pass, and none fails.
+func TestOtherGarmentsOnPartOfTheSurvey(t *testing.T) {
+	all := bodies(t)
+	var some []prove.Body
+	for i := 0; i < len(all); i += len(all) / 20 {
+		some = append(some, all[i])
+	}
+	for _, g := range draft.Garments()[1:] {
+		r, err := prove.Run(context.Background(), some, prove.StylesOf(g, 24), 2, newDraft)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Failed() || float64(r.Passed) < 0.99*float64(r.Drafts) {
+			t.Errorf("%s: %d of %d drafts pass, %d panics (%v), stopped by %v", g.ID, r.Passed, r.Drafts, r.Panics, r.Fails, r.Stops)
+		}
+	}
+}
+
 // The first man of the survey, his figures as printed in it.
 func TestBodiesAreReadByTheNamesOfColumns(t *testing.T) {
 	first := bodies(t)[0]

@@ -2,21 +2,63 @@ package prove
 
 import (
 	"maps"
+	"strings"
 
+	"chalkfold/draft/garment"
 	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
 )
 
-// Style is a style of trousers with the rules that go with it.
+// Style is a style of a garment with the rules that go with it.
 type Style struct {
-	Name  string
-	Style map[string]string
+	Name    string
+	Garment string // empty is trousers
+	Style   map[string]string
 	// Method is "" for the garment's first.
 	Method job.Method
 	Rules  job.Rules
 }
 
-// Styles are the styles that each body is drafted in, all of them trued.
+// StylesOf are n styles of any garment, by its own rules and all trued: of all
+// the ways in which its questions can be answered together, n that lie evenly
+// apart.
+func StylesOf(g garment.Garment, n int) []Style {
+	ways := 1
+	for _, o := range g.Options {
+		ways *= len(o.Choices)
+	}
+	// Steps by the golden section, and prime to the whole, come everywhere.
+	const golden = 0.618
+	step := max(int(golden*float64(ways)), 1)
+	for gcd(step, ways) > 1 {
+		step++
+	}
+	var all []Style
+	for i := range min(n, ways) {
+		s := Style{Garment: g.ID, Style: map[string]string{}}
+		var answers []string
+		rest := i * step % ways
+		for _, o := range g.Options {
+			c := o.Choices[rest%len(o.Choices)]
+			rest /= len(o.Choices)
+			s.Style[o.ID] = c.ID
+			answers = append(answers, c.Name)
+		}
+		s.Name = strings.Join(answers, ", ")
+		all = append(all, s)
+	}
+	return all
+}
+
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// Styles are the styles of trousers that each body is drafted in, all of them
+// trued.
 // Together they answer every question of style in every way, and set rules at
 // every level. The hem hangs 2 cm off the floor in all of them.
 func Styles() []Style {
@@ -87,7 +129,11 @@ func By(styles []Style, methods ...job.Method) []Style {
 
 // Job is the job of drafting a style for a body.
 func (s Style) Job(b Body) job.Job {
-	j := job.New("trousers")
+	id := s.Garment
+	if id == "" {
+		id = "trousers"
+	}
+	j := job.New(id)
 	j.Name, j.Figure, j.Measurements = s.Name+", "+b.ID, b.Figure, b.Taken
 	j.Style, j.Rules = s.Style, s.Rules
 	if s.Method != "" {

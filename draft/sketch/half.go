@@ -13,6 +13,7 @@ type half struct {
 	top, side, inseam geom.Path
 	hem               piece.Edge
 	legs              bool
+	folded            bool // its centre is the fold of the cloth: no seam
 	// the centre line, from the waist down, carried on endlessly
 	from geom.Pt
 	down geom.Vec
@@ -35,7 +36,7 @@ func newHalf(panels []piece.Panel, darts []piece.Dart, behind bool) (half, bool)
 		if !okTop || !okSide || !okHem || !okCentre {
 			continue
 		}
-		h := half{panel: p, top: top.Sew, side: side.Sew, hem: hem, from: centre.Sew.End(), fork: centre.Sew.Start()}
+		h := half{panel: p, top: top.Sew, side: side.Sew, hem: hem, folded: centre.Fold, from: centre.Sew.End(), fork: centre.Sew.Start()}
 		h.down = centre.Sew.Start().Sub(h.from).Unit()
 		h.out = h.down.Left()
 		if inseam, ok := p.At(piece.BetweenLegs); ok {

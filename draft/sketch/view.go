@@ -68,6 +68,9 @@ func (v *viewer) both(role Role, p geom.Path, on piece.Hand) {
 }
 
 func (v *viewer) centre() {
+	if v.h.folded {
+		return
+	}
 	end := geom.Pt{Y: v.o.hemY}
 	if v.o.legs {
 		end.Y = v.o.forkY
@@ -109,10 +112,10 @@ func (v *viewer) seen(s piece.Seen) {
 // buttonSize is across, mm (common practice).
 const buttonSize = 15
 
-// lap draws where the band opens: its end, and the button on the hand that
+// lap draws where the band opens at the centre: its end, and the button on the hand that
 // lies on top.
 func (v *viewer) lap(worn piece.Worn) {
-	if worn.Lap == piece.BothHands || worn.Band <= 0 || v.h.panel.Behind {
+	if worn.Lap == piece.BothHands || worn.Band <= 0 || v.h.panel.Behind != worn.LapBehind {
 		return
 	}
 	mid := v.top.Start()

@@ -171,7 +171,10 @@ func Outline(pen *kit.Pen, x piece.Piece, at geom.Affine, lit bool) {
 	}
 	pen.Ring(class, x.Cut, at)
 	for _, e := range x.Edges {
-		if !e.Fold && (e.AllowStart != 0 || e.AllowEnd != 0) {
+		switch {
+		case e.Fold:
+			pen.Path("fold", e.Sew, at)
+		case e.AllowStart != 0 || e.AllowEnd != 0:
 			pen.Path("sew", e.Sew, at)
 		}
 	}

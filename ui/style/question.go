@@ -1,6 +1,8 @@
 package style
 
 import (
+	"slices"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/garment"
@@ -34,7 +36,7 @@ func (v View) question(i int) app.UI {
 	open, answer := v.Option == o.ID, v.Answer(o)
 	return kit.Div().Class("question").Body(
 		kit.Key().ID("ask-"+o.ID).Class("ask").Aria("expanded", kit.YesNo(open)).Body(
-			small(v.picture(i, answer)),
+			v.small(i, answer),
 			kit.Span().Class("words").Body(
 				kit.Strong().Text(kit.Sentence(v.T(o.Name))),
 				kit.Span().Text(v.T(named(o, answer))),
@@ -52,7 +54,7 @@ func (v View) question(i int) app.UI {
 func (v View) choice(question int, c garment.Choice, answer string) app.UI {
 	o := v.Options[question]
 	return kit.Key().Class("drawn").Aria("pressed", kit.YesNo(c.ID == answer)).Body(
-		small(v.picture(question, c.ID)),
+		v.small(question, c.ID),
 		kit.Span().Text(v.T(c.Name)),
 	).OnClick(func(app.Context, app.Event) { v.On(o.ID, c.ID) }, app.EventScope(o.ID, c.ID))
 }
@@ -80,9 +82,18 @@ func (v View) picture(question int, answer string) string {
 	return ""
 }
 
-// small shows a small drawing, or the place where it will be.
-func small(svg string) app.UI {
-	return kit.Span().Class("paper", "small").Aria("hidden", "true").Body(
+// alike reports whether the answers to a question are known to look alike.
+func (v View) alike(question int) bool {
+	if question >= len(v.Pictures) || len(v.Pictures[question]) == 0 {
+		return false
+	}
+	return !slices.ContainsFunc(v.Pictures[question], func(p string) bool { return p != "" })
+}
+
+// small shows the small drawing of an answer, or the place where it will be.
+func (v View) small(question int, answer string) app.UI {
+	svg := v.picture(question, answer)
+	return kit.Span().Class("paper", "small").Aria("hidden", "true").Hidden(v.alike(question)).Body(
 		app.If(svg != "", func() app.UI { return app.Raw(svg) }),
 	)
 }

@@ -24,6 +24,9 @@ type View struct {
 	Option   string     // the question that is open
 	Pictures [][]string // of the choices of each question; none until they are made
 
+	Garments []kit.Choice // that can be made; none when it is settled
+	Garment  string       // ID of the one that is
+
 	Options []garment.Option
 	Chosen  garment.Style // a missing answer is the default
 	Methods []garment.Choice
@@ -38,17 +41,18 @@ type View struct {
 	Rule   rules.ID // the rule that is open
 	Truing bool     // the truings are open
 
-	OnFold   func()
-	OnOption func(id string)
-	On       func(option, choice string)
-	OnMethod func(id string)
-	OnSpoken func(spoken bool)
-	OnTruing func(id string)
-	OnTruths func() // opens and closes the truings
-	OnGroup  func(name string)
-	OnOpen   func(id rules.ID)
-	OnRule   func(id rules.ID, text string)
-	OnMove   func(to rules.Level, id rules.ID)
+	OnGarment func(id string)
+	OnFold    func()
+	OnOption  func(id string)
+	On        func(option, choice string)
+	OnMethod  func(id string)
+	OnSpoken  func(spoken bool)
+	OnTruing  func(id string)
+	OnTruths  func() // opens and closes the truings
+	OnGroup   func(name string)
+	OnOpen    func(id rules.ID)
+	OnRule    func(id rules.ID, text string)
+	OnMove    func(to rules.Level, id rules.ID)
 }
 
 // Answer is the answer to an option, the default if none was given.
@@ -62,6 +66,9 @@ func (v View) Answer(o garment.Option) string {
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
 	return kit.Stage(v.T("Style"), "style").Body(
+		kit.Div().Hidden(len(v.Garments) == 0).Body(
+			kit.Choose("garment", v.T("What is made"), "", v.Garments, v.Garment, func(_, id string) { v.OnGarment(id) }),
+		),
 		v.board(),
 		kit.Div().Class("questions").Body(
 			app.Range(v.Options).Slice(func(i int) app.UI { return v.question(i) }),

@@ -127,6 +127,10 @@ func (f form) along(id body.ID) (place, bool) {
 	case body.KneeHeight:
 		middle, _ := f.leg(body.KneeGirth)
 		return place{near: geom.Polyline(pt(middle, f.knee), pt(middle, 0)), pins: []geom.Pt{pt(middle, f.knee)}, high: f.thigh, low: -0.01 * s}, true
+	case body.WaistToKnee:
+		side.near = geom.Polyline(pt(flank, f.waist), pt(flank, f.knee))
+		side.low = f.knee - 0.1*s
+		return side, true
 	case body.Stature:
 		beside := f.shoulderAt + 0.16*s
 		return place{arms: true, near: geom.Polyline(pt(beside, s), pt(beside, 0)), cord: geom.Polyline(pt(-0.08*s, s), pt(beside, s)), high: 1.02 * s, low: -0.01 * s}, true

@@ -26,20 +26,24 @@ type View struct {
 	Phone  bool    // the phone's own keys are wanted, and not the pad
 	Sample bool    // offer the sample job
 
-	OnSample func()
-	OnTicket func(text string)
-	OnText   func(id body.ID, text string)
-	OnPad    func(key string) // a key of the pad, for the row that has the keys; see Press
-	OnOf     func(id body.ID, of body.Of)
-	OnKeep   func(id body.ID, text string)
-	OnFocus  func(id body.ID) // "" when nothing is to be typed at
-	OnStep   func(by int)     // to another measurement
-	OnHelp   func(id body.ID)
-	OnMore   func()
-	OnPhone  func()
-	OnSingly func()
-	OnSystem func(sign string)
-	OnFigure func(figure string)
+	Garments []kit.Choice // that can be made; none when it is settled
+	Garment  string       // ID of the one that is
+
+	OnGarment func(id string)
+	OnSample  func()
+	OnTicket  func(text string)
+	OnText    func(id body.ID, text string)
+	OnPad     func(key string) // a key of the pad, for the row that has the keys; see Press
+	OnOf      func(id body.ID, of body.Of)
+	OnKeep    func(id body.ID, text string)
+	OnFocus   func(id body.ID) // "" when nothing is to be typed at
+	OnStep    func(by int)     // to another measurement
+	OnHelp    func(id body.ID)
+	OnMore    func()
+	OnPhone   func()
+	OnSingly  func()
+	OnSystem  func(sign string)
+	OnFigure  func(figure string)
 }
 
 // Render returns the nodes of the stage.
@@ -84,6 +88,9 @@ func (v View) welcome() app.UI {
 // about is what concerns all measurements.
 func (v View) about() app.UI {
 	return kit.Div().Class("rows").Body(
+		kit.Div().Hidden(len(v.Garments) == 0).Body(
+			kit.Choose("garment", v.T("What is made"), "", v.Garments, v.Garment, func(_, id string) { v.OnGarment(id) }),
+		),
 		kit.Div().Class("row").Body(
 			kit.Label("ticket", v.T("Ticket")),
 			&kit.Field{
