@@ -8,8 +8,6 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/construct"
 	"chalkfold/draft/garment"
-	"chalkfold/draft/garment/skirt"
-	"chalkfold/draft/garment/trouser"
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
@@ -17,9 +15,6 @@ import (
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
-
-// Garments are the garments that can be made.
-func Garments() []garment.Garment { return []garment.Garment{trouser.Garment(), skirt.Garment()} }
 
 // Find is the garment of that ID.
 func Find(id string) (garment.Garment, bool) {

@@ -12,8 +12,12 @@ func (d *Desk) garments() []kit.Choice {
 	if d.job.Reached[Cut] != "" {
 		return nil
 	}
+	all := draft.Garments()
+	if len(all) < 2 {
+		return nil
+	}
 	var out []kit.Choice
-	for _, g := range draft.Garments() {
+	for _, g := range all {
 		out = append(out, kit.Choice{ID: g.ID, Name: d.T(g.Name)})
 	}
 	return out

@@ -24,27 +24,29 @@ type column struct {
 	id   body.ID
 	plus string
 	less string // taken off; "" when nothing is
+	// spare: a survey without it can be read too.
+	spare bool
 }
 
 // columns tells each measurement in the survey's columns.
 func columns() []column {
 	const waistHeight = "waistheightomphalion"
 	return []column{
-		{body.HipGirth, "buttockcircumference", ""},
-		{body.WaistGirth, "waistcircumference", ""},
-		{body.ThighGirth, "thighcircumference", ""},
-		{body.KneeGirth, "lowerthighcircumference", ""}, // taken just above the kneecap
-		{body.CalfGirth, "calfcircumference", ""},
-		{body.AnkleGirth, "anklecircumference", ""},
-		{body.HeelGirth, "heelanklecircumference", ""},
-		{body.WaistToHips, waistHeight, "buttockheight"},
-		{body.BodyRise, waistHeight, "crotchheight"},
-		{body.OutsideLegLength, waistHeight, ""},
-		{body.WaistToKnee, waistHeight, "kneeheightmidpatella"},
-		{body.TotalCrotchLength, "crotchlengthomphalion", ""},
-		{body.BackCrotchLength, "crotchlengthposterioromphalion", ""},
-		{body.FrontCrotchLength, "crotchlengthomphalion", "crotchlengthposterioromphalion"},
-		{body.Stature, "stature", ""},
+		{body.HipGirth, "buttockcircumference", "", false},
+		{body.WaistGirth, "waistcircumference", "", false},
+		{body.ThighGirth, "thighcircumference", "", false},
+		{body.KneeGirth, "lowerthighcircumference", "", false}, // taken just above the kneecap
+		{body.CalfGirth, "calfcircumference", "", false},
+		{body.AnkleGirth, "anklecircumference", "", false},
+		{body.HeelGirth, "heelanklecircumference", "", false},
+		{body.WaistToHips, waistHeight, "buttockheight", false},
+		{body.BodyRise, waistHeight, "crotchheight", false},
+		{body.OutsideLegLength, waistHeight, "", false},
+		{body.WaistToKnee, waistHeight, "kneeheightmidpatella", true},
+		{body.TotalCrotchLength, "crotchlengthomphalion", "", false},
+		{body.BackCrotchLength, "crotchlengthposterioromphalion", "", false},
+		{body.FrontCrotchLength, "crotchlengthomphalion", "crotchlengthposterioromphalion", false},
+		{body.Stature, "stature", "", false},
 	}
 }
 
@@ -93,6 +95,9 @@ func newSurvey(head []string) (*survey, error) {
 	}
 	want := []string{"subjectid", "sex"}
 	for _, c := range columns() {
+		if c.spare {
+			continue
+		}
 		want = append(want, c.plus)
 		if c.less != "" {
 			want = append(want, c.less)
@@ -124,6 +129,9 @@ func (s *survey) body(row []string, line int) (Body, error) {
 		return mm, nil
 	}
 	for _, c := range columns() {
+		if _, ok := s.at[c.less]; c.spare && !ok {
+			continue
+		}
 		mm, err := cell(c.plus)
 		if err != nil {
 			return b, err

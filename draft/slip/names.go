@@ -25,6 +25,13 @@ repeat_along shrinks_along shrinks_across sold_by flaws outline from_selvedge fr
 front back waistband fly-facing fly-shield pocket-mouth-facing side-facing pocket-bag-front
 pocket-bag-back loop-strip band-interfacing fly-interfacing remnant 90 180 270
 balanced fork_ease centre_front_raise
+waist_to_knee skirt hem shape a_line pencil knee above calf ankle zip_back zip_side opening vent
+slit side_slits one two full skirt_hem_allowance flared_hem_allowance skirt_band_width
+skirt_band_lap skirt_waist_ease skirt_hip_ease front_wider front_waist_wider front_side_part
+back_side_part most_side side_raise back_hollow skirt_front_dart skirt_front_dart_length
+skirt_back_dart skirt_back_dart_length second_dart_shorter skirt_length above_knee calf_below
+ankle_below flare peg walking_room zip_length vent_height vent_width slit_height slit_allowance
+lining_shorter
 `
 
 // names are the known names in their order.

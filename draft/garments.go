@@ -1,0 +1,12 @@
+//go:build !js
+
+package draft
+
+import (
+	"chalkfold/draft/garment"
+	"chalkfold/draft/garment/skirt"
+	"chalkfold/draft/garment/trouser"
+)
+
+// Garments are the garments that can be made.
+func Garments() []garment.Garment { return []garment.Garment{trouser.Garment(), skirt.Garment()} }
