@@ -28,9 +28,8 @@ func Sheets(r *Result, on Paper) (sheet.Tiled, error) {
 	if err != nil {
 		return sheet.Tiled{}, err
 	}
-	words := r.Format.Words
-	tile := sheet.TileOptions{Job: r.Job.Name, Words: words, Printer: on.Printer, Work: on.Work, Step: on.Step, Found: on.Found}
-	d, err := sheet.OnPaper(pieces, on.Paper, sheet.Options{Job: r.Job.Name, Words: words}, tile)
+	tile := on.tiles(r)
+	d, err := sheet.OnPaper(pieces, on.Paper, paperOptions(r), tile)
 	if err != nil {
 		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
 	}
@@ -39,6 +38,39 @@ func Sheets(r *Result, on Paper) (sheet.Tiled, error) {
 		return sheet.Tiled{}, fmt.Errorf("sheets: %w", err)
 	}
 	return tiled, nil
+}
+
+func (on Paper) tiles(r *Result) sheet.TileOptions {
+	return sheet.TileOptions{Job: r.Job.Name, Words: r.Format.Words, Printer: on.Printer, Work: on.Work, Step: on.Step, Found: on.Found}
+}
+
+func paperOptions(r *Result) sheet.Options {
+	return sheet.Options{Job: r.Job.Name, Words: r.Format.Words}
+}
+
+// SheetsSince are the sheets on which r differs from old, which was printed on
+// the same paper, of pieces chosen alike. What old and r share lies where it lay.
+func SheetsSince(r, old *Result, on Paper) (sheet.Reprint, error) {
+	pieces, err := on.Pieces(r)
+	if err != nil {
+		return sheet.Reprint{}, err
+	}
+	out, err := sheet.Since(on.of(old.Pieces), pieces, on.Paper, paperOptions(r), on.tiles(r))
+	if err != nil {
+		return sheet.Reprint{}, fmt.Errorf("sheets: %w", err)
+	}
+	return out, nil
+}
+
+// of returns those of the pieces that are wanted.
+func (on Paper) of(pieces []piece.Piece) []piece.Piece {
+	var out []piece.Piece
+	for _, p := range pieces {
+		if (len(on.Only) == 0 || slices.Contains(on.Only, p.ID)) && !slices.Contains(on.Without, p.ID) {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // Pieces returns the pieces that are to be printed.
@@ -52,12 +84,7 @@ func (on Paper) Pieces(r *Result) ([]piece.Piece, error) {
 			return nil, say.Errorf("piece %q is not in this draft; take one of %s", id, strings.Join(all, ", "))
 		}
 	}
-	var out []piece.Piece
-	for _, p := range r.Pieces {
-		if (len(on.Only) == 0 || slices.Contains(on.Only, p.ID)) && !slices.Contains(on.Without, p.ID) {
-			out = append(out, p)
-		}
-	}
+	out := on.of(r.Pieces)
 	if len(out) == 0 {
 		return nil, say.Errorf("no piece is left to print; leave fewer out")
 	}

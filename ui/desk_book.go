@@ -75,7 +75,7 @@ func (d *Desk) bookView() *book.View {
 		}
 		d.listJobsIn(v)
 	}
-	v.Keep = d.keepView(len(d.records))
+	v.Keep, v.Sent = d.keepView(len(d.records)), d.sentView().Opening()
 	return v
 }
 

@@ -149,40 +149,6 @@ func (d *Desk) hearLink(fragment string) bool {
 	return true
 }
 
-// pasteLink takes what is pasted into a field for a link, at the house rules or
-// at Share: each leads to where such a link is looked at.
-func (d *Desk) pasteLink(text string) {
-	d.view.house.paste, d.view.house.look = "", nil
-	d.view.share.paste, d.view.share.look = "", nil
-	kind, ok := link.KindOf(text)
-	toHouse := d.stage == stageHouse
-	if ok {
-		toHouse = kind == link.Rules
-	}
-	if toHouse {
-		d.view.house.paste = text
-	} else {
-		d.view.share.paste = text
-	}
-	if text == "" {
-		return
-	}
-	if toHouse {
-		d.lookAt(text)
-		d.turnFrom(stageShare, stageHouse)
-		return
-	}
-	d.lookAtLink(text)
-	d.turnFrom(stageHouse, stageShare)
-}
-
-// turnFrom turns from one stage to another.
-func (d *Desk) turnFrom(from, to string) {
-	if d.stage == from {
-		d.turn(to)
-	}
-}
-
 // sayLinkRefused says why a link is refused.
 func (d *Desk) sayLinkRefused(err error) string {
 	switch {

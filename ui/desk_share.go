@@ -60,25 +60,22 @@ type source struct {
 
 func (d *Desk) shareView() share.View {
 	s := &d.view.share
-	v := share.View{
-		Words: d.Words, Note: d.engineNote(),
-		Paper: d.paper(), Told: s.told, ToldOf: s.of,
-		OnPaper: func(id string) {
-			s.paper = id
-			d.wantCount()
-		},
-		OnFile: d.shareFile, OnStop: d.stopFile, OnText: d.shareText,
-		OnCloth:  func() { d.turn(stageCloth) },
-		OnChoose: func() { kit.ChooseFile(share.FileID) },
-		OnOpen:   d.openJobFile, OnKeep: d.keepLooked, OnLeave: d.leaveLook,
-		Link: d.linkView(), Looking: d.lookingView(), Paste: s.paste,
-		Scans: d.browser.Scans, Scanning: s.scan != nil,
-		OnTick: d.tickLink, OnLink: d.sendLink, OnPaste: d.pasteLink, OnScan: d.scanCode,
-		OnCode:  func() { s.giving.shown = !s.giving.shown },
-		OnHouse: func() { d.turn(stageHouse) },
-		Printer: d.printerView(), PiecesOpen: s.pieces,
-		OnPieces: func() { s.pieces = !s.pieces }, OnPiece: d.leaveOut,
+	v := d.sentView()
+	v.Note, v.Paper = d.engineNote(), d.paper()
+	v.OnPaper = func(id string) {
+		s.paper = id
+		d.wantCount()
 	}
+	v.OnFile, v.OnStop, v.OnText = d.shareFile, d.stopFile, d.shareText
+	v.OnCloth = func() { d.turn(stageCloth) }
+	v.OnChoose = func() { kit.ChooseFile(share.FileID) }
+	v.OnOpen, v.OnKeep, v.OnLeave = d.openJobFile, d.keepLooked, d.leaveLook
+	v.Link, v.Looking = d.linkView(), d.lookingView()
+	v.OnTick, v.OnLink = d.tickLink, d.sendLink
+	v.OnCode = func() { s.giving.shown = !s.giving.shown }
+	v.OnHouse = func() { d.turn(stageHouse) }
+	v.Printer, v.PiecesOpen = d.printerView(), s.pieces
+	v.OnPieces, v.OnPiece = func() { s.pieces = !s.pieces }, d.leaveOut
 	for _, p := range append(sheet.Papers(), sheet.Rolls()...) {
 		v.Papers = append(v.Papers, kit.Choice{ID: p.Name, Name: d.paperName(p)})
 	}
@@ -158,40 +155,6 @@ func (d *Desk) wantCount() {
 			d.tellShared(share.Sheets, d.F("The sheets could not be counted: %s", string(a.Data)))
 		}
 	})
-}
-
-// scanCode looks for a code with the camera, or stops.
-func (d *Desk) scanCode() {
-	s, l := &d.view.share, loader()
-	d.tellShared("", "")
-	if s.scan != nil {
-		d.stopScan()
-		return
-	}
-	mine := new(byte)
-	s.scan = mine
-	l.Call("scan", share.VideoID, d.hearOnce(func(v app.Value) {
-		if s.scan != mine {
-			return // it was stopped
-		}
-		s.scan = nil
-		switch text := v.String(); text {
-		case "refused":
-			d.tellShared("scan", d.T("The camera was not allowed. Allow it in the browser's settings of this page, or paste the link."))
-		case "fault":
-			d.tellShared("scan", d.T("The camera does not work here. Paste the link."))
-		default:
-			d.pasteLink(text)
-		}
-	}))
-}
-
-// stopScan lets go of the camera.
-func (d *Desk) stopScan() {
-	if l := loader(); l != nil && d.view.share.scan != nil {
-		l.Call("stopScan")
-	}
-	d.view.share.scan = nil
 }
 
 // paperOrder is how a source is printed.

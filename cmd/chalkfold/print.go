@@ -23,12 +23,13 @@ import (
 // runPrint writes the pieces of a job, true to scale: as sheets of paper to be
 // joined (PDF), or all beside each other (SVG).
 func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("print", "JOB -o FILE [-form FORM] [-paper a4] [-only PIECES | -without PIECES] [-json] [-language TAG]", "Write a job on paper: its pieces true to scale, or one of the other forms.", errs)
+	flags := newFlags("print", "JOB -o FILE [-form FORM] [-paper a4] [-only PIECES | -without PIECES] [-since JOB] [-json] [-language TAG]", "Write a job on paper: its pieces true to scale, or one of the other forms.", errs)
 	form := flags.String("form", patternForm, "what to write: "+strings.Join(formNames(), ", "))
 	client := flags.String("client", "", "`name` of the client, to stand on the handover page; no form tells it otherwise")
 	cards := flags.Bool("cards", false, "have the strip and the text lay curve cards")
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
+	since := flags.String("since", "", "print only the sheets that differ from those of this `job`, printed before on the same paper; the others stay good")
 	file := flags.String("o", "", "`file` to write: the pattern as .pdf is sheets of paper, as .svg one drawing of every piece; a strip is .png, a text .txt, pieces for machines are .dxf")
 	on := newPaperFlags(flags)
 	name, err := jobArg(flags, args, errs)
@@ -42,6 +43,8 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 		return usageError(flags, errs, "-o is missing: name a file to write, such as alto.pdf")
 	case !slices.Contains(formNames(), *form):
 		return usageError(flags, errs, "-form %s: take one of %s", *form, strings.Join(formNames(), ", "))
+	case *since != "" && (*form != patternForm || kind != ".pdf"):
+		return usageError(flags, errs, "-since: it is for the pattern on sheets, -o something.pdf")
 	case !slices.Contains(formKinds(*form), kind):
 		return usageError(flags, errs, "-o %s: the form %s is written as %s", *file, *form, strings.Join(formKinds(*form), " or "))
 	}
@@ -56,6 +59,12 @@ func runPrint(_ context.Context, args []string, out, errs io.Writer) error {
 	var b bytes.Buffer
 	var printed printedJSON
 	switch {
+	case *since != "":
+		old, oldErr := openJob("print", *since, *language, errs)
+		if oldErr != nil {
+			return oldErr
+		}
+		printed, err = writeChanged(&b, r, old, paper)
 	case *form != patternForm:
 		printed, err = writeForm(&b, r, *form, formOptions{paper, *client, *cards})
 	case kind == ".pdf":
@@ -133,15 +142,37 @@ func writeSheets(w io.Writer, r *draft.Result, on draft.Paper) (printedJSON, err
 	if err != nil {
 		return printedJSON{}, err
 	}
+	return printedOf(tiled, on), pdf.Write(w, draft.Title(r), tiled.Drawings(), pdf.Options{Font: noto.Sans()})
+}
+
+// writeChanged writes the sheets that differ from those of an old draft.
+func writeChanged(w io.Writer, r, old *draft.Result, on draft.Paper) (printedJSON, error) {
+	again, err := draft.SheetsSince(r, old, on)
+	if err != nil {
+		return printedJSON{}, err
+	}
+	p := printedOf(again.All, on)
+	p.Since, p.Void = again.Places(), again.Void
+	if len(again.Pages) == 0 {
+		return p, say.Errorf("no sheet differs from those of the old job; there is nothing to print")
+	}
+	if !again.Saves() {
+		return p, say.Errorf("so much has changed that as many sheets would be printed as the whole took; print it without -since")
+	}
+	return p, pdf.Write(w, draft.Title(r), again.Drawings(), pdf.Options{Font: noto.Sans()})
+}
+
+// printedOf tells of sheets.
+func printedOf(tiled sheet.Tiled, on draft.Paper) printedJSON {
 	p := printedJSON{
 		Paper: tiled.Paper.Name, Width: mm(tiled.Paper.Width), Height: mm(tiled.Paper.Height),
-		Sheets: tiled.Sheets, Rows: tiled.Rows, Columns: tiled.Cols,
+		Sheets: tiled.Sheets, Rows: tiled.Rows, Columns: tiled.Cols, Plan: tiled.Plan,
 		ByArea: tiled.Bound.ByArea, ByReach: tiled.Bound.ByReach, LeastLength: round2(tiled.Bound.Length.MM()),
 	}
 	if on.Printer != (sheet.Correction{Across: 1, Along: 1}) {
 		p.Across, p.Along = on.Printer.Across, on.Printer.Along
 	}
-	return p, pdf.Write(w, draft.Title(r), tiled.Drawings(), pdf.Options{Font: noto.Sans()})
+	return p
 }
 
 // writePieces writes the pieces beside each other.
@@ -173,6 +204,11 @@ type printedJSON struct {
 	Sheets  int     `json:"sheets,omitempty"`
 	Rows    int     `json:"rows,omitempty"`
 	Columns int     `json:"columns,omitempty"`
+	Plan    string  `json:"plan,omitempty"` // names where the pieces lie; it stands on every sheet
+	// The places, row/column, of the sheets that differ from those printed before,
+	// and of the old ones that hold nothing any more.
+	Since []string `json:"changed,omitempty"`
+	Void  []string `json:"void,omitempty"`
 	// No placing of these pieces takes less.
 	ByArea      int     `json:"bound_by_area,omitempty"`
 	ByReach     int     `json:"bound_by_reach,omitempty"`
@@ -193,6 +229,12 @@ func (p printedJSON) write(out io.Writer, w *say.Words) {
 	case p.Paper == "":
 		fmt.Fprintln(out, w.F("%s: every piece on one drawing of %.0f × %.0f mm, true to scale", p.File, p.Width, p.Height))
 		return
+	case len(p.Since) > 0:
+		fmt.Fprintln(out, w.N(len(p.Since), "%[2]s: %[1]d of %[3]d sheets of %[4]s has changed, at row/column %[5]s", "%[2]s: %[1]d of %[3]d sheets of %[4]s have changed, at row/column %[5]s", p.File, p.Sheets, p.Paper, strings.Join(p.Since, ", ")))
+		fmt.Fprintln(out, w.F("The other sheets stay good, if they say plan %s.", p.Plan))
+		if len(p.Void) > 0 {
+			fmt.Fprintln(out, w.F("Throw away the old sheets at %s: nothing of the pattern lies there any more.", strings.Join(p.Void, ", ")))
+		}
 	case p.LeastLength > 0:
 		fmt.Fprintln(out, w.F("%s: %.0f mm of the %s; by the area of the pieces, less than %.0f mm cannot be", p.File, p.Height, p.Paper, p.LeastLength))
 	case p.ByReach > p.ByArea:

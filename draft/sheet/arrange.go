@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 
 	"chalkfold/draft/geom"
 	"chalkfold/draft/lay"
@@ -34,7 +35,7 @@ func OnPaper(pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (
 // placed draws each piece where it lies on the sheets. The Bounds are whole
 // sheets from the origin, so that Tiles keeps the places.
 func (g grid) placed(pieces []piece.Piece, at []geom.Affine, opt Options) Drawing {
-	var d Drawing
+	d := Drawing{Plan: planOf(pieces, at)}
 	var box geom.Rect
 	for i, p := range pieces {
 		b := geom.BoundsOf(geom.MapPts(p.Cut, at[i]))
@@ -47,6 +48,24 @@ func (g grid) placed(pieces []piece.Piece, at []geom.Affine, opt Options) Drawin
 		d.Bounds.Max.Y = float64(count(box.Max.Y, g.step.Y)) * g.step.Y
 	}
 	return d
+}
+
+// planOf names a placing in four signs: two sheets with the same plan are of the
+// same placing, and can be joined.
+func planOf(pieces []piece.Piece, at []geom.Affine) string {
+	const signs = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789" // none that is read as another
+	h := uint32(2166136261)                          // FNV-1a
+	for i, p := range pieces {
+		m := at[i]
+		for _, b := range fmt.Append(nil, p.ID, math.Round(m.A*1e4), math.Round(m.B*1e4), math.Round(m.E*10), math.Round(m.F*10)) {
+			h = (h ^ uint32(b)) * 16777619
+		}
+	}
+	out := make([]byte, 4)
+	for i := range out {
+		out[i] = signs[h>>(5*i)%32]
+	}
+	return string(out)
 }
 
 // arrange returns where each piece goes.

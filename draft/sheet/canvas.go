@@ -80,6 +80,7 @@ type Drawing struct {
 	Bounds   geom.Rect
 	Items    []Item
 	Outlines []Outline
+	Plan     string // of pieces on sheets: names where they lie
 }
 
 // Begin records the start of a group.

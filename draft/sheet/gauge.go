@@ -162,6 +162,9 @@ func (g grid) name(n *notice, t *Tiled, i int, job string) {
 		size = MinText.MM()
 	}
 	n.write(Label, size, g.F("%s · sheet %d of %d", g.sheetName(t.Pages[i]), i+1, len(t.Pages)))
+	if t.Plan != "" {
+		n.write(Note, MinText.MM(), g.F("plan %s", t.Plan))
+	}
 	if job != "" {
 		n.write(Note, size, job)
 	}

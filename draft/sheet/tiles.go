@@ -118,6 +118,7 @@ type Tiled struct {
 	Joins      []Join
 	Sheets     int
 	Bound      Bound
+	Plan       string // that of the drawing
 }
 
 // Bound is what no placing of the pieces on the paper can beat.
@@ -155,7 +156,7 @@ func Tiles(d Drawing, paper Paper, opt TileOptions) (Tiled, error) {
 	t := Tiled{
 		Paper: paper,
 		Rows:  count(d.Bounds.H(), g.step.Y), Cols: count(d.Bounds.W(), g.step.X),
-		Bound: g.bound(d.Outlines),
+		Bound: g.bound(d.Outlines), Plan: d.Plan,
 	}
 	// What is left over goes evenly to both sides, but not so far that a sheet
 	// would be half empty.

@@ -38,6 +38,7 @@ type View struct {
 	Deleted   []Entry // what can be recovered
 
 	Keep app.UI // what keeps the work safe
+	Sent app.UI // takes a link that somebody sent
 
 	Languages []kit.Choice
 	Language  string
@@ -81,6 +82,7 @@ func (v *View) Render() app.UI {
 			&kit.Field{ID: SearchID, Text: v.Search, Most: 60, OnText: func(_, text string) { v.OnSearch(text) }},
 		),
 		kit.Div().Class("jobs").Hidden(v.First).Body(v.listed()),
+		v.Sent,
 		v.Keep,
 		kit.Div().ID("settings").Class("jobs").Body(
 			kit.Choose("language", v.T("Language"), "", v.Languages, v.Language, func(_, id string) { v.OnLanguage(id) }),
