@@ -25,7 +25,6 @@ func lateNames() []string {
 		"chalkfold/draft/qr",
 		"chalkfold/draft/sheet", // and all below it
 		"chalkfold/draft/slip",
-		"chalkfold/draft/construct/explain.go", "chalkfold/draft/construct/told.go",
 		"chalkfold/ui.(*Desk).benchView", "chalkfold/ui.(*Desk).chalkView", "chalkfold/ui.(*Desk).fittingView", "chalkfold/ui.(*Desk).houseView",
 		"chalkfold/ui/backup.go",
 		"chalkfold/ui/bench",

@@ -23,11 +23,9 @@ const (
 	exportedState                   = "rest" // start.js looks at it
 )
 
-// What the state of the rest is, in a global of its own: at first nought.
-const (
-	restHere   = 1
-	restWanted = 2 // something waits for it
-)
+// restHere is what the global for the state of the rest then says. At first it is
+// nought; and the slot of a late function, once one was wanted too early.
+const restHere = 1
 
 // markSize is how much of the hash of the program it was marks its parts.
 const markSize = 8
@@ -98,7 +96,7 @@ func (s *splitter) border(more uint64) function {
 	// Where to go on is put on the stack: the begin of the late function.
 	b = append(b, opGlobalGet, globalSP, opI32Const, 8, opI32Sub, opGlobalSet, globalSP)
 	b = append(b, opGlobalGet, globalSP, opLocalGet, 0, opI64ExtendI32U, opI64Const, 16, opI64Shl, opI64Store, wordAligned, 0)
-	b = binary.AppendUvarint(append(b, opI32Const, restWanted, opGlobalSet), s.state())
+	b = binary.AppendUvarint(append(b, opLocalGet, 0, opGlobalSet), s.state())
 	// The goroutine is marked.
 	b = append(b, opGlobalGet, globalG, opI32WrapI64)
 	b = append(appendSigned(append(b, opI64Const), waitsForRest), opI64Store, wordAligned, offsetOfGuard)

@@ -77,7 +77,8 @@
       booted = true;
       fetchRest().then(keepFiles);
     },
-    // wanted tells whether the program ever had to wait for the rest.
+    // wanted tells which function of the rest was the first to be waited for: its
+    // slot in the table; nought where there was none.
     wanted: () => wanted,
     // lend hands both parts of the program, compiled, to a worker.
     lend: (worker) => whole.then((parts) => worker.postMessage(parts)),
@@ -295,11 +296,11 @@
   };
 
   // lookForWants sees to it when the program waits for the rest.
-  let wanted = false;
+  let wanted = 0;
   const lookForWants = () => {
     const { rest } = first.instance.exports;
-    if (wanted || joined || !rest || rest.value !== 2) return;
-    wanted = true;
+    if (wanted || joined || !rest || rest.value < 2) return;
+    wanted = rest.value;
     fetchRest();
     setTimeout(() => {
       if (joined || over || document.getElementById("first-say")) return;
