@@ -108,6 +108,10 @@ perf: tools build
 	CHALKFOLD_BROWSER=need $(GO) test ./cmd/chalkfold -run='^$$' -bench='^BenchmarkPage$$' -benchtime=1x -timeout=60m
 	@cat .build/perf.md
 
+ROUNDS ?= 1000
+crash:
+	CHALKFOLD_CRASH_ROUNDS=$(ROUNDS) $(GO) test ./sync/ledger/sqlite -count=1 -v -timeout=2h -run 'Killed|Power|Failing'
+
 clean:
 	rm -rf .build
 	find static/dist -type f ! -name .gitkeep -delete

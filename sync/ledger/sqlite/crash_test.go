@@ -13,7 +13,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strconv"
 	"sync"
 	"testing"
 	"time"
@@ -99,10 +98,7 @@ func pushOf(id wire.Name) uint64 { return binary.BigEndian.Uint64(id[:]) }
 // TestKilled: a program that is killed while it writes leaves a store in which there
 // is every push that was acknowledged, each whole, and none but one beyond it.
 func TestKilled(t *testing.T) {
-	rounds := 12
-	if s := os.Getenv(crashRounds); s != "" {
-		rounds, _ = strconv.Atoi(s)
-	}
+	rounds := times(12)
 	path := filepath.Join(t.TempDir(), "store.db")
 	var last [crashers]uint64
 	for round := range rounds {

@@ -62,23 +62,28 @@ var _ tables.DB = (*DB)(nil)
 
 // Open opens the store in a file, or makes it where there is none. It looks through
 // all of it first, and refuses one that is damaged.
-func Open(ctx context.Context, path string) (*DB, error) {
+func Open(ctx context.Context, path string) (*DB, error) { return openBy(ctx, path, "") }
+
+// openBy opens it by that of SQLite's ways to files (VFS), or by the usual one.
+func openBy(ctx context.Context, path, vfs string) (*DB, error) {
 	if err := reserve(path); err != nil {
 		return nil, err
 	}
-	writer, err := connect(path, "immediate")
+	writer, err := connect(path, "immediate", vfs)
 	if err != nil {
 		return nil, err
 	}
 	writer.SetMaxOpenConns(1)
 	made, err := look(ctx, writer)
 	if err == nil && !made {
-		err = makeTables(ctx, writer)
+		// Before a file is written ahead it has a journal beside it. Should that come
+		// back when the power fails, all since would be undone.
+		err = errors.Join(makeTables(ctx, writer), syncFolder(path))
 	}
 	if err != nil {
 		return nil, errors.Join(fmt.Errorf("%s: %w", path, err), writer.Close())
 	}
-	readers, err := connect(path, "deferred")
+	readers, err := connect(path, "deferred", vfs)
 	if err != nil {
 		return nil, errors.Join(err, writer.Close())
 	}
@@ -102,8 +107,11 @@ func reserve(path string) error {
 }
 
 // connect opens a file that is written ahead.
-func connect(path, lock string) (*sql.DB, error) {
+func connect(path, lock, vfs string) (*sql.DB, error) {
 	options := url.Values{"_txlock": {lock}, "_pragma": {"busy_timeout(10000)", "journal_mode(WAL)", "synchronous(FULL)", "trusted_schema(OFF)", "cell_size_check(ON)"}}
+	if vfs != "" {
+		options.Set("vfs", vfs)
+	}
 	return connectTo(path, options.Encode())
 }
 
