@@ -2,6 +2,7 @@
 # make test    every check that must hold before a change lands
 # make bench   speed, native and in wasm
 # make bench-lay lays the published packing problems, 10 s and 60 s: .build/lays.md
+# make bench-copies measures what a server of second copies answers: .build/copies.md
 # make prove   drafts for every surveyed body, in several styles
 # make screens takes the pictures of every screen anew, into testdata/screens
 # make perf    what the page costs and how fast it is on a slow phone: .build/perf.md
