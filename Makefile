@@ -18,7 +18,7 @@ ADDR     ?=
 BIN  := .build/chalkfold
 LINT := .build/bin/golangci-lint-v2.15.0
 # What is compiled for the browser as well.
-IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm
+IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm ./cmd/edge
 NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 
 .PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay sim prove screens perf fuzz properties clean
@@ -108,6 +108,13 @@ screens: tools build
 perf: tools build
 	CHALKFOLD_BROWSER=need $(GO) test ./cmd/chalkfold -run='^$$' -bench='^BenchmarkPage$$' -benchtime=1x -timeout=60m
 	@cat .build/perf.md
+
+edge: build
+	$(GO) run ./cmd/edge/pack .build/edge
+
+test-edge: tools edge
+	.ci/edge
+	CHALKFOLD_EDGE_RUNTIME=$(CURDIR)/.build/runtime $(GO) test ./cmd/edge -count=1 -v
 
 ROUNDS ?= 1000
 crash:

@@ -13,11 +13,6 @@ import (
 	"chalkfold/static"
 )
 
-// contentPolicy lets the page run its own program and nothing from elsewhere.
-const contentPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; " +
-	"img-src 'self' data: blob:; connect-src 'self'; worker-src 'self'; manifest-src 'self'; " +
-	"base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
-
 // A form is one stored form of a file.
 type form struct {
 	encoding string // as in Content-Encoding; empty for plain
@@ -60,13 +55,9 @@ func newSite(built fs.FS, list static.List) (http.Handler, error) {
 
 func (s site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	head := w.Header()
-	head.Set("Content-Security-Policy", contentPolicy)
-	head.Set("X-Content-Type-Options", "nosniff")
-	head.Set("X-Frame-Options", "DENY")
-	head.Set("Referrer-Policy", "no-referrer")
-	head.Set("Cross-Origin-Opener-Policy", "same-origin")
-	head.Set("Cross-Origin-Resource-Policy", "same-origin")
-	head.Set("Permissions-Policy", "camera=(self), geolocation=(), microphone=()")
+	for name, value := range static.Headers() {
+		head.Set(name, value)
+	}
 
 	if r.Method != http.MethodGet && r.Method != http.MethodHead {
 		head.Set("Allow", "GET, HEAD")

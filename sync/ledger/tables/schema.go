@@ -3,10 +3,14 @@ package tables
 // Version is that of the tables. A database of a later one must not be opened.
 const Version = 1
 
-// Make returns the statements that make the tables in an empty database.
+// Made finds the last thing that Make makes: it returns a row once all is made.
+const Made = `SELECT 1 FROM sqlite_master WHERE type = 'trigger' AND name = 'workshop_closed'`
+
+// Make returns the statements that make the tables in an empty database. They may be
+// run again, should only some of them have been.
 func Make() []string {
 	return []string{
-		`CREATE TABLE workshop (
+		`CREATE TABLE IF NOT EXISTS workshop (
 	id INTEGER PRIMARY KEY,
 	name BLOB NOT NULL UNIQUE,
 	proof BLOB NOT NULL,
@@ -19,54 +23,54 @@ func Make() []string {
 	chunk_bytes INTEGER NOT NULL DEFAULT 0
 ) STRICT`,
 		// The live entries.
-		`CREATE TABLE entry (
+		`CREATE TABLE IF NOT EXISTS entry (
 	workshop INTEGER NOT NULL,
 	seq INTEGER NOT NULL,
 	id BLOB NOT NULL,
 	slot BLOB NOT NULL,
 	blob BLOB NOT NULL
 ) STRICT`,
-		`CREATE UNIQUE INDEX entry_seq ON entry (workshop, seq)`,
-		`CREATE UNIQUE INDEX entry_slot ON entry (workshop, slot)`,
-		`CREATE INDEX entry_id ON entry (workshop, id)`,
+		`CREATE UNIQUE INDEX IF NOT EXISTS entry_seq ON entry (workshop, seq)`,
+		`CREATE UNIQUE INDEX IF NOT EXISTS entry_slot ON entry (workshop, slot)`,
+		`CREATE INDEX IF NOT EXISTS entry_id ON entry (workshop, id)`,
 		// What is left of those that were superseded.
-		`CREATE TABLE stub (
+		`CREATE TABLE IF NOT EXISTS stub (
 	workshop INTEGER NOT NULL,
 	seq INTEGER NOT NULL,
 	id BLOB NOT NULL,
 	PRIMARY KEY (workshop, seq)
 ) STRICT, WITHOUT ROWID`,
-		`CREATE INDEX stub_id ON stub (workshop, id)`,
-		`CREATE TABLE chunk (
+		`CREATE INDEX IF NOT EXISTS stub_id ON stub (workshop, id)`,
+		`CREATE TABLE IF NOT EXISTS chunk (
 	workshop INTEGER NOT NULL,
 	name BLOB NOT NULL,
 	blob BLOB NOT NULL
 ) STRICT`,
-		`CREATE UNIQUE INDEX chunk_name ON chunk (workshop, name)`,
-		`CREATE TABLE box (
+		`CREATE UNIQUE INDEX IF NOT EXISTS chunk_name ON chunk (workshop, name)`,
+		`CREATE TABLE IF NOT EXISTS box (
 	name BLOB PRIMARY KEY,
 	blob BLOB NOT NULL,
 	until INTEGER NOT NULL
 ) STRICT, WITHOUT ROWID`,
-		`CREATE INDEX box_until ON box (until)`,
-		`CREATE TRIGGER entry_comes BEFORE INSERT ON entry BEGIN
+		`CREATE INDEX IF NOT EXISTS box_until ON box (until)`,
+		`CREATE TRIGGER IF NOT EXISTS entry_comes BEFORE INSERT ON entry BEGIN
 	INSERT INTO stub (workshop, seq, id) SELECT workshop, seq, id FROM entry WHERE workshop = NEW.workshop AND slot = NEW.slot;
 	DELETE FROM entry WHERE workshop = NEW.workshop AND slot = NEW.slot;
 END`,
-		`CREATE TRIGGER entry_came AFTER INSERT ON entry BEGIN
+		`CREATE TRIGGER IF NOT EXISTS entry_came AFTER INSERT ON entry BEGIN
 	UPDATE workshop SET head = NEW.seq, head_id = NEW.id, entries = entries + 1, bytes = bytes + length(NEW.blob) WHERE id = NEW.workshop;
 	DELETE FROM stub WHERE workshop = NEW.workshop AND seq <= NEW.seq - 65536;
 END`,
-		`CREATE TRIGGER entry_went AFTER DELETE ON entry BEGIN
+		`CREATE TRIGGER IF NOT EXISTS entry_went AFTER DELETE ON entry BEGIN
 	UPDATE workshop SET entries = entries - 1, bytes = bytes - length(OLD.blob) WHERE id = OLD.workshop;
 END`,
-		`CREATE TRIGGER chunk_came AFTER INSERT ON chunk BEGIN
+		`CREATE TRIGGER IF NOT EXISTS chunk_came AFTER INSERT ON chunk BEGIN
 	UPDATE workshop SET chunks = chunks + 1, chunk_bytes = chunk_bytes + length(NEW.blob) WHERE id = NEW.workshop;
 END`,
-		`CREATE TRIGGER chunk_went AFTER DELETE ON chunk BEGIN
+		`CREATE TRIGGER IF NOT EXISTS chunk_went AFTER DELETE ON chunk BEGIN
 	UPDATE workshop SET chunks = chunks - 1, chunk_bytes = chunk_bytes - length(OLD.blob) WHERE id = OLD.workshop;
 END`,
-		`CREATE TRIGGER workshop_closed AFTER UPDATE OF closed ON workshop WHEN NEW.closed AND NOT OLD.closed BEGIN
+		`CREATE TRIGGER IF NOT EXISTS workshop_closed AFTER UPDATE OF closed ON workshop WHEN NEW.closed AND NOT OLD.closed BEGIN
 	DELETE FROM entry WHERE workshop = NEW.id;
 	DELETE FROM stub WHERE workshop = NEW.id;
 	DELETE FROM chunk WHERE workshop = NEW.id;

@@ -135,14 +135,16 @@ func (h *Hub) admit(c *websocket.Conn) (wire.Workshop, error) {
 
 // speak sends heads, and looks now and then whether the device is still there.
 func (h *Hub) speak(c *websocket.Conn, l *listener) {
-	there := c.CloseRead(h.ctx) // until it says anything, or goes
+	there := c.CloseRead(context.Background()) // until it says anything, or goes
 	quiet := time.NewTicker(h.limits.Quiet)
 	defer quiet.Stop()
 	for {
 		var err error
 		select {
 		case <-there.Done():
-			_ = c.Close(websocket.StatusGoingAway, "")
+			return
+		case <-h.ctx.Done():
+			_ = c.Close(websocket.StatusGoingAway, "the server stops")
 			return
 		case head := <-l.heads:
 			err = h.soon(func(ctx context.Context) error { return c.Write(ctx, websocket.MessageBinary, head.Encode()) })

@@ -120,8 +120,10 @@ func TestManyListeners(t *testing.T) {
 	limits := hints.Common()
 	limits.All, limits.Workshop = 3, 2
 	hub, url, bearer := serve(t, limits)
-	heard(t, hub, listen(t, url, bearer))
-	heard(t, hub, listen(t, url, bearer))
+	members := []*websocket.Conn{listen(t, url, bearer), listen(t, url, bearer)}
+	for _, c := range members {
+		heard(t, hub, c)
+	}
 	third := listen(t, url, bearer)
 	if _, _, err := third.Read(t.Context()); websocket.CloseStatus(err) != websocket.StatusTryAgainLater {
 		t.Errorf("a third device of a workshop that may have two: %v", err)
@@ -136,6 +138,9 @@ func TestManyListeners(t *testing.T) {
 	_, answer, err := websocket.Dial(t.Context(), url, nil)
 	if err == nil || answer == nil || answer.StatusCode != http.StatusServiceUnavailable || answer.Header.Get("Retry-After") == "" {
 		t.Errorf("a fourth where three may listen: %v, %v", answer, err)
+	}
+	for _, c := range members {
+		_ = c.CloseNow() // it would not answer that the server goes
 	}
 	hub.Close()
 	if _, _, err := other.Read(t.Context()); websocket.CloseStatus(err) != websocket.StatusGoingAway {

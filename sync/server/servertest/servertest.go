@@ -10,6 +10,7 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"chalkfold/sync/server"
 	"chalkfold/sync/wire"
@@ -83,7 +84,13 @@ func (d device) post(path string, message []byte) *http.Response {
 
 func (d device) send(r *http.Request) *http.Response {
 	d.t.Helper()
-	answer, err := http.DefaultClient.Do(r)
+	// A server may cut a connection whose request was too long to be read: so no other
+	// request uses it, and the body is sent once the server asks for it.
+	client := http.Client{Transport: &http.Transport{DisableKeepAlives: true, ExpectContinueTimeout: 300 * time.Millisecond}}
+	if r.ContentLength > wire.MostMessage {
+		r.Header.Set("Expect", "100-continue")
+	}
+	answer, err := client.Do(r)
 	if err != nil {
 		d.t.Fatal(err)
 	}
