@@ -7,6 +7,9 @@
 # make screens takes the pictures of every screen anew, into testdata/screens
 # make perf    what the page costs and how fast it is on a slow phone: .build/perf.md
 # make sim     devices, a server and all that goes wrong, in 100,000 worlds
+# make edge    packs what is deployed on a Workers runtime into .build/edge
+# make test-edge tests that on a runtime of this machine, an npm package
+# make crash   kills a writing server, fails its disk and its power, ROUNDS=1000 times each
 # make fuzz    longer fuzzing than make test does (FUZZTIME=5m), and random
 #              checks from anywhere (CHECKS=20000)
 
@@ -21,7 +24,7 @@ LINT := .build/bin/golangci-lint-v2.15.0
 IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm ./cmd/edge
 NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 
-.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay sim prove screens perf fuzz properties clean
+.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay bench-copies sim prove screens perf edge test-edge crash fuzz properties clean
 
 # ADDR=127.0.0.1:9000 chooses the port; without it, 8765 or the next free one.
 run: build
@@ -96,6 +99,11 @@ bench-lay:
 # Twenty minutes on one core; a world that fails is told by its seed.
 sim:
 	CHALKFOLD_WORLDS=100000 $(GO) test ./sync/simtest -run='^TestSim$$' -v -timeout=10h
+
+bench-copies:
+	@mkdir -p .build
+	$(GO) test ./cmd/chalkfold -run='^$$' -bench='^BenchmarkCopies$$' -benchtime=1x -timeout=1h
+	@cat .build/copies.md
 
 prove:
 	$(GO) run ./cmd/chalkfold prove -bodies testdata/body/ansur2_garment_columns.csv
