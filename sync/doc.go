@@ -123,7 +123,9 @@
 // not to take from: its name, of 16 bytes, is told by the pairing code. It can be
 // taken once, within ten minutes.
 //
-// A WebSocket at /sync/1/hints tells of changes: the device sends its credentials
+// A WebSocket at /sync/1/hints?WWWW… tells of changes. The address has the name of the
+// workshop, 32 hex digits, so that whoever spreads workshops over many machines finds
+// the one; from the name nothing can be had. The device sends its credentials
 // as the first message, the text of the Authorization header, within five seconds.
 // The server sends a Position message whenever the head has moved, and the device
 // pulls. It saves waiting only; a device without it pulls now and then.
