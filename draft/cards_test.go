@@ -26,6 +26,14 @@ func TestCardsOfTheSample(t *testing.T) {
 		if n := len(out.Sheets); n > mostSheets || n < out.Bound {
 			t.Errorf("%s: %d sheets, want at most %d and at least %d", paper, n, mostSheets, out.Bound)
 		}
+		for i, d := range out.Sheets {
+			for _, it := range d.Items {
+				x, text := it.(sheet.Text)
+				if text && (x.Reads().X < -1e-6 || x.Reads().Y > 1-1e-6) {
+					t.Errorf("%s, sheet %d: %q stands on its head, read along %v", paper, i+1, x.S, x.Reads())
+				}
+			}
+		}
 	}
 }
 

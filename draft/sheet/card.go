@@ -92,7 +92,9 @@ func (c card) drawn() (Drawing, bool) {
 	fits := c.drawGrain(&d, busy)
 	set, ok := fitLabel(c.label(), MinText.MM(), busy, true)
 	if ok {
+		d.Begin(Group{ID: "label"}) // which is turned as one: see upright
 		set.write(&d)
+		d.End()
 	}
 	d.End()
 	return d, fits && ok

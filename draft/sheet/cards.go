@@ -88,7 +88,8 @@ func Cards(cards []piece.Card, paper Paper, opt CardOptions) (Carded, bool) {
 		d := Drawing{Bounds: paper.box()}
 		for k, c := range drawn {
 			if at[k].sheet == i {
-				d.place(c, at[k].at.Then(onto))
+				m := at[k].at.Then(onto)
+				d.place(upright(c, m), m)
 			}
 		}
 		side := least

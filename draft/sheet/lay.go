@@ -78,7 +78,7 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 		d.Path(closedShape(CutLine, ring))
 		l.grain(at.Pt(p.Grain[0]), at.Pt(p.Grain[1]))
 		written := len(d.Items)
-		l.label(p.Lines, newRoom(ring))
+		l.label(p.Lines, ring)
 		if p.Grain[0] != p.Grain[1] {
 			d.clearUnder(written)
 		}
@@ -86,6 +86,7 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 		d.Outlines = append(d.Outlines, Outline{p.ID, ring})
 	}
 	d.Begin(Group{ID: "measures"})
+	l.numbersBeside()
 	l.measures()
 	l.key()
 	d.End()
@@ -103,10 +104,11 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 
 // label writes what it can of the lines inside a piece; a piece too small for
 // its name gets a number, which stands for the name under the cloth.
-func (l *table) label(lines []string, r *room) {
+func (l *table) label(lines []string, ring []geom.Pt) {
 	if len(lines) == 0 {
 		return
 	}
+	r := newRoom(ring)
 	for n := len(lines); n > 0; n-- {
 		for _, k := range [...]float64{1, 0.75} {
 			if set, ok := fitLabel(lines[:n], k*l.size, r, true); ok {
@@ -120,13 +122,12 @@ func (l *table) label(lines []string, r *room) {
 		at = len(l.small)
 		l.small = append(l.small, lines[0])
 	}
-	number := []string{strconv.Itoa(at + 1)}
-	for _, k := range [...]float64{0.8, 0.6, 0.45, 0.35} {
-		if set, ok := fitLabel(number, k*l.size, r, true); ok {
-			set.write(&l.d)
-			return
-		}
+	number := strconv.Itoa(at + 1)
+	if set, ok := fitLabel([]string{number}, numberInside*l.size, r, true); ok {
+		set.write(&l.d)
+		return
 	}
+	l.beside = append(l.beside, numbered{number, ring})
 }
 
 // clearUnder bares the ground of the texts from item i on, so that no line runs
@@ -174,12 +175,14 @@ type table struct {
 	d     Drawing
 	c     ClothShape
 	small []string // names of the pieces that carry a number
-	size  float64
-	box   geom.Rect // the cloth as it lies
-	end   float64   // where what is used ends, along the table
-	hand  float64   // where the cloth at hand ends; 0 on the bolt
-	fold  float64   // where the folded part ends; 0 when none is folded
-	shift float64   // of the folded part, so that its selvedges stay in line with the open part's
+	// beside are pieces too small even for their number.
+	beside []numbered
+	size   float64
+	box    geom.Rect // the cloth as it lies
+	end    float64   // where what is used ends, along the table
+	hand   float64   // where the cloth at hand ends; 0 on the bolt
+	fold   float64   // where the folded part ends; 0 when none is folded
+	shift  float64   // of the folded part, so that its selvedges stay in line with the open part's
 }
 
 func newTable(c ClothShape, laid []Laid) *table {

@@ -41,6 +41,35 @@ func TestSmallPiecesAreNumbered(t *testing.T) {
 	}
 }
 
+// A piece too small even for its number has it beside it, on free cloth, with
+// nothing between.
+func TestNumbersBesidePieces(t *testing.T) {
+	strip := []geom.Pt{{}, {X: 10}, {X: 10, Y: 300}, {Y: 300}}
+	leg := []geom.Pt{{}, {X: 300}, {X: 300, Y: 900}, {Y: 900}}
+	laid := []sheet.Laid{
+		{ID: "leg", Lines: []string{"Leg"}, Ring: leg},
+		{ID: "strip", Lines: []string{"Strip"}, Ring: strip, At: geom.Translate(geom.Vec{X: 325})},
+		{ID: "other", Lines: []string{"Other leg"}, Ring: leg, At: geom.Translate(geom.Vec{X: 360})},
+	}
+	laid[0].At = geom.Identity()
+	d := sheet.Lay(sheet.ClothShape{Width: 1500, Used: 900}, laid, sheet.Options{Text: 30})
+	for _, x := range texts(d) {
+		if x.S != "1" {
+			continue
+		}
+		for _, o := range d.Outlines {
+			if geom.Contains(o.Ring, x.Box().Min.Lerp(x.Box().Max, 0.5)) {
+				t.Errorf("the number stands on %s", o.ID)
+			}
+		}
+		if x.Size < 24 || math.Abs(x.At.X-330) > 60 {
+			t.Errorf("the number stands at %v, %v high", x.At, x.Size)
+		}
+		return
+	}
+	t.Error("the strip has no number")
+}
+
 func TestLaySaysWhatIsUsed(t *testing.T) {
 	ring := []geom.Pt{{}, {X: 400}, {X: 400, Y: 900}, {Y: 900}}
 	lain := func(x, y float64, opened bool) sheet.Laid {

@@ -179,6 +179,20 @@ func TestExchangeLayers(t *testing.T) {
 			t.Errorf("%q is not written in\n%s", want, texts)
 		}
 	}
+	folded := 0
+	for _, p := range sheettest.Pieces() {
+		for _, e := range p.Edges {
+			if e.Fold {
+				folded++
+				if got := lengthOn(blocks[strings.ToUpper(p.ID)], "6"); math.Abs(got-e.Sew.Len()) > 0.01 {
+					t.Errorf("%s: %.3f mm of mirror line, want %.3f", p.ID, got, e.Sew.Len())
+				}
+			}
+		}
+	}
+	if folded == 0 {
+		t.Error("no piece lies on a fold")
+	}
 	if n := write(t, dxf.Exchange); !bytes.Contains(n, []byte(`Pocket bag \U+1EB9\U+1ECD\U+1E63`)) {
 		t.Error("letters outside ASCII are not written as the format has them")
 	}

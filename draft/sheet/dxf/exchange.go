@@ -14,6 +14,7 @@ const (
 	turnPoints  = "2"
 	curvePoints = "3"
 	notches     = "4"
+	mirrorLine  = "6"
 	grainLine   = "7"
 	innerLines  = "8"
 	drillHoles  = "13"
@@ -49,7 +50,7 @@ func (b *block) exchange(p piece.Piece, opt sheet.Options) {
 	}
 	for _, e := range p.Edges {
 		if e.Fold && len(e.Sew) > 0 {
-			b.line(innerLines, false, e.Sew.Flatten(curveTol)...)
+			b.line(mirrorLine, false, e.Sew.Flatten(curveTol)...)
 		}
 	}
 	for _, m := range p.Marks {
