@@ -75,7 +75,15 @@ func (d *Desk) bookView() *book.View {
 		}
 		d.listJobsIn(v)
 	}
-	v.Keep, v.Sent = d.keepView(len(d.records)), d.sentView().Opening()
+	v.Keep = d.keepView(len(d.records))
+	v.Paste, v.Scans, v.OnPaste = d.view.share.paste, d.browser.Scans, d.pasteLink
+	if d.view.share.of == pasted {
+		v.NoUse = d.view.share.told
+	}
+	v.OnScan = func() {
+		d.turn(stageShare)
+		d.scanCode()
+	}
 	return v
 }
 

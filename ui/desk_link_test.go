@@ -181,22 +181,22 @@ func TestLinksAreOpenedAnywhere(t *testing.T) {
 	}
 	// The book keeps what is no link, as far as it is typed, and says so.
 	b.stage = stageBook
-	b.sentView().OnPaste("https://stall.example/#dra")
+	b.bookView().OnPaste("https://stall.example/#dra")
 	b.shows("This is no link that this program made.")
-	if b.stage != stageBook || b.view.share.look != nil || b.sentView().Paste != "https://stall.example/#dra" {
-		t.Errorf("at %s with %q, looking at %+v", b.stage, b.sentView().Paste, b.view.share.look)
+	if b.stage != stageBook || b.view.share.look != nil || b.bookView().Paste != "https://stall.example/#dra" {
+		t.Errorf("at %s with %q, looking at %+v", b.stage, b.bookView().Paste, b.view.share.look)
 	}
-	b.sentView().OnPaste("")
-	if b.sentView().Told != "" {
-		t.Errorf("an empty field is told of: %s", b.sentView().Told)
+	b.bookView().OnPaste("")
+	if b.bookView().NoUse != "" {
+		t.Errorf("an empty field is told of: %s", b.bookView().NoUse)
 	}
-	b.sentView().OnPaste("Alto 3, from the other stall: " + address)
+	b.bookView().OnPaste("Alto 3, from the other stall: " + address)
 	if b.stage != stageShare || b.shareView().Looking == nil {
 		t.Errorf("at %s, looking at %+v", b.stage, b.shareView().Looking)
 	}
 	b.shareView().OnLeave()
 	b.stage = stageBook
-	b.sentView().OnPaste(firstLink)
+	b.bookView().OnPaste(firstLink)
 	if b.stage != stageHouse || b.view.house.look == nil {
 		t.Errorf("rules lead to %s, looking at %+v", b.stage, b.view.house.look)
 	}

@@ -7,14 +7,8 @@ import (
 	"chalkfold/ui/share"
 )
 
-// sentView is what takes a link that somebody sent.
-func (d *Desk) sentView() share.View {
-	s := &d.view.share
-	return share.View{
-		Words: d.Words, Paste: s.paste, Told: s.told, ToldOf: s.of,
-		Scans: d.browser.Scans, Scanning: s.scan != nil, OnPaste: d.pasteLink, OnScan: d.scanCode,
-	}
-}
+// pasted is of what is told where the book's field for a link holds none.
+const pasted = "pasted"
 
 // pasteLink takes what is pasted into a field for a link, in the book, at the
 // house rules or at Share: each leads to where such a link is looked at. The book
@@ -38,7 +32,7 @@ func (d *Desk) pasteLink(text string) {
 	case text == "":
 		return
 	case !ok && d.stage == stageBook:
-		d.tellShared("scan", d.sayLinkRefused(link.ErrNone))
+		d.tellShared(pasted, d.sayLinkRefused(link.ErrNone))
 		return
 	case toHouse:
 		d.lookAt(text)

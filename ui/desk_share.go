@@ -60,8 +60,10 @@ type source struct {
 
 func (d *Desk) shareView() share.View {
 	s := &d.view.share
-	v := d.sentView()
-	v.Note, v.Paper = d.engineNote(), d.paper()
+	v := share.View{
+		Words: d.Words, Note: d.engineNote(), Paper: d.paper(), Told: s.told, ToldOf: s.of,
+		Paste: s.paste, Scans: d.browser.Scans, Scanning: s.scan != nil, OnPaste: d.pasteLink, OnScan: d.scanCode,
+	}
 	v.OnPaper = func(id string) {
 		s.paper = id
 		d.wantCount()

@@ -37,6 +37,7 @@ func lateNames() []string {
 		"chalkfold/ui/desk_link.go",
 		"chalkfold/ui/desk_look.go",
 		"chalkfold/ui/desk_printer.go",
+		"chalkfold/ui/desk_sent.go",
 		"chalkfold/ui/desk_share.go",
 		"chalkfold/ui/desk_weave.go",
 		"chalkfold/ui/drafting/card.go", "chalkfold/ui/drafting/overlay.go", "chalkfold/ui/drafting/replay.go",

@@ -38,7 +38,10 @@ type View struct {
 	Deleted   []Entry // what can be recovered
 
 	Keep app.UI // what keeps the work safe
-	Sent app.UI // takes a link that somebody sent
+
+	Paste string // in the field for a link
+	NoUse string // why what is pasted is of no use
+	Scans bool   // the browser reads codes with its camera
 
 	Languages []kit.Choice
 	Language  string
@@ -55,6 +58,8 @@ type View struct {
 	OnNewCloth  func()
 	OnRecover   func(id string)
 	OnLanguage  func(id string)
+	OnPaste     func(text string)
+	OnScan      func()
 }
 
 // SearchID is the id of the field that searches.
@@ -82,13 +87,28 @@ func (v *View) Render() app.UI {
 			&kit.Field{ID: SearchID, Text: v.Search, Most: 60, OnText: func(_, text string) { v.OnSearch(text) }},
 		),
 		kit.Div().Class("jobs").Hidden(v.First).Body(v.listed()),
-		v.Sent,
+		v.sent(),
 		v.Keep,
 		kit.Div().ID("settings").Class("jobs").Body(
 			kit.Choose("language", v.T("Language"), "", v.Languages, v.Language, func(_, id string) { v.OnLanguage(id) }),
 			kit.Div().Class("actions").Hidden(v.First).Body(
 				kit.Act("sample", "choice", v.T("Open the sample"), v.OnSample),
 			),
+		),
+	)
+}
+
+// PasteID is the id of the field for a link.
+const PasteID = "paste-sent"
+
+// sent takes a link that somebody sent.
+func (v *View) sent() app.UI {
+	return kit.Div().ID("sent").Class("jobs").Body(
+		kit.Label(PasteID, v.T("A link that somebody sent you")),
+		&kit.Field{ID: PasteID, Text: v.Paste, Hint: v.T("paste it here"), Bad: v.NoUse != "", Note: "sent-told", OnText: func(_, text string) { v.OnPaste(text) }},
+		kit.P().ID("sent-told").Class("bad").Hidden(v.NoUse == "").Text(v.NoUse),
+		kit.Div().Class("actions").Hidden(!v.Scans).Body(
+			kit.Act("book-scan", "choice", v.T("Read a code with the camera"), v.OnScan),
 		),
 	)
 }

@@ -89,8 +89,8 @@ func (v View) code() app.UI {
 	)
 }
 
-// Opening takes a link that somebody sent, at this stage and in the book.
-func (v View) Opening() app.UI {
+// opening takes a link that somebody sent.
+func (v View) opening() app.UI {
 	return card("open", v.T("Open a link"),
 		line(v.T("A draft, a lay or house rules that somebody sent you. It is shown first, and nothing here is changed.")),
 		kit.Label("paste-draft", v.T("The link")),

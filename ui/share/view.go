@@ -87,7 +87,7 @@ func (v View) Render() app.UI {
 		v.link(),
 		v.house(),
 		v.job(),
-		v.Opening(),
+		v.opening(),
 	)
 }
 
