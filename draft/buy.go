@@ -54,6 +54,7 @@ func BuyOf(r *Result, c lay.Cloth, opt lay.Options) (Purchase, error) {
 	if err != nil {
 		return p, fmt.Errorf("lay: %w", err)
 	}
+	opt.Round = r.Format.Finest()
 	laid, err := lay.Pack(c, items, opt)
 	if errors.As(err, &p.Wide) {
 		return p, nil

@@ -57,12 +57,14 @@ func Spread(r *Result, cloth int) (*Laid, error) {
 
 // Lay lays the pieces on a cloth of the job. The error is as for Spread, or a
 // *lay.TooWideError when a piece does not fit across. Cloth that is too short
-// is no error: see Fits and ShortBy.
+// is no error: see Fits and ShortBy. Its pieces lie on figures that the tape
+// shows, where they can.
 func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
 	l, err := Spread(r, cloth)
 	if err != nil {
 		return nil, err
 	}
+	opt.Round = r.Format.Finest()
 	if l.Result, err = lay.Pack(l.Cloth, l.Items, opt); err != nil {
 		return nil, fmt.Errorf("lay: %w", err)
 	}

@@ -38,6 +38,7 @@ func LayAll(r *Result, opt lay.Options) (*LaidAll, error) {
 		if len(l.Items) == 0 {
 			continue
 		}
+		opt.Round = r.Format.Finest()
 		if l.Result, err = lay.Pack(l.Cloth, l.Items, opt); err != nil {
 			return nil, fmt.Errorf("lay: %w", err)
 		}

@@ -20,6 +20,7 @@ func anyCloth(t *rapid.T) lay.Cloth {
 		OneWay: rapid.Bool().Draw(t, "one-way"),
 		Margin: mmOf(rapid.SampledFrom([]float64{0, 0, 12}).Draw(t, "margin")),
 		Gap:    mmOf(rapid.SampledFrom([]float64{0, 0, 3}).Draw(t, "gap")),
+		SoldBy: mmOf(rapid.SampledFrom([]float64{0, 100}).Draw(t, "sold by")),
 		Tilt:   rapid.SampledFrom([]lay.Degrees{0, 0, 2}).Draw(t, "tilt"),
 	}
 	if rapid.IntRange(0, 4).Draw(t, "remnant") == 0 {
@@ -98,6 +99,9 @@ func anyLay(t *rapid.T) {
 		t.Fatalf("%.3f mm, and %.3f mm when it was stopped and run on", r.Length.MM(), again.Best().Length.MM())
 	}
 	shareNothing(t, its, r)
+	if even := s.Even(10); lay.Verify(c, its, even) != nil || c.Bought(even.Length) > c.Bought(r.Length) {
+		t.Fatalf("on round figures: %.3f mm, %v", even.Length.MM(), lay.Verify(c, its, even))
+	}
 	on, err := lay.Resume(c, its, seed+1, r)
 	if err != nil {
 		t.Fatal(err)

@@ -133,24 +133,30 @@ func touches(r geom.Rect, ring []geom.Pt) bool {
 
 func TestTrousersOnEveryCloth(t *testing.T) {
 	flaw := []geom.Pt{{X: 300, Y: 400}, {X: 360, Y: 400}, {X: 330, Y: 470}}
-	// The floors are what the lay reached when it was written, less two points.
+	// The floors are what the better of two searches reached when this was
+	// written, less two points.
 	for _, tt := range []struct {
 		name  string
 		cloth lay.Cloth
 		floor float64
 	}{
-		{"open 60 in", lay.Cloth{Width: 60 * unit.Inch}, 69.6},
-		{"open 45 in", lay.Cloth{Width: 45 * unit.Inch}, 66.4},
+		{"open 60 in", lay.Cloth{Width: 60 * unit.Inch}, 75.4},
+		{"open 45 in", lay.Cloth{Width: 45 * unit.Inch}, 70.4},
 		{"open 45 in, one-way, margins, gap", lay.Cloth{Width: 45 * unit.Inch, OneWay: true, Margin: 12, Gap: 4}, 66.1},
-		{"lengthwise 60 in", lay.Cloth{Width: 60 * unit.Inch, Fold: lay.Lengthwise}, 67.1},
-		{"lengthwise 60 in, one-way", lay.Cloth{Width: 60 * unit.Inch, Fold: lay.Lengthwise, OneWay: true, Margin: 10}, 60.6},
-		{"lengthwise 36 in", lay.Cloth{Width: 36 * unit.Inch, Fold: lay.Lengthwise}, 71.8},
+		{"lengthwise 60 in", lay.Cloth{Width: 60 * unit.Inch, Fold: lay.Lengthwise}, 68.0},
+		{"lengthwise 60 in, one-way", lay.Cloth{Width: 60 * unit.Inch, Fold: lay.Lengthwise, OneWay: true, Margin: 10}, 63.5},
+		{"lengthwise 36 in", lay.Cloth{Width: 36 * unit.Inch, Fold: lay.Lengthwise}, 76.2},
 		{"crosswise 45 in", lay.Cloth{Width: 45 * unit.Inch, Fold: lay.Crosswise}, 65.9},
 		{"open with flaws", lay.Cloth{Width: 45 * unit.Inch, Flaws: [][]geom.Pt{flaw}}, 70.3},
-		{"lengthwise with flaws", lay.Cloth{Width: 60 * unit.Inch, Fold: lay.Lengthwise, Flaws: [][]geom.Pt{flaw}}, 60.8},
+		{"lengthwise with flaws", lay.Cloth{Width: 60 * unit.Inch, Fold: lay.Lengthwise, Flaws: [][]geom.Pt{flaw}}, 67.9},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			_, r := mustPack(t, trousers(), tt.cloth)
+			its, r := mustPack(t, trousers(), tt.cloth)
+			if second, err := lay.Pack(tt.cloth, its, lay.Options{Seed: 1}); err != nil {
+				t.Fatal(err)
+			} else if second.Better(r) {
+				r = second
+			}
 			t.Logf("length %.0f mm (%.2f yd), density %.1f %%, folded to %.0f", r.Length.MM(), float64(r.Length/unit.Yard), r.Density, r.FoldedTo.MM())
 			if r.Density < tt.floor || r.Density > 100 {
 				t.Errorf("density %.1f %%, want %g to 100", r.Density, tt.floor)

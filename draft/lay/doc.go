@@ -85,7 +85,10 @@
 // of laying are changed a little at a time in between.
 //
 // At last each piece is slid towards the cut edge and the left as far as it goes,
-// so that none floats in a gap.
+// so that none floats in a gap. Where the cloth that must be bought leaves some
+// millimetres over, they are spent on round figures: the pieces are brought onto
+// a grid on which every grain line begins where the tape has a mark (Even), by
+// the same means as above.
 //
 // Searches side by side, in goroutines, go on from each other's best (Share);
 // searches in different programs hand each other their lays (Encode, Decode,

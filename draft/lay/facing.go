@@ -13,6 +13,7 @@ type facing struct {
 	at     geom.Affine // no translation
 	box    geom.Rect   // of the true cut line
 	parts  [][]geom.Pt // of the enclosing ring
+	grain  geom.Pt     // where its grain line begins
 	onFold bool
 	ties   [2]tie   // along, across
 	bare   bool     // edge of the cloth or flaw: no gap is kept from it
@@ -78,7 +79,7 @@ func (s *Search) addShape(it Item) (shape, error) {
 }
 
 func newFacing(it Item, m geom.Affine, parts [][]geom.Pt) facing {
-	f := facing{at: m, box: geom.BoundsOf(geom.MapPts(it.Ring, m)), onFold: it.OnFold, of: &it.Ring[0]}
+	f := facing{at: m, box: geom.BoundsOf(geom.MapPts(it.Ring, m)), grain: m.Pt(it.Grain[0]), onFold: it.OnFold, of: &it.Ring[0]}
 	for _, p := range parts {
 		f.parts = append(f.parts, clockwise(geom.MapPts(p, m)))
 	}

@@ -76,25 +76,21 @@ func (s *Search) newPhases() phases {
 // bound returns the coordinates that a tie lets a facing have where stripes are
 // measured from origin: from, and every repeat on. It is not ok when any will do.
 func (p phases) bound(t tie, origin float64) (from float64, ok bool) {
-	if t.group == 0 || math.IsNaN(p[t.group]) {
+	if t.group == 0 || len(p) == 0 || math.IsNaN(p[t.group]) {
 		return 0, false
 	}
 	return t.sign*p[t.group] - t.off + origin, true
 }
 
-// onto returns the coordinate nearest to v, from lo to hi, that a tie lets a
-// facing have; false when there is none.
-func (p phases) onto(t tie, v, lo, hi, origin, repeat float64) (float64, bool) {
-	from, ok := p.bound(t, origin)
-	if !ok {
-		return v, true
-	}
-	v = from + repeat*math.Round((v-from)/repeat)
+// nearest returns that of the coordinates from, from ± step, ... which is nearest
+// to v and lies from lo to hi; false when none does.
+func nearest(v, lo, hi, from, step float64) (float64, bool) {
+	v = from + step*math.Round((v-from)/step)
 	if v > hi+touchTol {
-		v -= repeat
+		v -= step
 	}
 	if v < lo-touchTol {
-		v += repeat
+		v += step
 	}
 	return v, v <= hi+touchTol
 }

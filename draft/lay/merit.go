@@ -13,7 +13,7 @@ type Merit struct {
 	Out    int         // items without a place
 	Short  unit.Length // wanting of the length at hand
 	Bought unit.Length // length, as a shop sells it
-	Offcut float64     // largest rectangle left in one, mm²
+	Offcut float64     // largest rectangle left in one, mm² in whole dm²: less is no use
 	Cuts   int         // into what is left: steps of its near edge beyond the first
 	Odd    int         // grain lines that begin on no round figure
 }
@@ -28,6 +28,8 @@ func MeritOf(c Cloth, items []Item, r Result, round unit.Length) Merit {
 		m.Offcut = math.Max(m.Offcut, left.Rect.W()*left.Rect.H())
 		m.Cuts = len(left.Outline)/2 - 2
 	}
+	const dm2 = 100 * 100
+	m.Offcut = dm2 * math.Floor(m.Offcut/dm2)
 	for _, p := range r.Placements {
 		at := p.At.Pt(items[p.Item].Grain[0])
 		if !even(at.X, round.MM()) || !even(at.Y, round.MM()) {

@@ -1,8 +1,10 @@
 package lay
 
+import "chalkfold/draft/unit"
+
 // QuickWork are the steps of a quick lay beyond the fixed plans: about a fifth
 // of a second for a pair of trousers, natively.
-const QuickWork = 10000
+const QuickWork = 15000
 
 // Options steer Pack. The zero value is the quick lay.
 type Options struct {
@@ -13,6 +15,9 @@ type Options struct {
 	// means one trial of each fixed plan and QuickWork steps more. One whole
 	// trial is always made.
 	Work int
+	// Round, when set, is what is a round figure to chalk: the lay is moved onto
+	// such at the end, where that costs nothing; see Search.Even.
+	Round unit.Length
 	// Best, when set, is called with each lay better than all before it.
 	Best func(Result)
 	// Stop, when set, is asked between steps; true ends the search with the
@@ -34,5 +39,5 @@ func Pack(c Cloth, items []Item, opt Options) (Result, error) {
 		work = s.FixedWork() + QuickWork
 	}
 	s.Run(work, opt.Stop, opt.Best)
-	return s.Best(), nil
+	return s.Even(opt.Round), nil
 }

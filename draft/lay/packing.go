@@ -26,22 +26,25 @@ type packing struct {
 	lens  [2]float64 // usable length of each part
 	// stripes is where they fall, when some must meet.
 	stripes phases
+	even    float64 // grain lines begin on multiples of this; nought is anywhere
 
-	at     []place // by mover
-	box    []geom.Rect
-	depth  []float64 // of mover i into what is numbered j: j < len(items) another mover, else fixed
-	least  []float64 // how much that weighs at first
-	heed   []float64 // how much it weighs now
-	wide   int       // numbers in a row of these
-	todo   []int     // movers still to be moved in this pass
-	list   []int     // see near
-	finder *finder
+	at      []place // by mover
+	box     []geom.Rect
+	depth   []float64 // of mover i into what is numbered j: j < len(items) another mover, else fixed
+	least   []float64 // how much that weighs at first
+	heed    []float64 // how much it weighs now
+	wide    int       // numbers in a row of these
+	rooms   []roomy   // of the facings in each part, for the lengths roomsIn
+	roomsIn [2]float64
+	todo    []int // movers still to be moved in this pass
+	list    []int // see near
+	finder  *finder
 }
 
 func newPacking(s *Search, items []int, fixed [2][]laid, lens [2]float64) *packing {
 	n := len(items)
 	p := &packing{
-		s: s, items: items, fixed: fixed,
+		s: s, items: items, fixed: fixed, lens: lens,
 		at: make([]place, n), box: make([]geom.Rect, n), wide: n + max(len(fixed[0]), len(fixed[1])),
 	}
 	lo, hi := s.cloth.across(s.cloth.Fold == Lengthwise)
@@ -184,31 +187,55 @@ func (p *packing) weigh(i int, to place, most float64) float64 {
 	return sum
 }
 
-// room returns the box of places for a facing in a part of the table, and
-// whether there is any.
-func (p *packing) room(part, facing int) (geom.Rect, bool) {
-	lo, hi := p.s.cloth.across(part == 1)
-	return p.s.facings[facing].room(lo, hi, p.lens[part])
+// roomy is the box of places for a facing in a part of the table, and whether
+// there is any.
+type roomy struct {
+	geom.Rect
+	some bool
 }
 
-// into returns the place drawn into the strip and onto the stripes, and whether
-// it goes in at all.
+// room returns the room for a facing in a part of the table. It is worked out
+// once for all facings, for as long as the lengths of the parts stay.
+func (p *packing) room(part, facing int) *roomy {
+	if p.rooms == nil || p.roomsIn != p.lens {
+		p.rooms, p.roomsIn = p.rooms[:0], p.lens
+		for part := range p.lens {
+			lo, hi := p.s.cloth.across(part == 1)
+			for i := range p.s.facings {
+				box, ok := p.s.facings[i].room(lo, hi, p.lens[part])
+				p.rooms = append(p.rooms, roomy{box, ok})
+			}
+		}
+	}
+	return &p.rooms[part*len(p.s.facings)+facing]
+}
+
+// into returns the place drawn into the strip, onto the stripes and onto round
+// figures, and whether it goes in at all.
 func (p *packing) into(to place) (place, bool) {
-	room, ok := p.room(to.part, to.facing)
-	if !ok {
+	room := p.room(to.part, to.facing)
+	if !room.some {
 		return to, false
 	}
 	to.x, to.y = clamp(to.x, room.Min.X, room.Max.X), clamp(to.y, room.Min.Y, room.Max.Y)
-	if p.stripes == nil {
+	if p.stripes == nil && p.even == 0 {
 		return to, true
 	}
-	var rows, columns bool
-	c, ties, top := &p.s.cloth, &p.s.facings[to.facing].ties, 0.0
+	rows, columns := true, true
+	c, f, top := &p.s.cloth, &p.s.facings[to.facing], 0.0
 	if to.part == 1 {
 		top = p.lens[0]
 	}
-	to.y, rows = p.stripes.onto(ties[0], to.y, room.Min.Y, room.Max.Y, -top, c.RepeatAlong.MM())
-	to.x, columns = p.stripes.onto(ties[1], to.x, room.Min.X, room.Max.X, c.axis(to.part == 1), c.RepeatAcross.MM())
+	if from, bound := p.stripes.bound(f.ties[0], -top); bound {
+		to.y, rows = nearest(to.y, room.Min.Y, room.Max.Y, from, c.RepeatAlong.MM())
+	} else if p.even > 0 {
+		to.y, rows = nearest(to.y, room.Min.Y, room.Max.Y, -f.grain.Y, p.even)
+	}
+	if from, bound := p.stripes.bound(f.ties[1], c.axis(to.part == 1)); bound {
+		to.x, columns = nearest(to.x, room.Min.X, room.Max.X, from, c.RepeatAcross.MM())
+	} else if p.even > 0 && !f.onFold {
+		to.x, columns = nearest(to.x, room.Min.X, room.Max.X, -f.grain.X, p.even)
+	}
 	return to, rows && columns
 }
 

@@ -1,11 +1,15 @@
 package lay
 
-import "math"
+import (
+	"math"
+
+	"chalkfold/draft/geom"
+)
 
 // How a better place is sought.
 const (
-	soughtNear = 20 // places tried near where it lies
-	soughtAll  = 40 // places tried anywhere
+	soughtNear = 12 // places tried near where it lies
+	soughtAll  = 24 // places tried anywhere
 	goneOnFrom = 3  // of which, the best, are gone on from
 
 	// Steps downhill, as shares of the size of the piece.
@@ -57,18 +61,22 @@ func (p *packing) seek(i int) (place, bool) {
 
 	here, ok := p.into(p.at[i])
 	b := p.s.facings[here.facing].box
+	near, all := geom.Vec{X: b.W(), Y: b.H()}, soughtAll
+	if p.even > 0 { // each stays about where it is
+		near, all = geom.Vec{X: evenNear * p.even, Y: evenNear * p.even}, 0
+	}
 	if ok {
 		try(here)
 		for range soughtNear {
 			to := here
-			to.x += (rng.Float64() - 0.5) * b.W()
-			to.y += (rng.Float64() - 0.5) * b.H()
+			to.x += (rng.Float64() - 0.5) * near.X
+			to.y += (rng.Float64() - 0.5) * near.Y
 			to, _ = p.into(to)
 			try(to)
 		}
 	}
 	ways := p.s.ways[p.items[i]]
-	for range soughtAll {
+	for range all {
 		if to, ok := p.anywhere(ways[rng.IntN(len(ways))]); ok {
 			try(to)
 		}
@@ -89,8 +97,8 @@ func (p *packing) seek(i int) (place, bool) {
 
 // anywhere returns a place by chance, and whether there is room at all.
 func (p *packing) anywhere(w way) (place, bool) {
-	room, ok := p.room(w.part, w.facing)
-	if !ok {
+	room := p.room(w.part, w.facing)
+	if !room.some {
 		return place{}, false
 	}
 	rng := p.s.rng

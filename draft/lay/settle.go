@@ -36,9 +36,9 @@ func (p *packing) settle() {
 // slide moves mover i as far as it goes one way; false when it does not.
 func (p *packing) slide(i int, way geom.Vec) bool {
 	at := p.at[i]
-	room, ok := p.room(at.part, at.facing)
+	room := p.room(at.part, at.facing)
 	ties := &p.s.facings[at.facing].ties
-	if !ok || way.Y != 0 && ties[0].group > 0 || way.X != 0 && ties[1].group > 0 {
+	if !room.some || way.Y != 0 && ties[0].group > 0 || way.X != 0 && ties[1].group > 0 {
 		return false
 	}
 	path := seg{geom.Pt{X: at.x, Y: at.y}, geom.Pt{X: at.x, Y: at.y}}

@@ -23,7 +23,7 @@ type squeeze struct {
 	pool     []missed
 	near     missed // the least overlap in this attempt
 	idle     int    // passes without less overlap
-	strikes  int    // how often it went back to near
+	strikes  int    // how often since then it went back to near
 }
 
 // How far and how long it tries.
@@ -37,7 +37,8 @@ const (
 	lessOverlap = 0.98 // counts as less
 )
 
-// patience is how many passes without less overlap are enough, and how often.
+// patience is how many passes without less overlap are enough, and how often in a
+// row.
 // Where a smaller step is still to come, little is.
 func (q *squeeze) patience() (idle, strikes int) {
 	switch {
@@ -48,7 +49,7 @@ func (q *squeeze) patience() (idle, strikes int) {
 	case q.by > leastBy:
 		return 30, 1
 	}
-	return 120, 3
+	return 200, 3
 }
 
 // missed is an attempt that failed, the pieces as they ran least into each other.
@@ -87,7 +88,7 @@ func (q *squeeze) endPass() bool {
 		return true
 	}
 	if sum < q.near.overlap*lessOverlap {
-		q.near, q.idle = missed{append(q.near.at[:0], q.at...), sum}, 0
+		q.near, q.idle, q.strikes = missed{append(q.near.at[:0], q.at...), sum}, 0, 0
 	} else {
 		q.idle++
 	}

@@ -181,7 +181,10 @@ func (r *run) lay(made *draft.Result, o Order) ([]byte, error) {
 		}
 	})
 	r.now = r.of
-	return s.Best().Encode(l.Items)
+	if r.stopped() {
+		return nil, errStopped
+	}
+	return s.Even(made.Format.Finest()).Encode(l.Items)
 }
 
 func search(l *draft.Laid, o Order) (*lay.Search, error) {

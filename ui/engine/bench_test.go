@@ -92,7 +92,8 @@ func TestBenchLay(t *testing.T) {
 				t.Errorf("told %s in between", a.Is)
 			}
 		}
-		if parts == 0 || signs == 0 || best.Length != got.Length {
+		// The last lay lies on round figures besides.
+		if parts == 0 || signs == 0 || best.Work != got.Work || want.Cloth.Bought(best.Length) != want.Cloth.Bought(got.Length) {
 			t.Errorf("seed %d: %d parts, %d signs of life, the last part %v", seed, parts, signs, best.Length)
 		}
 	}

@@ -15,9 +15,10 @@ type Best struct {
 }
 
 // Take takes the best lay so far of one search. What the same search has found
-// before, on a smaller budget, stays if it is better.
+// before, on a smaller budget, stays if it is better; the last lay of a search is
+// its best one brought onto round figures, and takes the place of that.
 func (b *Best) Take(seed int, r lay.Result) {
-	if !b.some[seed] || !b.found[seed].Better(r) {
+	if old := b.found[seed]; !b.some[seed] || !old.Better(r) || old.Work == r.Work {
 		b.found[seed], b.some[seed] = r, true
 	}
 }
