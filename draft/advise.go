@@ -42,6 +42,9 @@ type Try struct {
 	// Saves is how much shorter the lay is than that of the job as it stands;
 	// none when there is no such lay.
 	Saves unit.Length
+	// Helps is whether the gifts are worth making: it fits, or goes on the cloth
+	// at all, or they save more than chance may.
+	Helps bool
 	// Costs is what the changed draft lost, in the maker's figures.
 	Costs []string
 
@@ -50,6 +53,10 @@ type Try struct {
 
 // Fits reports whether everything lies on the cloth at hand.
 func (t Try) Fits() bool { return t.Laid != nil && t.Laid.Fits }
+
+// leastSaved is the least that is worth giving anything for: what the next lay
+// may differ by without it.
+const leastSaved = unit.Inch / 4
 
 // Harm is what the gifts cost the garment together.
 func (t Try) Harm() int {
@@ -152,8 +159,8 @@ func (a *advising) offered() []Gift {
 		return out
 	}
 	for _, g := range r.Garment.Gifts(r.Style, r.Rules, r.Format.System.Metric()) {
-		does := w.T(g.Does)
-		if g.Does == "" {
+		does := w.Say(g.Does)
+		if g.Does.None() {
 			does = a.maker.told(r, g.Mend)
 		}
 		out = append(out, Gift{g, does})
@@ -227,6 +234,7 @@ func (a *advising) lay(t *Try, made *Result) {
 	if t.Laid != nil && a.base.Laid != nil {
 		t.Saves = a.base.Laid.Length - t.Laid.Length
 	}
+	t.Helps = t.Fits() || t.Laid != nil && (a.base.Laid == nil || t.Saves >= leastSaved)
 }
 
 // alike reports whether the same is to be laid on the same cloth.

@@ -11,6 +11,7 @@ import (
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
 	"chalkfold/static/words/wordstest"
 )
 
@@ -254,6 +255,49 @@ func TestCostsAreTold(t *testing.T) {
 	} {
 		i := slices.IndexFunc(a.Each, func(t draft.Try) bool { return t.Gifts[0].Path == path })
 		if i < 0 || !slices.ContainsFunc(a.Each[i].Costs, func(c string) bool { return strings.HasPrefix(c, want) }) {
+			t.Errorf("%s: %d, want %q", path, i, want)
+		}
+	}
+}
+
+// A seat that leans less is told with the hip that is lost, unless the truing of
+// the hip gives it back, and with it most of the cloth.
+// What saves less than chance may is not said to help.
+func TestSeatTiltTellsTheLostHip(t *testing.T) {
+	for _, untrued := range [][]string{{"hip"}, nil} {
+		j := onCloth(t, "45 in", "2 yd", job.Lengthwise)
+		j.Untrued = untrued
+		a := advise(t, j, draft.Advising{Work: 1})
+		i := slices.IndexFunc(a.Each, func(t draft.Try) bool { return t.Gifts[0].Path == "rules.seat_tilt" })
+		if i < 0 {
+			t.Fatalf("untrued %q: no seat tilt among the gifts", untrued)
+		}
+		lost := ", before "
+		if untrued == nil {
+			lost = ", as before"
+		}
+		if try := a.Each[i]; !slices.ContainsFunc(try.Costs, func(c string) bool { return strings.HasPrefix(c, "hip girth: ") && strings.Contains(c, lost) }) {
+			t.Errorf("untrued %q: costs %q", untrued, try.Costs)
+		}
+		for _, try := range a.Each {
+			if want := try.Fits() || try.Laid != nil && try.Saves >= unit.Inch/4; try.Helps != want {
+				t.Errorf("untrued %q, %q: saves %.2f in, said to help %t", untrued, paths(try), try.Saves.In(), try.Helps)
+			}
+		}
+	}
+}
+
+// A gift is told in the figures of the job.
+func TestGiftsAreToldInFigures(t *testing.T) {
+	a := advise(t, onCloth(t, "45 in", "2 yd", job.Lengthwise), draft.Advising{Work: 1})
+	for path, want := range map[string]string{
+		"rules.back_piecing":      "Let a piece in at the back fork, 1 in from the tip",
+		"rules.waistband_width":   "Make the band 1½ in wide, not 2 in",
+		"rules.centre_back_inlay": "Leave an inlay of ½ in at the centre back, not 1 in",
+		"style.leg":               "Taper the leg",
+	} {
+		i := slices.IndexFunc(a.Each, func(t draft.Try) bool { return t.Gifts[0].Path == path })
+		if i < 0 || a.Each[i].Gifts[0].Say != want {
 			t.Errorf("%s: %d, want %q", path, i, want)
 		}
 	}

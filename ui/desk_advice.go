@@ -37,7 +37,7 @@ func (d *Desk) heardAdvice(l *laying, a engine.Answer) {
 		v.busy, v.fault = false, sentenceOf(string(a.Data))
 	case engine.Part, engine.Done:
 		v.busy = a.Is == engine.Part
-		if g, ok := engine.ReadGift(a.Data); ok && (g.Fits || g.Saves > 0) {
+		if g, ok := engine.ReadGift(a.Data); ok {
 			v.gifts = append(v.gifts, g)
 		}
 	case engine.Progress:
@@ -107,6 +107,8 @@ func (d *Desk) adviceView(l *laying) cloth.Advice {
 			x.Saves = d.F("Saves %s: it fits.", f.Text(g.Saves))
 		case g.Fits:
 			x.Saves = d.T("It fits.")
+		case l.tooWide:
+			x.Saves = d.F("It goes on the cloth so, and is short by %s.", f.Text(g.Short))
 		default:
 			x.Saves = d.F("Saves %s: still short by %s.", f.Text(g.Saves), f.Text(g.Short))
 		}

@@ -41,7 +41,7 @@ func writeAdvice(w io.Writer, r *draft.Result, a *draft.Advice) {
 	var vain []string
 	p.heading(p.T("What can give, least harm first"))
 	for _, t := range a.Each {
-		if t.Laid == nil || a.Base.Laid != nil && f.Round(t.Saves) <= 0 {
+		if !t.Helps {
 			vain = append(vain, t.Gifts[0].Say)
 			continue
 		}
@@ -55,7 +55,7 @@ func writeAdvice(w io.Writer, r *draft.Result, a *draft.Advice) {
 		}
 	}
 	if len(vain) > 0 {
-		p.line(4, "  %s", p.F("By itself saves nothing: %s", p.list(vain)))
+		p.line(4, "  %s", p.F("By itself saves nothing to speak of: %s", p.list(vain)))
 	}
 	best := a.Together
 	if best.Fits() {

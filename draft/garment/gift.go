@@ -3,14 +3,15 @@ package garment
 import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // Gift is one change of the job that may save cloth when it is short. It is
 // only a proposal: whoever offers it drafts and lays the changed job first.
 type Gift struct {
-	piece.Mend        // Path and To
-	Does       string // what is done, in English, to be said; "" is told from the change
+	piece.Mend         // Path and To
+	Does       say.Msg // what is done; none is told from the change
 	// Harm weighs what it costs the garment: the gifts of a set add up.
 	Harm int
 	Cost string // what it costs, in English, to be said

@@ -28,7 +28,7 @@ func (r *run) advise(made *draft.Result, o Order) ([]byte, error) {
 		Seed: o.Seed, Work: o.Work, Stop: func() bool { return !r.goOn() },
 		Tried: func(t draft.Try) {
 			r.now++
-			if data := giftOf(t).encode(); t.Laid != nil && data != nil {
+			if data := giftOf(t).encode(); t.Helps && data != nil {
 				r.tell(Answer{ID: r.id, Is: Part, Now: r.now, Data: data})
 			}
 		},

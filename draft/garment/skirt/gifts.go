@@ -27,7 +27,7 @@ func Gifts(style garment.Style, set rules.Set, metric bool) []garment.Gift {
 	steps("skirt_band_width", -unit.Inch/4, 7*unit.Inch/8, 4, 4, garment.Gift{Cost: say.Word("The band comes out narrower.")})
 	if !set.On("band_across") {
 		out = append(out, garment.Gift{
-			Mend: piece.Mend{Path: "rules.band_across", To: "on"}, Does: say.Word("Cut the band across the grain"), Harm: 5,
+			Mend: piece.Mend{Path: "rules.band_across", To: "on"}, Does: say.Of("Cut the band across the grain"), Harm: 5,
 			Cost: say.Word("The band gives a little along its length, and the weave runs the other way: interface it well."),
 		})
 	}
