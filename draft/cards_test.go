@@ -8,6 +8,7 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/body"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 	"chalkfold/draft/sheet"
 )
 
@@ -41,7 +42,7 @@ func TestCardsOfTheSample(t *testing.T) {
 // measurement.
 func TestCardsOfExtremeBodies(t *testing.T) {
 	plain := prove.Styles()[0]
-	for _, b := range extremes(surveyed(t, 1)) {
+	for _, b := range extremes(provetest.Bodies(t, 1)) {
 		r, err := draft.Make(plain.Job(b))
 		if err != nil {
 			continue // that it cannot be drafted is told elsewhere

@@ -16,6 +16,7 @@ import (
 	"chalkfold/draft/chalk"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/draft/sheet/strip"
@@ -59,7 +60,7 @@ func TestMiniature(t *testing.T) {
 
 func TestMiniatureOfExtremeBodies(t *testing.T) {
 	plain := prove.Styles()[0]
-	for _, b := range extremes(surveyed(t, 1)) {
+	for _, b := range extremes(provetest.Bodies(t, 1)) {
 		r, err := draft.Make(plain.Job(b))
 		if err != nil {
 			continue // that it cannot be drafted is told elsewhere
@@ -217,7 +218,7 @@ func TestStrip(t *testing.T) {
 // survey, from small hips to large, beside what no placing of the cards can
 // beat. -update writes it anew.
 func TestFormsTable(t *testing.T) {
-	all := surveyed(t, 1)
+	all := provetest.Bodies(t, 1)
 	hip := func(b prove.Body) unit.Length { return b.Taken[body.HipGirth].Value.Length() }
 	slices.SortStableFunc(all, func(a, b prove.Body) int { return cmp.Compare(hip(a), hip(b)) })
 	letter, _ := sheet.PaperNamed("Letter")

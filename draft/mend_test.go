@@ -1,7 +1,6 @@
 package draft_test
 
 import (
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -11,34 +10,16 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/proof"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 	"chalkfold/draft/rules"
 )
-
-// surveyed are some bodies of the survey, far apart.
-func surveyed(t *testing.T, every int) []prove.Body {
-	t.Helper()
-	f, err := os.Open("../testdata/body/ansur2_garment_columns.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := prove.Bodies(f, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []prove.Body
-	for i := 0; i < len(all); i += every {
-		out = append(out, all[i])
-	}
-	return out
-}
 
 // Whatever is offered for a finding takes it away, and leaves less to mend.
 func TestWhatIsOfferedCures(t *testing.T) {
 	cured := map[string]bool{}
 	var m draft.Maker
 	styles := prove.Styles()
-	for i, body := range surveyed(t, 900) {
+	for i, body := range provetest.Bodies(t, 900) {
 		for k, spoil := range spoiled() {
 			j := styles[(i+k)%len(styles)].Job(body)
 			spoil(&j)

@@ -17,6 +17,7 @@ import (
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 )
 
 // realJob is trousers on one cloth.
@@ -32,7 +33,7 @@ type realJob struct {
 // open, with nap and without.
 func realJobs(t *testing.T) []realJob {
 	t.Helper()
-	all := surveyed(t, 1)
+	all := provetest.Bodies(t, 1)
 	var out []realJob
 	for _, f := range []body.Figure{body.Women, body.Men} {
 		some := slices.DeleteFunc(slices.Clone(all), func(b prove.Body) bool { return b.Figure != f })

@@ -10,6 +10,7 @@ import (
 
 	"chalkfold/draft"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 	"chalkfold/draft/sheet"
 )
 
@@ -26,7 +27,7 @@ func TestSheetsOfBodies(t *testing.T) {
 	fmt.Fprintln(&b, "| body | hip, cm | paper | plain grid | sheets | bound | over the bound | fewer than plain |")
 	fmt.Fprintln(&b, "| --- | ---: | --- | ---: | ---: | ---: | ---: | ---: |")
 	plainSum, sum, bounds := 0, 0, 0
-	for _, body := range surveyed(t, 800)[:6] {
+	for _, body := range provetest.Bodies(t, 800)[:6] {
 		r, err := draft.Make(style.Job(body))
 		if err != nil {
 			t.Fatal(err)

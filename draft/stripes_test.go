@@ -9,6 +9,7 @@ import (
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 )
 
 // Over bodies of the survey (testdata/body/ansur2_garment_columns.csv, source in
@@ -24,7 +25,7 @@ func TestChecksMeetAtTheHip(t *testing.T) {
 	}
 	styles := prove.Styles()
 	met := 0
-	for i, body := range surveyed(t, 700) {
+	for i, body := range provetest.Bodies(t, 700) {
 		c := cloths[i%len(cloths)]
 		j := styles[i%len(styles)].Job(body)
 		j.Cloth = []job.Cloth{c}

@@ -5,7 +5,6 @@ package ui
 import (
 	"bytes"
 	"maps"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -13,11 +12,13 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/slip"
 	"chalkfold/draft/unit"
 	"chalkfold/sync/link"
 	"chalkfold/sync/store/mem"
+	"chalkfold/testdata/jobs"
 	"chalkfold/ui/share"
 )
 
@@ -26,20 +27,11 @@ import (
 // measurements that trousers are mostly drafted from, every question of style
 // answered, in each style of the survey by turns, by either tape.
 func TestDraftLinksAreShort(t *testing.T) {
-	f, err := os.Open("../testdata/body/ansur2_garment_columns.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	bodies, err := prove.Bodies(f, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
 	styles := prove.Styles()
 	g := NewDesk(Deps{}).garment
 	var lengths []int
-	for i := 0; i < len(bodies); i += 5 {
-		j := styles[i%len(styles)].Job(bodies[i])
+	for i, b := range provetest.Bodies(t, 5) {
+		j := styles[i%len(styles)].Job(b)
 		j.Name = ""
 		whole, err := g.Complete(j.Style)
 		if err != nil {
@@ -50,7 +42,7 @@ func TestDraftLinksAreShort(t *testing.T) {
 			j.Units = job.Units{System: tape.System}
 			j.Measurements = body.Takings{}
 			for _, id := range g.Needs {
-				q, err := unit.Parse(tape.Text(tape.Round(bodies[i].Taken[id].Value.Length())), tape.System)
+				q, err := unit.Parse(tape.Text(tape.Round(b.Taken[id].Value.Length())), tape.System)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -246,7 +238,7 @@ const (
 )
 
 func TestOldLinksOpen(t *testing.T) {
-	sample := sampleJob(t)
+	sample := jobs.Read(t, "alto-3.json")
 	for name, tt := range map[string]struct {
 		link string
 		want job.Job
@@ -267,20 +259,6 @@ func TestOldLinksOpen(t *testing.T) {
 	if l := b.view.house.look; l.fault != "" || l.lent.Name != "Mother's" || !maps.Equal(l.known, rules.Values{"belt_loops": "7", "seat_tilt": "1½ in"}) {
 		t.Errorf("rules: %+v", l)
 	}
-}
-
-func sampleJob(t *testing.T) job.Job {
-	t.Helper()
-	f, err := os.Open("../testdata/jobs/alto-3.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	j, err := job.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j
 }
 
 // withKept is the job with its first cloth alone and two pieces in their places

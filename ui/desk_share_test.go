@@ -4,7 +4,6 @@ package ui
 
 import (
 	"bytes"
-	"os"
 	"strings"
 	"testing"
 
@@ -13,6 +12,7 @@ import (
 	"chalkfold/draft/sheet/pdf"
 	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/sync/store/mem"
+	"chalkfold/testdata/jobs"
 	"chalkfold/ui/share"
 )
 
@@ -125,10 +125,7 @@ func TestShareGuide(t *testing.T) {
 func TestJobFile(t *testing.T) {
 	b, h := sharing(t)
 	b.shareView().OnFile(share.JobFile, false)
-	want, err := os.ReadFile("../testdata/jobs/alto-3.json")
-	if err != nil {
-		t.Fatal(err)
-	}
+	want := jobs.File(t, "alto-3.json")
 	if h.name != "alto-3.json" || !bytes.Equal(h.file, want) {
 		t.Errorf("handed over %s:\n%s", h.name, h.file)
 	}

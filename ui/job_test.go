@@ -2,7 +2,6 @@ package ui
 
 import (
 	"bytes"
-	"os"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -12,6 +11,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
+	"chalkfold/testdata/jobs"
 )
 
 // again is the job as it is when the page is opened the next time.
@@ -106,10 +106,7 @@ func TestChangingTheTape(t *testing.T) {
 
 // The record holds the job file as it is stored and shared elsewhere.
 func TestRecordHoldsTheJobFile(t *testing.T) {
-	file, err := os.ReadFile("../testdata/jobs/alto-3.json")
-	if err != nil {
-		t.Fatal(err)
-	}
+	file := jobs.File(t, "alto-3.json")
 	if !bytes.Equal(file, sampleFile) {
 		t.Fatal("alto-3.json is not the one in testdata/jobs: copy it")
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"chalkfold/draft/geom"
+	"chalkfold/testdata/jobs"
 	"chalkfold/wasm/browser"
 )
 
@@ -148,7 +149,7 @@ func TestDrawingUnderFingers(t *testing.T) {
 // mark move and stay chosen.
 func TestTapALine(t *testing.T) {
 	tab := openDraft(t)
-	r := native(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	press(tab, "Lines")
 	tab.Until(`document.querySelector("#lines")`)
 	tip := r.Record.Point("front.fork_tip")
@@ -190,7 +191,7 @@ func TestMendAtOneTap(t *testing.T) {
 // TestReplay goes through the construction by its keys.
 func TestReplay(t *testing.T) {
 	tab := openDraft(t)
-	steps := native(t, "alto-3.json").Record.Steps()
+	steps := jobs.Made(t, "alto-3.json").Record.Steps()
 	press(tab, "Replay")
 	at := func(n int) string {
 		return fmt.Sprintf(`document.querySelector("#replay-at")?.textContent.endsWith("step %d of %d") && document.querySelector("#replay-title").textContent.toLowerCase() === %q`, n, len(steps), strings.ToLower(steps[n-1].Label))

@@ -16,6 +16,7 @@ import (
 
 	"chalkfold/draft"
 	"chalkfold/draft/lay"
+	"chalkfold/testdata/jobs"
 	"chalkfold/ui/engine"
 	"chalkfold/wasm/browser"
 )
@@ -75,7 +76,7 @@ func TestHelpers(t *testing.T) {
 	tab := helped(t, browser.Open(t, ""), s)
 	turnTo(tab, "cloth")
 	tab.Until(laid)
-	r := native(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	if want := "Needs " + r.Format.Text(bestLay(t, r, 0).Length); !strings.Contains(browser.Eval[string](tab, verdict), want) {
 		t.Errorf("the lay says %q, want %q in it", browser.Eval[string](tab, verdict), want)
 	}

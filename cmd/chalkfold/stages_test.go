@@ -2,35 +2,15 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
 
 	"chalkfold/draft"
-	"chalkfold/draft/job"
+	"chalkfold/testdata/jobs"
 	"chalkfold/wasm/browser"
 )
-
-// native drafts a job of testdata on this machine, to hold the page against.
-func native(t *testing.T, name string) *draft.Result {
-	t.Helper()
-	f, err := os.Open("../../testdata/jobs/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	j, err := job.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := draft.Make(j)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
 
 // shownGirths are the figures of the table of girths, row by row.
 const shownGirths = `[...document.querySelectorAll("#girths tbody tr")].map((r) => [...r.cells].map((c) => c.textContent).join(" "))`
@@ -76,7 +56,7 @@ func TestSampleStages(t *testing.T) {
 	tab.Goto(s.url("/"))
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))
-	r := native(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 
 	tab.Until(`document.querySelector("#verdict")`)
 	shot(t, tab, "draft")

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"chalkfold/draft/unit"
+	tables "chalkfold/testdata/body"
 )
 
 // measured is a surveyed body as takings, as it would be taken from the navel or
@@ -30,7 +31,7 @@ func measured(t *testing.T, row map[string]string, natural bool) Takings {
 // Normal spread would ask about 4.6 % and insist on 0.3 % at 2 and 3 sd.
 func TestFewSurveyedBodiesAreDoubted(t *testing.T) {
 	const mostAsked, mostInsisted = 0.055, 0.012
-	rows := table(t, "ansur2_garment_columns.csv")
+	rows := tables.Rows(t, tables.Survey)
 	for _, c := range []struct {
 		name         string
 		natural, say bool
@@ -74,7 +75,7 @@ func TestFewSurveyedBodiesAreDoubted(t *testing.T) {
 // Every surveyed body can be completed from its waist, hip and stature alone, and
 // what comes out is doubted of none.
 func TestSurveyedBodiesAreCompleted(t *testing.T) {
-	rows := table(t, "ansur2_garment_columns.csv")
+	rows := tables.Rows(t, tables.Survey)
 	var want []ID
 	for _, d := range lower() {
 		want = append(want, d.ID)

@@ -1,11 +1,11 @@
 package body
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"testing"
+
+	tables "chalkfold/testdata/body"
 )
 
 // The columns of ANSUR II that stand for each measurement.
@@ -24,29 +24,6 @@ func columns() map[ID]string {
 		ArmLength: "sleeveoutseam", UpperArmGirth: "bicepscircumferenceflexed",
 		WristGirth: "wristcircumference",
 	}
-}
-
-// table reads a published table as one map of column to text for each row.
-func table(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open("../../testdata/body/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer func() { _ = f.Close() }()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var all []map[string]string
-	for _, row := range rows[1:] {
-		m := make(map[string]string, len(row))
-		for i, cell := range row {
-			m[rows[0][i]] = cell
-		}
-		all = append(all, m)
-	}
-	return all
 }
 
 // num reads a cell; an empty one is nought.
@@ -82,7 +59,7 @@ func byColumn(column string) (ID, bool) {
 // Source: testdata/body/ansur2_percentiles.csv.
 func TestMeansAreThePublishedTable(t *testing.T) {
 	checked := 0
-	for _, row := range table(t, "ansur2_percentiles.csv") {
+	for _, row := range tables.Rows(t, "ansur2_percentiles.csv") {
 		id, ok := byColumn(row["measure"])
 		if !ok {
 			continue
@@ -115,7 +92,7 @@ func TestLinesAreThePublishedTables(t *testing.T) {
 			t.Errorf("%s of %s on %s: %+v, table has %+v", id, row["sex"], m, got, want)
 		}
 	}
-	for _, row := range table(t, "ansur2_regressions.csv") {
+	for _, row := range tables.Rows(t, "ansur2_regressions.csv") {
 		switch row["model"] {
 		case "hip":
 			check(row, onHip)
@@ -125,7 +102,7 @@ func TestLinesAreThePublishedTables(t *testing.T) {
 			check(row, onAll)
 		}
 	}
-	for _, row := range table(t, "ansur2_crotchlength_from_rise.csv") {
+	for _, row := range tables.Rows(t, "ansur2_crotchlength_from_rise.csv") {
 		check(row, onRise)
 	}
 }
@@ -133,7 +110,7 @@ func TestLinesAreThePublishedTables(t *testing.T) {
 // Source: testdata/body/ease_allowances.csv.
 func TestEaseIsThePublishedTable(t *testing.T) {
 	rows := make(map[string][2]float64)
-	for _, row := range table(t, "ease_allowances.csv") {
+	for _, row := range tables.Rows(t, "ease_allowances.csv") {
 		least, most := num(t, row["min"]), num(t, row["max"])
 		key := row["source"] + ": " + row["area"]
 		if was, twice := rows[key]; twice { // one row for each band of hip sizes
@@ -190,7 +167,7 @@ func TestPredictionsFitTheSurveyedBodies(t *testing.T) {
 	}
 	misses := make(map[Figure]map[ID]*miss)
 	misses[Women], misses[Men] = make(map[ID]*miss), make(map[ID]*miss)
-	for _, row := range table(t, "ansur2_garment_columns.csv") {
+	for _, row := range tables.Rows(t, tables.Survey) {
 		f := half(map[string]string{"Male": "male", "Female": "female"}[row["sex"]])
 		m := cells(t, row)
 		k := known{waist: m[WaistGirth], hip: m[HipGirth], stature: m[Stature], rise: m[BodyRise]}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"reflect"
 	"slices"
 	"strings"
@@ -19,23 +18,9 @@ import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
+	tables "chalkfold/testdata/body"
 )
-
-const survey = "../../testdata/body/ansur2_garment_columns.csv"
-
-func bodies(t *testing.T) []prove.Body {
-	t.Helper()
-	f, err := os.Open(survey)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := prove.Bodies(f, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return all
-}
 
 func newDraft() prove.Draft {
 	var m draft.Maker
@@ -51,7 +36,7 @@ func newDraft() prove.Draft {
 // Part of the survey in every style: every draft passes or is stopped with a
 // reason, none fails, no outline crosses itself. `make prove` takes all of it.
 func TestPartOfTheSurvey(t *testing.T) {
-	all := bodies(t)
+	all := provetest.Bodies(t, 1)
 	if len(all) != 4855 {
 		t.Fatalf("%d bodies, want the survey's 4,855", len(all))
 	}
@@ -156,7 +141,7 @@ func TestOtherGarmentsOnPartOfTheSurvey(t *testing.T) {
 
 // The first man of the survey, his figures as printed in it.
 func TestBodiesAreReadByTheNamesOfColumns(t *testing.T) {
-	first := bodies(t)[0]
+	first := provetest.Bodies(t, 1)[0]
 	if first.ID != "10027" || first.Figure != body.Men {
 		t.Errorf("first body is %s, %s", first.ID, first.Figure)
 	}
@@ -171,11 +156,7 @@ func TestBodiesAreReadByTheNamesOfColumns(t *testing.T) {
 }
 
 func TestSurveysThatCannotBeRead(t *testing.T) {
-	whole, err := os.ReadFile(survey)
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines := strings.SplitN(string(whole), "\n", 3)
+	lines := strings.SplitN(string(tables.File(t, tables.Survey)), "\n", 3)
 	head, row := lines[0], lines[1]
 	for _, tt := range []struct{ name, text, want string }{
 		{"nothing", "", "no line of column names"},
@@ -219,7 +200,7 @@ func scripted(j job.Job) (prove.Drafted, error) {
 }
 
 func TestCounting(t *testing.T) {
-	all := bodies(t)[:200]
+	all := provetest.Bodies(t, 1)[:200]
 	styles := prove.Styles()[:3]
 	run := func(workers int) prove.Report {
 		r, err := prove.Run(context.Background(), all, styles, workers, func() prove.Draft { return scripted })
@@ -277,7 +258,7 @@ func TestCounting(t *testing.T) {
 
 // The fork seam's mean and spread, against sums by hand: 10, 20 and 60 mm.
 func TestForkSeamIsSummedUp(t *testing.T) {
-	all := bodies(t)[:3]
+	all := provetest.Bodies(t, 1)[:3]
 	room := map[string]float64{all[0].ID: 10, all[1].ID: 20, all[2].ID: 60}
 	r, err := prove.Run(context.Background(), all, prove.Styles()[:1], 1, func() prove.Draft {
 		return func(j job.Job) (prove.Drafted, error) {
@@ -300,7 +281,7 @@ func TestForkSeamIsSummedUp(t *testing.T) {
 func TestRunEndsWhenTold(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := prove.Run(ctx, bodies(t)[:10], prove.Styles(), 1, newDraft); !errors.Is(err, context.Canceled) {
+	if _, err := prove.Run(ctx, provetest.Bodies(t, 1)[:10], prove.Styles(), 1, newDraft); !errors.Is(err, context.Canceled) {
 		t.Errorf("told to stop, it says %v", err)
 	}
 }

@@ -3,7 +3,6 @@ package sketch_test
 import (
 	"errors"
 	"math"
-	"os"
 	"slices"
 	"testing"
 
@@ -14,6 +13,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/sketch"
 )
@@ -80,21 +80,9 @@ func leg(ring geom.Path, y float64) float64 {
 // and hem, and round the knee unless the leg hangs in folds; it is symmetrical,
 // and nothing lies outside it but the loops.
 func TestSketchHasTheMeasuredWidths(t *testing.T) {
-	f, err := os.Open("../../testdata/body/ansur2_garment_columns.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	bodies, err := prove.Bodies(f, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
 	var maker draft.Maker
 	n := 0
-	for i, b := range bodies {
-		if i%400 != 0 {
-			continue
-		}
+	for _, b := range provetest.Bodies(t, 400) {
 		for _, style := range prove.Styles() {
 			r, err := maker.Make(style.Job(b))
 			var no *garment.Impossible

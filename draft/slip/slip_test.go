@@ -15,9 +15,11 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
 	"chalkfold/draft/prove"
+	"chalkfold/draft/prove/provetest"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/slip"
 	"chalkfold/draft/unit"
+	"chalkfold/testdata/jobs"
 )
 
 func read(t testing.TB, name string) job.Job {
@@ -63,10 +65,10 @@ func travels(t testing.TB, j job.Job) []byte {
 
 func TestJobsTravel(t *testing.T) {
 	for _, name := range []string{"alto-3", "alto-3-spoken", "lab-coat-7"} {
-		j := read(t, "../../testdata/jobs/"+name+".json")
+		j := jobs.Read(t, name+".json")
 		t.Logf("%s: %d bytes", name, len(travels(t, j)))
 	}
-	j := read(t, "../../testdata/jobs/alto-3.json")
+	j := jobs.Read(t, "alto-3.json")
 	j.Cloth[0].Kept = []job.Kept{{Piece: "front", Copy: 2, Across: quantity(t, "3 in"), Along: quantity(t, "86.4 cm"), Turn: "180", Over: true}}
 	j.Cloth[0].Flaws = []job.Flaw{{FromSelvedge: quantity(t, "3 in"), FromEdge: quantity(t, "0 in"), Across: quantity(t, "½ in"), Along: quantity(t, "1 in")}}
 	j.Cloth[0].OneWay, j.Untrued = true, []string{"hip", "waist"}
@@ -113,18 +115,8 @@ func TestLengthsTravelAsEntered(t *testing.T) {
 // Every seventh surveyed body, in each style by turns, as an inch tape and as a
 // centimetre tape say it.
 func TestSurveyTravels(t *testing.T) {
-	f, err := os.Open("../../testdata/body/ansur2_garment_columns.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	bodies, err := prove.Bodies(f, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
 	styles := prove.Styles()
-	for i := 0; i < len(bodies); i += 7 {
-		b := bodies[i]
+	for i, b := range provetest.Bodies(t, 7) {
 		j := styles[i%len(styles)].Job(b)
 		for _, f := range []unit.Format{{System: unit.Inches, Den: 8}, {System: unit.Centimetres}} {
 			for id, got := range b.Taken {
@@ -140,7 +132,7 @@ func TestSurveyTravels(t *testing.T) {
 
 // What is not asked for is not given, and what is given is drafted the same.
 func TestGive(t *testing.T) {
-	j := read(t, "../../testdata/jobs/lab-coat-7.json")
+	j := jobs.Read(t, "lab-coat-7.json")
 	j.Cloth[0].Remnant = "r1"
 	for _, tt := range []struct {
 		what slip.What
@@ -226,7 +218,7 @@ func TestRulesTravel(t *testing.T) {
 }
 
 func TestHostileSlipIsRefused(t *testing.T) {
-	whole := travels(t, read(t, "../../testdata/jobs/alto-3.json"))
+	whole := travels(t, jobs.Read(t, "alto-3.json"))
 	for i := range whole {
 		if _, err := slip.Decode(whole[:i]); err == nil {
 			t.Errorf("read when cut at %d", i)

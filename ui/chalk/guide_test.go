@@ -2,39 +2,20 @@ package chalk
 
 import (
 	"math"
-	"os"
 	"strings"
 	"testing"
 
 	"chalkfold/draft"
 	"chalkfold/draft/chalk"
-	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 	"chalkfold/static/words/wordstest"
+	"chalkfold/testdata/jobs"
 )
-
-func made(t testing.TB, name string) *draft.Result {
-	t.Helper()
-	f, err := os.Open("../../testdata/jobs/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	j, err := job.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := draft.Make(j)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
 
 func TestRead(t *testing.T) {
 	for _, name := range []string{"alto-3.json", "lab-coat-7.json"} {
-		r := made(t, name)
+		r := jobs.Made(t, name)
 		sections := draft.Chalk(r)
 		g := Read(sections, r.Format)
 		n, curves := 0, 0
@@ -79,7 +60,7 @@ func TestRead(t *testing.T) {
 // Every mark has a picture, with the mark in it; every ordinate lies on its
 // curve there.
 func TestPicture(t *testing.T) {
-	r := made(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	pieces := map[string]piece.Piece{}
 	for _, p := range r.Pieces {
 		pieces[p.ID] = p
@@ -118,7 +99,7 @@ func TestPicture(t *testing.T) {
 func TestHeld(t *testing.T) {
 	const tol = 0.5 // mm
 	for _, name := range []string{"alto-3.json", "alto-3-spoken.json", "lab-coat-7.json"} {
-		r := made(t, name)
+		r := jobs.Made(t, name)
 		held := 0
 		for _, m := range Read(draft.Chalk(r), r.Format).Marks {
 			if !m.HasHeld || m.Of.Kind != chalk.Point && m.Of.Kind != chalk.Move {
@@ -155,7 +136,7 @@ func TestMarkInWords(t *testing.T) {
 
 // The place is kept by the mark's key, so the key is the same in every language.
 func TestKeyInEveryLanguage(t *testing.T) {
-	r := made(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	said, err := (&draft.Maker{Words: wordstest.Marked(t)}).Make(r.Job)
 	if err != nil {
 		t.Fatal(err)

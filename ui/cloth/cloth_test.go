@@ -2,7 +2,6 @@ package cloth
 
 import (
 	"errors"
-	"os"
 	"strings"
 	"testing"
 
@@ -10,21 +9,14 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/unit"
+	"chalkfold/testdata/jobs"
 	"chalkfold/ui/kit"
 )
 
 // laid lays the sample on changed cloth.
 func laid(t *testing.T, change func(c *job.Cloth)) (*draft.Result, *draft.Laid, error) {
 	t.Helper()
-	f, err := os.Open("../../testdata/jobs/alto-3.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	j, err := job.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := jobs.Read(t, "alto-3.json")
 	change(&j.Cloth[0])
 	r, err := draft.Make(j)
 	if err != nil {

@@ -1,35 +1,15 @@
 package drafting
 
 import (
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
-	"chalkfold/draft"
-	"chalkfold/draft/job"
 	"chalkfold/draft/proof"
 	"chalkfold/draft/unit"
+	"chalkfold/testdata/jobs"
 	"chalkfold/ui/kit"
 )
-
-func made(t testing.TB, name string) *draft.Result {
-	t.Helper()
-	f, err := os.Open("../../testdata/jobs/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	j, err := job.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := draft.Make(j)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
 
 func TestFigures(t *testing.T) {
 	inches, cm := unit.Format{}, unit.Format{System: unit.Centimetres}
@@ -65,7 +45,7 @@ func TestVerdict(t *testing.T) {
 		"alto-3.json":        {kit.Fine, "It can be cut"},
 		"alto-3-spoken.json": {kit.Stop, "Do not cut: 2 things to mend"},
 	} {
-		tone, text := Verdict(Findings(made(t, name)), nil)
+		tone, text := Verdict(Findings(jobs.Made(t, name)), nil)
 		if tone != want.tone || !strings.HasPrefix(text, want.text) {
 			t.Errorf("%s: %s %q, want %s %q", name, tone, text, want.tone, want.text)
 		}
@@ -77,7 +57,7 @@ func TestVerdict(t *testing.T) {
 
 // The worst finding comes first, with where it is and what to do.
 func TestFindingsOfTheSpokenDraft(t *testing.T) {
-	r := made(t, "alto-3-spoken.json")
+	r := jobs.Made(t, "alto-3-spoken.json")
 	all := Findings(r)
 	for i, f := range all {
 		if (f.Tone == kit.Stop) != (i < 2) {
@@ -93,7 +73,7 @@ func TestFindingsOfTheSpokenDraft(t *testing.T) {
 }
 
 func TestChangesAndSums(t *testing.T) {
-	r := made(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	var names []string
 	for _, c := range Changes(r) {
 		names = append(names, c.Name)
@@ -125,7 +105,7 @@ func TestChangesAndSums(t *testing.T) {
 
 // What a finding points at is lit once, on its own piece.
 func TestPiecesLit(t *testing.T) {
-	r := made(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	whole, _ := Pieces(r, "", Lit{})
 	for _, bad := range []string{"spot", "lit", "NaN", "style="} {
 		if strings.Contains(whole.SVG, bad) {
@@ -157,21 +137,21 @@ func TestPiecesLit(t *testing.T) {
 }
 
 func BenchmarkPieces(b *testing.B) {
-	r := made(b, "alto-3.json")
+	r := jobs.Made(b, "alto-3.json")
 	for b.Loop() {
 		Pieces(r, "", Lit{})
 	}
 }
 
 func BenchmarkLines(b *testing.B) {
-	r := made(b, "alto-3.json")
+	r := jobs.Made(b, "alto-3.json")
 	for b.Loop() {
 		Lines(r.Record, "back", "")
 	}
 }
 
 func BenchmarkFindings(b *testing.B) {
-	r := made(b, "alto-3.json")
+	r := jobs.Made(b, "alto-3.json")
 	for b.Loop() {
 		Findings(r)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"chalkfold/draft/construct"
 	"chalkfold/draft/geom"
+	"chalkfold/testdata/jobs"
 )
 
 func TestHit(t *testing.T) {
@@ -44,7 +45,7 @@ func TestHit(t *testing.T) {
 // Every mark and line can be reached without a finger: on and back through all
 // of them, and each can be tapped where it is drawn.
 func TestEverythingCanBeReached(t *testing.T) {
-	r := made(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	pieces, _ := Pieces(r, "", Lit{})
 	for name, s := range map[string]Scene{
 		"pieces": pieces, "front": Lines(r.Record, "front", ""), "back": Lines(r.Record, "back", ""),
@@ -81,7 +82,7 @@ func TestEverythingCanBeReached(t *testing.T) {
 }
 
 func TestCards(t *testing.T) {
-	r := made(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	for _, tt := range []struct {
 		id, title, sum string
 		uses, links    []string
@@ -129,7 +130,7 @@ func TestCards(t *testing.T) {
 // The replay lays every step once, in the order of the record; the drawing
 // grows and ends with every line of the draft.
 func TestReplayInOrder(t *testing.T) {
-	r := made(t, "alto-3.json")
+	r := jobs.Made(t, "alto-3.json")
 	steps := r.Record.Steps()
 	drawn := 0
 	for n := 1; n <= len(steps); n++ {
@@ -166,7 +167,7 @@ func TestReplayInOrder(t *testing.T) {
 // What moved can be pointed at on the overlay, and lies as far from where it
 // was as is told.
 func TestOverlay(t *testing.T) {
-	r, spoken := made(t, "alto-3.json"), made(t, "alto-3-spoken.json")
+	r, spoken := jobs.Made(t, "alto-3.json"), jobs.Made(t, "alto-3-spoken.json")
 	s := Overlay(r, spoken, "")
 	for _, class := range []string{`class="trued"`, `class="spoken"`} {
 		if n := strings.Count(s.SVG, class); n != 12 {

@@ -4,37 +4,24 @@ import (
 	"bytes"
 	"errors"
 	"math"
-	"os"
 	"strings"
 	"testing"
 	"time"
 
 	"chalkfold/draft"
-	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf"
 	"chalkfold/draft/sheet/pdf/noto"
 	"chalkfold/static/words"
+	"chalkfold/testdata/jobs"
 )
 
 // sample is a job file, and what is drafted of it.
 func sample(t *testing.T) ([]byte, *draft.Result) {
 	t.Helper()
-	file, err := os.ReadFile("../../testdata/jobs/alto-3.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Decode(bytes.NewReader(file))
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := draft.Make(j)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return file, r
+	return jobs.File(t, "alto-3.json"), jobs.Made(t, "alto-3.json")
 }
 
 // bench is one with a clock that runs a millisecond at each look.

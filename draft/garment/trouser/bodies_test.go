@@ -1,10 +1,8 @@
 package trouser_test
 
 import (
-	"encoding/csv"
 	"errors"
 	"math"
-	"os"
 	"strconv"
 	"testing"
 
@@ -17,30 +15,18 @@ import (
 	"chalkfold/draft/geom"
 	"chalkfold/draft/proof"
 	"chalkfold/draft/unit"
+	tables "chalkfold/testdata/body"
 )
 
-// surveyed reads the bodies of testdata/body/ansur2_garment_columns.csv, mm.
+// surveyed are the bodies of the survey, mm.
 // The survey takes its waist at the navel: what hangs from the waist is
 // measured from the natural waist above it.
 func surveyed(t *testing.T) []body.Values {
 	t.Helper()
-	f, err := os.Open("../../../testdata/body/ansur2_garment_columns.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	at := map[string]int{}
-	for i, n := range rows[0] {
-		at[n] = i
-	}
 	var out []body.Values
-	for _, r := range rows[1:] {
+	for _, r := range tables.Rows(t, tables.Survey) {
 		mm := func(name string) unit.Length {
-			v, err := strconv.ParseFloat(r[at[name]], 64)
+			v, err := strconv.ParseFloat(r[name], 64)
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
