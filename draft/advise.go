@@ -12,10 +12,14 @@ import (
 	"chalkfold/draft/unit"
 )
 
-// Advising steers Advise. The zero value makes quick lays.
+// adviceWork are the steps of each lay of an advice: enough to tell the gifts
+// apart, and a third of a quick lay's.
+const adviceWork = 3000
+
+// Advising steers Advise. The zero value is as many steps as are worth while.
 type Advising struct {
-	// Seed and Work are those of every lay, so that what one gift saves is not
-	// owed to a longer search: see lay.Options.
+	// Seed and Work are those of every lay on the cloth advised on, so that what
+	// one gift saves is not owed to a longer search: see lay.Options.
 	Seed uint64
 	Work int
 	// Tried, when set, is called with each gift as it is worked out.
@@ -100,6 +104,7 @@ func (m *Maker) Advise(r *Result, cloth int, opt Advising) (*Advice, error) {
 	}
 	a.base = Try{Job: r.Job}
 	a.lay(&a.base, r)
+	a.lookLonger(r)
 	out := &Advice{Base: a.base, Together: a.base}
 	if a.err == nil && !a.base.Fits() {
 		a.known[""] = a.base
@@ -116,6 +121,18 @@ func (m *Maker) Advise(r *Result, cloth int, opt Advising) (*Advice, error) {
 	}
 	out.Stopped = a.stopped
 	return out, a.err
+}
+
+// lookLonger makes sure of a job that does not fit as it stands: where a quick
+// lay finds room, nothing need give.
+func (a *advising) lookLonger(r *Result) {
+	if a.err != nil || a.opt.Work > 0 || a.base.Laid == nil || a.base.Laid.Fits {
+		return
+	}
+	l, err := Lay(r, a.cloth, lay.Options{Seed: a.opt.Seed, Stop: a.opt.Stop})
+	if a.err = err; err == nil && l.Fits {
+		a.base.Laid = l
+	}
 }
 
 // advising is one advice being worked out.

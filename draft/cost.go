@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -92,7 +93,7 @@ func (a *advising) elsewhere(t *Try, made *Result) {
 		if name == "" {
 			name = w.F("%s cloth", say.Name(l.Cloth.Kind))
 		}
-		l, err = Lay(made, i, a.pack())
+		l, err = a.beside(made, i)
 		switch {
 		case err != nil:
 			t.Why = w.F("%s: %s", name, w.Err(err))
@@ -112,12 +113,27 @@ func (a *advising) elsewhere(t *Try, made *Result) {
 func (a *advising) other(i int) *Laid {
 	l, ok := a.others[i]
 	if !ok && i != a.cloth {
-		l, _ = Lay(a.from, i, a.pack())
+		l, _ = a.beside(a.from, i)
 		a.others[i] = l
 	}
 	return l
 }
 
+// besideWork are the steps of a lay on another cloth, where few pieces lie,
+// unless they find no room in so many.
+const besideWork = 500
+
+// beside lays on another cloth than the one that is advised on.
+func (a *advising) beside(made *Result, i int) (*Laid, error) {
+	opt := a.pack()
+	opt.Work = min(opt.Work, besideWork)
+	l, err := Lay(made, i, opt)
+	if err == nil && !l.Fits {
+		return Lay(made, i, a.pack())
+	}
+	return l, err
+}
+
 func (a *advising) pack() lay.Options {
-	return lay.Options{Seed: a.opt.Seed, Work: a.opt.Work, Stop: a.opt.Stop}
+	return lay.Options{Seed: a.opt.Seed, Work: cmp.Or(a.opt.Work, adviceWork), Stop: a.opt.Stop}
 }

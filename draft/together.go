@@ -3,6 +3,8 @@ package draft
 import (
 	"slices"
 	"strings"
+
+	"chalkfold/draft/unit"
 )
 
 // together finds gifts that together make the job fit: one after the other,
@@ -10,15 +12,14 @@ import (
 // turn out not to be needed are taken back; then one gift by itself, or two
 // that promise to save enough, if they do less harm.
 func (a *advising) together(each []Try) Try {
-	best := a.grown()
-	best = a.spared(best)
-	if !best.Fits() {
-		return best
-	}
+	best := a.spared(a.grown())
 	for _, t := range each {
-		if t.Fits() && t.Harm() < best.Harm() {
+		if !best.Fits() && t.better(best) || t.Fits() && t.Harm() < best.Harm() {
 			best = t
 		}
+	}
+	if !best.Fits() {
+		return best
 	}
 	if a.base.Laid == nil {
 		return best
@@ -61,8 +62,14 @@ func (a *advising) grown() Try {
 				best, more = t, true
 			}
 		}
+		more = more && !best.over() // a second round would be for little
 	}
 	return best
+}
+
+// over reports whether the pieces are more than there is cloth, however they lie.
+func (t Try) over() bool {
+	return t.Laid != nil && t.Laid.Cloth.Length > 0 && t.Laid.Length*unit.Length(t.Laid.Density/100) > t.Laid.Cloth.Length
 }
 
 // with is a set with one gift more, which stands in for a smaller one of its
@@ -110,7 +117,11 @@ func (a *advising) spared(best Try) Try {
 // when the gift is needed; false when that was not found out.
 func (a *advising) without(best Try, one rune) (Try, bool) {
 	less := strings.Replace(best.set, string(one), "", 1)
-	for _, set := range append([]string{less}, a.smaller(less, one)...) {
+	sets := []string{less}
+	if !best.over() {
+		sets = append(sets, a.smaller(less, one)...)
+	}
+	for _, set := range sets {
 		t, ok := a.try(set)
 		if !ok {
 			return best, false
