@@ -98,7 +98,7 @@ func (r *clothReader) size(c lay.Cloth) {
 		r.refuse("margin", from.Margin.String(), say.Of("leaves nothing of cloth that lies %s wide; give less", from.Width))
 	}
 	if from.Length.Set() && c.Length == 0 {
-		r.refuse("length", from.Length.String(), say.Of("no cloth at all; give the length at hand, or take the key out when it comes off the bolt"))
+		r.refuse("length", from.Length.String(), say.Of("no cloth at all; give the length at hand, or leave it out when it comes off the bolt"))
 	}
 }
 
@@ -165,7 +165,7 @@ func (r *clothReader) weave(c *lay.Cloth) {
 		*p.into = p.from.Length()
 		switch {
 		case p.from.Set() && *p.into <= 0:
-			r.refuse(p.key, p.from.String(), say.Of("no repeat; give the distance from a stripe to the next one like it, or take the key out"))
+			r.refuse(p.key, p.from.String(), say.Of("no repeat; give the distance from a stripe to the next one like it, or leave it out"))
 		case p.of > 0 && *p.into > p.of:
 			r.refuse(p.key, p.from.String(), say.Of("larger than the cloth; give the distance from a stripe to the next one like it"))
 		}
@@ -179,7 +179,7 @@ func (r *clothReader) weave(c *lay.Cloth) {
 		{"shrinks_across", from.ShrinksAcross, &c.ShrinksAcross},
 	} {
 		if *p.into = p.from.Float(); *p.into >= lay.MostShrinkage {
-			r.refuse(p.key, string(p.from), say.Of("cloth that shrinks so much is spoilt; give less than %.0f per cent, or wash it before it is cut and take the key out", lay.MostShrinkage))
+			r.refuse(p.key, string(p.from), say.Of("cloth that shrinks so much is spoilt; give less than %.0f per cent, or wash it before it is cut and leave this out", lay.MostShrinkage))
 		}
 	}
 	c.Tilt = lay.Degrees(from.Tilt.Float())
@@ -187,9 +187,9 @@ func (r *clothReader) weave(c *lay.Cloth) {
 	case c.Tilt > lay.MostTilt:
 		r.refuse("tilt", string(from.Tilt), say.Of("a piece so far off the grain hangs askew; give at most %.0f degrees", float64(lay.MostTilt)))
 	case c.Tilt > 0 && (from.RepeatAcross.Set() || from.RepeatAlong.Set()):
-		r.refuse("tilt", string(from.Tilt), say.Of("a tilt is seen on stripes and checks; take the key out"))
+		r.refuse("tilt", string(from.Tilt), say.Of("a tilt is seen on stripes and checks; leave it out"))
 	}
 	if c.SoldBy = from.SoldBy.Length(); from.SoldBy.Set() && c.SoldBy <= 0 {
-		r.refuse("sold_by", from.SoldBy.String(), say.Of("no step; give the least length that the shop cuts off, such as 1/4 yd, or take the key out"))
+		r.refuse("sold_by", from.SoldBy.String(), say.Of("no step; give the least length that the shop cuts off, such as 1/4 yd, or leave it out"))
 	}
 }

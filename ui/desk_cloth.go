@@ -82,6 +82,9 @@ func (d *Desk) clothView() cloth.View {
 		v.Search.Busy, v.Search.Percent = true, -1
 	default:
 		v.Missing = l.missing
+		for i, f := range v.Fields {
+			v.Fields[i].Bad = l.faults[f.Key] // all could be read
+		}
 		v.Search.Busy = l.busy()
 		v.Search.Longer = l.shown != nil && d.view.cloth.hand.lifted == nil
 		v.Search.Percent = percent(l.progress())

@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -41,6 +42,7 @@ type laying struct {
 
 	held    int // the item in the hand; -1 for none
 	missing string
+	faults  map[string]string // of the cloth, by the keys of their fields
 	shown   *draft.Laid // the best so far, or that of the draft before
 	drawn   drawn
 	drawing cloth.Picture
@@ -252,6 +254,13 @@ func (d *Desk) whyNoLay(err error, l *laying) string {
 	if errors.As(err, &wide) {
 		l.tooWide = true
 		return cloth.TooWide(wide, l.r.Format)
+	}
+	var bad *job.Bad
+	if errors.As(err, &bad) {
+		l.faults = map[string]string{}
+		for _, p := range bad.Problems {
+			l.faults[strings.TrimPrefix(p.Path, clothPath(l.cloth, ""))] = sentenceOf(d.Say(p.Why))
+		}
 	}
 	return whyNoCloth(err, d.Words)
 }
