@@ -28,6 +28,7 @@ type shareViewed struct {
 	checking checking
 	without  []string // pieces that are not printed
 	pieces   bool     // they are chosen
+	group    string   // of the forms, that is open
 }
 
 // counted is how many sheets the pattern takes.
@@ -77,6 +78,13 @@ func (d *Desk) shareView() share.View {
 	v.OnCode = func() { s.giving.shown = !s.giving.shown }
 	v.OnHouse = func() { d.turn(stageHouse) }
 	v.Printer, v.PiecesOpen = d.printerView(), s.pieces
+	v.Group = s.group
+	v.OnGroup = func(id string) {
+		if s.group == id {
+			id = ""
+		}
+		s.group = id
+	}
 	v.OnPieces, v.OnPiece = func() { s.pieces = !s.pieces }, d.leaveOut
 	for _, p := range append(sheet.Papers(), sheet.Rolls()...) {
 		v.Papers = append(v.Papers, kit.Choice{ID: p.Name, Name: d.paperName(p)})
@@ -127,13 +135,13 @@ func (d *Desk) paper() string {
 // source is what a file of that kind would be made of now.
 func (d *Desk) source(what string) source {
 	s := source{gen: d.work.Gen}
-	if what == share.Sheets || what == share.Diagram {
+	if kind, form := formKind(what); what == share.Sheets || what == share.Diagram || form && kind == pdfKind {
 		s.paper = d.paper()
 	}
 	if what == share.Sheets {
 		s.printer, s.without = d.settings.printer(), d.withoutHere()
 	}
-	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG) {
+	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG || what == engine.Handover && d.laid()) {
 		s.laid, s.cloth = l.drawn, l.cloth
 	}
 	return s
@@ -196,6 +204,7 @@ func (d *Desk) shareFile(what string, send bool) {
 		return
 	}
 	r, m := d.work.Result, &d.view.share.made
+	_, form := formKind(what)
 	onCloth := what == share.Diagram || what == share.DiagramSVG
 	if r == nil || onCloth && !d.laid() {
 		return // the draft has changed under the key
@@ -213,6 +222,10 @@ func (d *Desk) shareFile(what string, send bool) {
 		do = engine.Sheets
 	case onCloth:
 		do = engine.Diagram
+	case form:
+		do, o.Form = engine.Form, what
+	}
+	if m.of.laid != (drawn{}) {
 		laid, err := d.laying.shown.Encode(d.laying.shown.Items)
 		if err != nil {
 			d.tellShared(what, sentenceOf(d.Err(err)))
@@ -260,28 +273,6 @@ func (d *Desk) handOut(what string, file []byte, send bool) {
 		}
 		d.tellShared(what, text)
 	})
-}
-
-// jsonKind is the kind of job files and backup files.
-const jsonKind = "application/json"
-
-// fileName is what a file is called, and of which kind it is.
-func (d *Desk) fileName(what string) (name, kind string) {
-	const svgKind, pdfKind = "image/svg+xml", "application/pdf"
-	switch base := plainName(d.job.File.Name); what {
-	case share.Sheets:
-		return base + "-" + strings.ReplaceAll(strings.ToLower(d.paper()), " ", "-") + ".pdf", pdfKind
-	case share.Pieces:
-		return base + "-pieces.svg", svgKind
-	case share.Diagram:
-		return base + "-cloth.pdf", pdfKind
-	case share.DiagramSVG:
-		return base + "-cloth.svg", svgKind
-	case share.CodeFile:
-		return d.codeName(), svgKind
-	default:
-		return base + ".json", jsonKind
-	}
 }
 
 // codeName names the picture of a code by the ticket where that is in it.

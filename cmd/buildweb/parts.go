@@ -21,7 +21,7 @@ func lateNames() []string {
 		"chalkfold/draft/chalk",
 		"chalkfold/draft/lay", // and layall.go, layguide.go
 		"chalkfold/draft/mend.go",
-		"chalkfold/draft/paper.go",
+		"chalkfold/draft/paper.go", "chalkfold/draft/cards.go", "chalkfold/draft/handover.go", "chalkfold/draft/nopaper.go", "chalkfold/draft/teach.go",
 		"chalkfold/draft/qr",
 		"chalkfold/draft/sheet", // and all below it
 		"chalkfold/draft/slip",
@@ -33,6 +33,7 @@ func lateNames() []string {
 		"chalkfold/ui/cloth",
 		"chalkfold/ui/desk_advice.go",
 		"chalkfold/ui/desk_cloth.go",
+		"chalkfold/ui/desk_forms.go",
 		"chalkfold/ui/desk_hand.go",
 		"chalkfold/ui/desk_link.go",
 		"chalkfold/ui/desk_look.go",
@@ -41,7 +42,7 @@ func lateNames() []string {
 		"chalkfold/ui/desk_share.go",
 		"chalkfold/ui/desk_weave.go",
 		"chalkfold/ui/drafting/card.go", "chalkfold/ui/drafting/overlay.go", "chalkfold/ui/drafting/replay.go",
-		"chalkfold/ui/engine/advise.go", "chalkfold/ui/engine/bench.go",
+		"chalkfold/ui/engine/advise.go", "chalkfold/ui/engine/bench.go", "chalkfold/ui/engine/forms.go",
 		"chalkfold/ui/engine.(*Pool).Ask", // a worker is started when both parts are there
 		"chalkfold/ui/fitting",
 		"chalkfold/ui/house", // and house_effect.go

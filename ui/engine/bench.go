@@ -109,6 +109,8 @@ func (r *run) do(t Task) ([]byte, error) {
 		return written(d, draft.Title(made))
 	case Diagram:
 		return r.diagram(made, o)
+	case Form:
+		return r.form(made, o)
 	case Advise:
 		return r.advise(made, o)
 	case Buy:

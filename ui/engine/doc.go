@@ -15,6 +15,7 @@
 //	   "sheets"  the pattern on sheets of paper, PDF
 //	   "pieces"  every piece on one drawing, SVG, true to scale
 //	   "diagram" a lay on one sheet of paper, PDF, or as SVG
+//	   "form"    one of the other forms: cards, miniature, lesson ..., PDF, PNG or DXF
 //	   "advise"  what can give where a cloth is not enough
 //	   "buy"     how much of a kind of cloth to buy, at each width on sale
 //	   "stop"    gives up the task of that id

@@ -12,6 +12,7 @@ const (
 	Sheets  Do = "sheets"
 	Pieces  Do = "pieces"
 	Diagram Do = "diagram"
+	Form    Do = "form"
 	Advise  Do = "advise"
 	Buy     Do = "buy"
 	Stop    Do = "stop" // the task of that id
@@ -36,6 +37,7 @@ type Order struct {
 	// Printer is what the printer is sent more than it shall print, across and
 	// along the sheet, in millionths; nought is as it is.
 	Printer [2]int
+	Form    string // of the forms of a draft, for Form
 	Without string // ids of pieces that are not printed, blanks between them
 	Lang    string // of whoever reads, as say.Find knows it; none is English
 }
@@ -55,6 +57,7 @@ func (o Order) encode() []byte {
 	w.TextIf("paper", o.Paper)
 	w.IntIf("across", int64(o.Printer[0]))
 	w.IntIf("along", int64(o.Printer[1]))
+	w.TextIf("form", o.Form)
 	w.TextIf("without", o.Without)
 	w.TextIf("lang", o.Lang)
 	w.Shut('}')
@@ -87,6 +90,8 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Printer[0] = int(r.Int())
 		case "along":
 			o.Printer[1] = int(r.Int())
+		case "form":
+			o.Form = r.Text()
 		case "without":
 			o.Without = r.Text()
 		case "lang":

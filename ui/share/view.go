@@ -40,6 +40,8 @@ type View struct {
 	Pieces     []Piece
 	PiecesOpen bool
 
+	Group string // of the forms, that is open
+
 	Making  string // id of the file under way
 	Percent int
 	Told    string // what became of the last file
@@ -69,6 +71,7 @@ type View struct {
 	OnHouse  func()
 	OnPieces func()
 	OnPiece  func(id string)
+	OnGroup  func(id string)
 }
 
 // Render returns the nodes of the stage.
@@ -80,6 +83,7 @@ func (v View) Render() app.UI {
 		kit.Div().Hidden(!v.Stopped).Body(kit.Note(kit.Stop, v.T("Do not cut this draft: see Draft for what to mend"))),
 		kit.Div().Class("shares").Hidden(v.Missing != "").Body(
 			v.paper(),
+			v.forms(),
 			card(Pieces, v.T("All pieces on one drawing"), line(v.T("True to scale, for a plotter or a screen (SVG).")), v.keys(Pieces, Pieces)),
 			v.diagram(),
 			v.text(),

@@ -15,7 +15,11 @@ const perMetre = 7992
 // white.
 func (b *bits) png(w io.Writer) error {
 	var raw bytes.Buffer
-	z := zlib.NewWriter(&raw)
+	// As PDFs are pressed: the page's program can press no other way.
+	z, err := zlib.NewWriterLevel(&raw, zlib.BestCompression)
+	if err != nil {
+		return err
+	}
 	for _, row := range b.rows {
 		line := make([]byte, 1, 1+len(row)) // filtered in no way
 		for _, v := range row {
@@ -41,6 +45,6 @@ func (b *bits) png(w io.Writer) error {
 	chunk("pHYs", append(fine, 1))
 	chunk("IDAT", raw.Bytes())
 	chunk("IEND", nil)
-	_, err := w.Write(out)
+	_, err = w.Write(out)
 	return err
 }

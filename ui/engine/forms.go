@@ -1,0 +1,85 @@
+package engine
+
+import (
+	"bytes"
+	"fmt"
+
+	"chalkfold/draft"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/sheet"
+	"chalkfold/draft/sheet/dxf"
+)
+
+// The forms of a draft besides the pattern and the diagram.
+const (
+	Cards     = "cards"     // the curves that a tape cannot draw
+	Miniature = "miniature" // the draft small, for a notebook
+	Lesson    = "lesson"    // the construction in steps
+	Handover  = "handover"  // a page to go with the job; with its lay, when there is one
+	Strip     = "strip"     // the chalk guide for a receipt printer, PNG
+	Machine   = "machine"   // the pieces, layers by names
+	Numbered  = "numbered"  // the pieces, layers by numbers
+)
+
+// form makes one of the forms.
+func (r *run) form(made *draft.Result, o Order) ([]byte, error) {
+	var b bytes.Buffer
+	r.of = 1
+	switch o.Form {
+	case Strip:
+		font, err := r.fetchFont()
+		if err != nil {
+			return nil, err
+		}
+		err = draft.Strip(&b, font, made, draft.Chalk(made))
+		return b.Bytes(), err
+	case Machine:
+		err := dxf.Write(&b, made.Pieces, dxf.Plain, options(made))
+		return b.Bytes(), err
+	case Numbered:
+		err := dxf.Write(&b, made.Pieces, dxf.Exchange, options(made))
+		return b.Bytes(), err
+	}
+	paper, ok := sheet.PaperNamed(o.Paper)
+	if !ok {
+		return nil, fmt.Errorf("paper %q is not known here", o.Paper)
+	}
+	pages, err := formPages(made, paper, o)
+	if err != nil {
+		return nil, err
+	}
+	r.of = len(pages)
+	return r.print(draft.Title(made), pages, func() bool {
+		r.now++
+		return r.goOn()
+	})
+}
+
+// formPages are the pages of a form.
+func formPages(made *draft.Result, paper sheet.Paper, o Order) ([]sheet.Drawing, error) {
+	switch o.Form {
+	case Cards:
+		c, err := draft.CardSheets(made, paper)
+		return c.Sheets, err
+	case Miniature:
+		d, err := draft.Miniature(made, paper)
+		return []sheet.Drawing{d}, err
+	case Lesson:
+		return draft.Lesson(made, paper), nil
+	case Handover:
+		var opt draft.HandoverOptions
+		if len(o.Laid) > 0 {
+			l, err := draft.Spread(made, o.Cloth)
+			if err != nil {
+				return nil, err
+			}
+			if l.Result, err = lay.Decode(l.Cloth, l.Items, o.Laid); err != nil {
+				return nil, err
+			}
+			opt.Laid = l
+		}
+		d, err := draft.Handover(made, paper, opt)
+		return []sheet.Drawing{d}, err
+	}
+	return nil, fmt.Errorf("form %q is not known here", o.Form)
+}
