@@ -91,6 +91,9 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	var style, truings, ruled error
 	limits := body.Limits(j.Measurements)
 	r.Style, style = g.Complete(j.Style)
+	if style == nil {
+		style = g.Check(r.Style)
+	}
 	truings = g.CheckTruings(j.Untrued)
 	r.Rules, ruled = m.kept.rules(g, j.Rules, j.Units.System.Metric())
 	if err := refuse(j, limits, truings, style, ruled); err != nil {

@@ -43,6 +43,12 @@ type Option struct {
 	Choices []Choice // the first is the default
 }
 
+// Clash is an answer that cannot go with that to another question.
+type Clash struct {
+	Option, With string // IDs of the questions
+	Why          string // English, to be said
+}
+
 // Style is the answers, by option. A missing answer means the default.
 type Style map[string]string
 
@@ -66,6 +72,9 @@ type Garment struct {
 	Name    string
 	Options []Option
 	Methods []Choice // the ways it can be drafted; the first is the default
+	// Clashes are the answers, of a complete style, that cannot go together; nil
+	// when all can.
+	Clashes func(Style) []Clash
 	Truings []Choice // the truings of its methods, in order
 	Rules   []rules.Def
 	Needs   []body.ID // estimated when not taken, if they can be
@@ -161,6 +170,41 @@ func (g Garment) Complete(s Style) (Style, error) {
 		}
 	}
 	return out, errors.Join(errs...)
+}
+
+// Check refuses answers that cannot go together, all at once, each as a
+// *BadStyle. The style is complete.
+func (g Garment) Check(s Style) error {
+	if g.Clashes == nil {
+		return nil
+	}
+	var errs []error
+	for _, c := range g.Clashes(s) {
+		errs = append(errs, &BadStyle{c.Option, s[c.Option], say.Of("does not go with %s: %s, %s", g.option(c.With), g.choice(c.With, s[c.With]), say.Name(c.Why))})
+	}
+	return errors.Join(errs...)
+}
+
+// option is the name of a question.
+func (g Garment) option(id string) say.Name {
+	for _, o := range g.Options {
+		if o.ID == id {
+			return say.Name(o.Name)
+		}
+	}
+	return say.Name(id)
+}
+
+// choice is the name of an answer.
+func (g Garment) choice(option, id string) say.Name {
+	for _, o := range g.Options {
+		for _, c := range o.Choices {
+			if o.ID == option && c.ID == id {
+				return say.Name(c.Name)
+			}
+		}
+	}
+	return say.Name(id)
 }
 
 // CheckTruings refuses names of truings that the garment does not have, each

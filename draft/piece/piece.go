@@ -39,8 +39,10 @@ type Edge struct {
 	// mirrored shape of its neighbours, whatever their Corner says. Along an edge
 	// that curves it is longer than what it comes to lie on, and is eased in.
 	Turned bool
-	Fold   bool // lies on the fold of the cloth: no allowance, mirrored there
-	Place  Place
+	// Extended: the piece goes on beyond this edge of its panel, as a turn-up does.
+	Extended bool
+	Fold     bool // lies on the fold of the cloth: no allowance, mirrored there
+	Place    Place
 }
 
 // Notch is a small mark across the allowance. A numbered notch is paired with

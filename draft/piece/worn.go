@@ -38,6 +38,7 @@ const (
 	Mouth                     // of a pocket
 	Pressed                   // a crease
 	Tucked                    // a crease that is stitched
+	TurnedUp                  // the upper edge of a turn-up
 )
 
 // Seen is a line on a panel that is seen from outside on the finished garment.
@@ -59,6 +60,8 @@ type Loop struct {
 // Worn is what shows of the finished garment besides its panels.
 type Worn struct {
 	Band      unit.Length // height of the band above the panels
+	BandIn    unit.Length // how much shorter its upper edge is, all round
+	Gathered  bool        // the band is gathered
 	Lap       Hand        // which end lies on top at the centre front; BothHands when none does
 	LapBehind bool        // the ends lie at the centre back instead
 	Loops     []Loop

@@ -168,7 +168,7 @@ func (p *prover) cutAsProved(x piece.Piece) {
 		}
 	}
 	for _, e := range panel.Edges {
-		if !slices.ContainsFunc(x.Edges, func(o piece.Edge) bool { return o.Name == e.Name }) {
+		if !e.Extended && !slices.ContainsFunc(x.Edges, func(o piece.Edge) bool { return o.Name == e.Name }) {
 			f.Level, f.Say = Stops, p.F("the piece lacks the %s", say.Name(e.Name))
 		}
 	}

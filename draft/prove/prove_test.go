@@ -40,12 +40,12 @@ func TestPartOfTheSurvey(t *testing.T) {
 	if len(all) != 4855 {
 		t.Fatalf("%d bodies, want the survey's 4,855", len(all))
 	}
-	const part = 40
+	const part = 16
 	var some []prove.Body
 	for i := 0; i < len(all); i += len(all) / part {
 		some = append(some, all[i])
 	}
-	styles := prove.Styles()
+	styles := prove.By(prove.Styles(), job.Quarter, job.Balanced)
 	r, err := prove.Run(context.Background(), some, styles, 2, newDraft)
 	if err != nil {
 		t.Fatal(err)
@@ -64,8 +64,8 @@ func TestPartOfTheSurvey(t *testing.T) {
 func TestStylesAnswerEveryQuestionInEveryWay(t *testing.T) {
 	g := trouser.Garment()
 	styles := prove.Styles()
-	if len(styles) < 6 {
-		t.Errorf("%d styles, want at least 6", len(styles))
+	if len(styles) < 24 {
+		t.Errorf("%d styles, want at least 24", len(styles))
 	}
 	chosen := map[string]bool{}
 	var levels [3]bool
@@ -73,6 +73,9 @@ func TestStylesAnswerEveryQuestionInEveryWay(t *testing.T) {
 		full, err := g.Complete(s.Style)
 		if err != nil {
 			t.Fatalf("%s: %v", s.Name, err)
+		}
+		if err := g.Check(full); err != nil {
+			t.Errorf("%s: %v", s.Name, err)
 		}
 		for o, c := range full {
 			chosen[o+" "+c] = true

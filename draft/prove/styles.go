@@ -34,7 +34,7 @@ func StylesOf(g garment.Garment, n int) []Style {
 		step++
 	}
 	var all []Style
-	for i := range min(n, ways) {
+	for i := 0; i < ways && len(all) < n; i++ {
 		s := Style{Garment: g.ID, Style: map[string]string{}}
 		var answers []string
 		rest := i * step % ways
@@ -43,6 +43,9 @@ func StylesOf(g garment.Garment, n int) []Style {
 			rest /= len(o.Choices)
 			s.Style[o.ID] = c.ID
 			answers = append(answers, c.Name)
+		}
+		if full, err := g.Complete(s.Style); err != nil || g.Check(full) != nil {
+			continue
 		}
 		s.Name = strings.Join(answers, ", ")
 		all = append(all, s)
@@ -58,9 +61,8 @@ func gcd(a, b int) int {
 }
 
 // Styles are the styles of trousers that each body is drafted in, all of them
-// trued.
-// Together they answer every question of style in every way, and set rules at
-// every level. The hem hangs 2 cm off the floor in all of them.
+// trued. Together they answer every question of style in every way, each closure with
+// several others, and set rules at every level. The hem hangs 2 cm off the floor in all of them.
 func Styles() []Style {
 	all := []Style{
 		{Name: "plain"},
@@ -107,6 +109,7 @@ func Styles() []Style {
 			Rules: job.Rules{Client: rules.Values{"seam_allowance": "3/8 in"}, Job: rules.Values{"belt_loops": "7"}},
 		},
 	}
+	all = append(all, more()...)
 	for i := range all {
 		r := rules.Values{"floor_clearance": "2 cm"}
 		maps.Copy(r, all[i].Rules.Job)

@@ -16,9 +16,10 @@ func (o outline) view(h, other half, worn piece.Worn) View {
 	}
 	v.add(Cloth, o.silhouette(v.top))
 	if worn.Band > 0 {
-		upper := v.top.Map(band)
+		upper := v.top.Map(band).Map(geom.Affine{A: 1 - worn.BandIn.MM()/4/o.rows[0].edge, D: 1})
 		half := v.top.Join(geom.Polyline(v.top.End(), upper.End()), upper.Reverse())
 		v.add(Band, closed(half))
+		v.gathers(worn)
 	}
 	v.centre()
 	v.hem()
@@ -104,9 +105,18 @@ func (v *viewer) darts() {
 
 func (v *viewer) seen(s piece.Seen) {
 	role := map[piece.SeenKind]Role{
-		piece.Stitching: Stitching, piece.Mouth: Mouth, piece.Pressed: Crease, piece.Tucked: Tuck,
+		piece.Stitching: Stitching, piece.Mouth: Mouth, piece.Pressed: Crease, piece.Tucked: Tuck, piece.TurnedUp: Folded,
 	}[s.Kind]
 	v.both(role, v.path(s.Path), s.On)
+}
+
+// gathers draws the folds of a gathered band.
+func (v *viewer) gathers(worn piece.Worn) {
+	const apart = 18 // mm
+	for x := apart / 2.0; worn.Gathered && x < v.o.rows[0].edge; x += apart {
+		at := v.topPt(x)
+		v.both(Seam, geom.Polyline(at.Add(geom.Vec{Y: -0.85 * worn.Band.MM()}), at.Add(geom.Vec{Y: -0.15 * worn.Band.MM()})), piece.BothHands)
+	}
 }
 
 // buttonSize is across, mm (common practice).

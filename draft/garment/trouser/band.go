@@ -10,7 +10,7 @@ import (
 // bandHalves are the sums of a band that is joined at the centre back. The
 // half of the front that lies under the lap runs on over the fly shield.
 func (d *drafter) bandHalves() {
-	if !d.in.Rules.On("band_join") {
+	if !bandHalved(d.in.Style["closure"], d.in.Style["band"], d.in.Rules.On("band_join")) {
 		return
 	}
 	const half, lapped = "band.front + back.waist_closed", " + band_lap"
@@ -34,7 +34,10 @@ func (s *shape) bandPieces() []piece.Piece {
 	if s.lap() == "right" {
 		ends[0], ends[1] = ends[1], ends[0]
 	}
-	if !s.in.Rules.On("band_join") {
+	if s.has("band", "shaped") {
+		return s.shapedBandPieces(ends)
+	}
+	if !s.bandHalved() {
 		return []piece.Piece{s.bandPart("waistband", say.Word("Waistband"), "band.length", 0, ends)}
 	}
 	list := []piece.Piece{
@@ -63,31 +66,8 @@ func (s *shape) bandPart(id, name, length string, from unit.Length, ends [2]stri
 		p.Grain = geom.Line(geom.Pt{X: w.MM() * 0.2, Y: y}, geom.Pt{X: w.MM() * 0.8, Y: y})
 	}
 	p.Note = s.T("drawn right side up; cut to the made-up waist: measure the sewn garment first")
-	waist := p.Edges[3] // runs from the foot up to the top
-	for _, m := range s.bandMarks() {
-		if at := (m.at - from).MM(); at > 1 && at < h.MM()-1 {
-			p.Notches = append(p.Notches, notchAt(waist, waist.Sew.Len()-at, m.name, 0))
-		}
-	}
+	s.markBand(&p, from, h)
 	return p
-}
-
-// bandMark is what meets the band so far below its top end.
-type bandMark struct {
-	at   unit.Length
-	name string
-}
-
-func (s *shape) bandMarks() []bandMark {
-	front, back := s.mm("band.front"), s.mm("back.waist_closed")
-	run := s.lapBefore()
-	centre := say.Word("centre front, under the lap")
-	out := []bandMark{{run, centre}}
-	for _, n := range []bandMark{{front, "side seam"}, {back, bandJoin}, {back, "side seam"}, {front, centre}} {
-		run += n.at
-		out = append(out, bandMark{run, n.name})
-	}
-	return out
 }
 
 // lapBefore is the lap, when the band begins with it.
@@ -101,13 +81,19 @@ func (s *shape) lapBefore() unit.Length {
 // bandSeams claims that the band fits the made-up waist, of which each front and
 // each back takes in so much.
 func (s *shape) bandSeams(front, back unit.Length) []piece.Seam {
-	f, b := ref("front", "waist"), ref("back", "waist")
 	whole := piece.Seam{
-		Name: say.Word("waist to band"), A: []piece.Ref{f, b, b, f}, Each: []unit.Length{front, back, back, front}, LessA: 2 * (front + back),
-		B: []piece.Ref{ofPiece("waistband", "waist")}, From: s.lapBefore(), LessB: s.rule("band_lap"), Tol: seamTol,
+		Name: say.Word("waist to band"), LessA: 2 * (front + back),
+		B: []piece.Ref{ofPiece("waistband", "waist")}, From: s.lapBefore(), LessB: s.bandLap(), Tol: seamTol,
 		Mend: s.T("cut the band to the made-up waist"),
 	}
-	if !s.in.Rules.On("band_join") {
+	for _, r := range s.bandRuns() {
+		less := front
+		if r.part == "back" {
+			less = back
+		}
+		whole.A, whole.Each = append(whole.A, ref(r.part, "waist")), append(whole.Each, less)
+	}
+	if !s.bandHalved() {
 		return []piece.Seam{whole}
 	}
 	left, right := whole, whole

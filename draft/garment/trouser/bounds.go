@@ -16,26 +16,13 @@ func least(v unit.Length) *unit.Length { return &v }
 // be said: a zip can be had an inch shorter.
 const flySlack = unit.Inch
 
-func (s *shape) openings() []piece.Bound {
-	hip, _, _ := s.measure(body.HipGirth)
-	heel, _, heelGuessed := s.measure(body.HeelGirth)
+// flyBounds claim that the fly has its straight, its facing and its lap.
+func (s *shape) flyBounds() []piece.Bound {
 	flyAt := s.rec.Point("front.fly_end")
-	band := s.rule("waistband_width")
-	fly := piece.Measured{Notch: ref("front", "centre"), Named: flyEnd, Times: 1}
-	slit := fly
-	slit.Girth, slit.Times, slit.Plus = "waist", 2, 2*band
 	straight := s.mm("front.straight_centre")
-	out := []piece.Bound{
+	return []piece.Bound{
 		{
-			Check: say.Word("stepping in"), Say: s.T("waist opening with the fly open"), Of: slit, Least: least(hip), Stops: true,
-			Mend: s.T("lengthen the fly, or take a wider waistband"), At: &flyAt, Panel: "front",
-		},
-		{
-			Check: say.Word("foot through the hem"), Say: s.T("finished hem against heel and instep"), Of: piece.Measured{Girth: "hem"}, Least: least(heel), Stops: !heelGuessed,
-			Mend: s.T("widen the hem, or leave an opening in it"),
-		},
-		{
-			Check: say.Word("fly"), Say: s.T("fly and zip, between the band and where the fork curve begins"), Of: fly,
+			Check: say.Word("fly"), Say: s.T("fly and zip, between the band and where the fork curve begins"), Of: piece.Measured{Notch: ref("front", "centre"), Named: flyEnd, Times: 1},
 			Least: least(s.rule("fly_length") - flySlack), Most: least(max(straight, s.rule("fly_length")-flySlack)),
 			Mend: s.T("the straight of the centre front is short: take a zip of this length, or a narrower waistband"), At: &flyAt, Panel: "front",
 		},
@@ -48,14 +35,6 @@ func (s *shape) openings() []piece.Bound {
 			Mend: s.T("take a shorter band lap or a wider fly: the band runs past the shield"),
 		},
 	}
-	if kept, ok := s.rec.Find("hip_level_kept"); ok {
-		lo, hi := unit.Length(kept.Before)-seamTol, unit.Length(kept.Before)+seamTol
-		out = append(out, piece.Bound{
-			Check: say.Word("hip line"), Say: s.T("hip line below the waist seam, against where it was measured"), Figure: s.mm("hip_level"), Least: &lo, Most: &hi,
-			Mend: s.T("measure waist to hips and body rise again: the hip line was moved to leave room for the fork"),
-		})
-	}
-	return out
 }
 
 // forkEase is the room allowed between body and fork seam, waist to waist.
@@ -117,21 +96,17 @@ const maxLean = 0.5
 // below the mouth by the specifications in testdata/body/construction_specs.csv
 // (5¾ to 7 in).
 func (s *shape) pocketBounds() []piece.Bound {
-	if !s.has("pocket", "slant") {
+	if s.has("pocket", "none") {
 		return nil
 	}
-	mouth := s.rec.Path("front.pocket_mouth")
 	low := s.rec.Point("front.pocket_low")
+	across := unit.Length(s.rec.Point("front.pocket_top").Dist(low))
 	depth := s.mm("pocket.bottom") - unit.Length(low.Y)
 	inner := s.mm("pocket.inner")
 	crease := unit.Length(s.rec.Point("front.crease_fork").X)
-	return []piece.Bound{
+	out := []piece.Bound{
 		{
-			Check: say.Word("pocket along the waist"), Say: s.T("pocket mouth along the waist, against its rule"), Figure: s.mm("pocket.along"), Least: least(s.rule("pocket_along_waist") - unit.Inch/2),
-			Mend: s.T("there is less room between dart and side: set the dart nearer the centre, or leave it out"), At: &low, Panel: "front",
-		},
-		{
-			Check: say.Word("pocket mouth"), Say: s.T("pocket mouth, straight across"), Figure: unit.Length(mouth.Start().Dist(mouth.End())), Least: least(5.75 * unit.Inch),
+			Check: say.Word("pocket mouth"), Say: s.T("pocket mouth, straight across"), Figure: across, Least: least(leastHand),
 			Mend: s.T("set the pocket further down the side"), At: &low, Panel: "front",
 		},
 		{
@@ -143,17 +118,24 @@ func (s *shape) pocketBounds() []piece.Bound {
 			Least: least(unit.Length(math.Max(crease.MM(), s.rule("fly_width").MM()/2))), Mend: s.T("make the bag narrower"), At: &low, Panel: "front",
 		},
 	}
+	if s.slanted() {
+		out = append([]piece.Bound{{
+			Check: say.Word("pocket along the waist"), Say: s.T("pocket mouth along the waist, against its rule"), Figure: s.mm("pocket.along"), Least: least(s.rule("pocket_along_waist") - unit.Inch/2),
+			Mend: s.T("there is less room between dart and side: set the dart nearer the centre, or leave it out"), At: &low, Panel: "front",
+		}}, out...)
+	}
+	return out
 }
 
 // dartBounds says so when a dart was made narrower than its rule, or left out.
 func (s *shape) dartBounds() []piece.Bound {
 	var out []piece.Bound
 	for _, part := range []string{"front", "back"} {
-		if !s.rec.Has(part + ".dart") {
+		if !s.rec.Has(part+".dart") || part == "front" && s.pleated() {
 			continue
 		}
 		b := piece.Bound{
-			Check: dartName(part), Say: s.F("%s dart, against its rule", s.T(part)), Figure: s.mm(part + ".dart"), Least: least(s.rule(rules.ID(part + "_dart_width"))),
+			Check: s.dartName(part, "dart"), Say: s.F("%s dart, against its rule", s.T(part)), Figure: s.mm(part + ".dart"), Least: least(s.rule(rules.ID(part + "_dart_width"))),
 			Mend: s.T("the waist is nearly as large as the hip, so there is less to take in"), Panel: part,
 		}
 		if !s.rec.Has(part + ".dart_point") {
@@ -165,7 +147,7 @@ func (s *shape) dartBounds() []piece.Bound {
 }
 
 func (s *shape) legBounds() []piece.Bound {
-	out := append(s.dartBounds(), s.piecedBounds()...)
+	out := append(append(s.dartBounds(), s.piecedBounds()...), s.weltBounds()...)
 	for _, part := range []string{"front", "back"} {
 		top, hip := s.rec.Point(part+".waist_side"), s.rec.Point(part+".hip_side")
 		lean, depth := unit.Length(math.Abs(hip.X-top.X)), unit.Length(hip.Y-top.Y)
@@ -175,7 +157,7 @@ func (s *shape) legBounds() []piece.Bound {
 		})
 	}
 	if v, ok := s.in.Body[body.InsideLegLength]; ok && !v.Estimated {
-		inside := s.mm("hem_level") - s.mm("fork_level") + s.riseEase()
+		inside := s.mm(s.hemFull()) - s.mm("fork_level") + s.riseEase()
 		lo, hi := v.Length-1.5*unit.Inch, v.Length+0.5*unit.Inch
 		out = append(out, piece.Bound{
 			Check: say.Word("inside leg"), Say: s.T("fork line to hem"), Figure: inside + s.rule("floor_clearance"), Least: &lo, Most: &hi,

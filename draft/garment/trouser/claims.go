@@ -70,13 +70,15 @@ func (s *shape) seams() []piece.Seam {
 		},
 	}
 	out = append(out, s.bandSeams(front, back)...)
-	out = append(out, s.piecedSeams()...)
+	out = append(append(out, s.piecedSeams()...), s.liningSeams()...)
 	for _, to := range []struct{ id, name string }{
 		{"fly-facing", say.Word("centre front to the fly-facing")}, {"fly-shield", say.Word("centre front to the fly-shield")},
 	} {
-		out = append(out, piece.Seam{Name: to.name, A: []piece.Ref{ref("front", "centre")}, B: []piece.Ref{ofPiece(to.id, "centre front")}, Loose: true})
+		if s.fly() {
+			out = append(out, piece.Seam{Name: to.name, A: []piece.Ref{ref("front", "centre")}, B: []piece.Ref{ofPiece(to.id, "centre front")}, Loose: true})
+		}
 	}
-	if s.has("pocket", "slant") {
+	if s.slanted() {
 		mouth := []piece.Ref{ofPiece("front", "pocket mouth")}
 		out = append(out,
 			piece.Seam{Name: say.Word("pocket mouth to its facing"), A: mouth, B: []piece.Ref{ofPiece("pocket-mouth-facing", "pocket mouth")}, Tol: seamTol, Mend: s.T("cut the facing by the front")},
@@ -99,29 +101,6 @@ func (s *shape) tuck() unit.Length {
 		return s.mm("tuck_cloth")
 	}
 	return 0
-}
-
-// dartName is the dart of a part, as it is claimed.
-func dartName(part string) string {
-	if part == "back" {
-		return say.Word("back dart")
-	}
-	return say.Word("front dart")
-}
-
-func (s *shape) darts() []piece.Dart {
-	var out []piece.Dart
-	for _, part := range []string{"front", "back"} {
-		if !s.rec.Has(part + ".dart_point") {
-			continue
-		}
-		out = append(out, piece.Dart{
-			Name: dartName(part), Panel: part, Edge: "waist", Point: s.rec.Point(part + ".dart_point"),
-			Legs: [2]geom.Pt{s.rec.Point(part + ".dart_leg_in"), s.rec.Point(part + ".dart_leg_out")},
-			Sewn: part == "back" || s.has("front_dart", "sewn"),
-		})
-	}
-	return out
 }
 
 func (s *shape) angles() []piece.Angle {
@@ -239,13 +218,31 @@ func (s *shape) girths() []piece.Girth {
 		s.girth(say.Word("waist"), body.WaistGirth, s.rule("waist_ease"), s.T("give the waist its ease"), waist...),
 		s.girth(say.Word("hip"), body.HipGirth, s.rule("hip_ease"), s.mend(trueHip, s.T("keep the hip square to the seat line and give it its ease"), s.T("the darts or the seat tilt")), hip...),
 		s.girth(say.Word("thigh"), body.ThighGirth, s.rule("thigh_ease"), s.T("change the thigh ease"), leg("thigh", "thigh", 0)...),
-		s.girth(say.Word("knee"), body.KneeGirth, s.rule("knee_ease"), s.T("the thigh is no wider than the knee wants to be: give the thigh more ease, or the knee less"), leg("knee", "knee", 0)...),
-		s.girth(say.Word("calf"), body.CalfGirth, 0, s.T("widen knee or hem: the calf does not go through"), leg("knee", "hem", calfShare)...),
-		s.girth(say.Word("hem"), body.HeelGirth, 0, "", leg("knee", "hem", nearHem)...),
 	}
+	more := unit.Length(0)
+	if s.rec.Has("pleat_room") {
+		more = s.mm("pleat_room")
+	}
+	gs[1].Ease += 2 * more
+	gs[2].Ease += more / 2
+	if s.has("leg", "wide") {
+		gs[2].Ease += s.rule("wide_leg") / 2
+	}
+	gs[0].Roomy = s.has("closure", "elastic")
 	// A leg may be wider than the knee and the calf need.
-	gs[3].Roomy, gs[4].Roomy, gs[5].Told = true, true, true
-	return gs
+	if !s.has("length", "shorts") {
+		g := s.girth(say.Word("knee"), body.KneeGirth, s.rule("knee_ease"), s.T("the thigh is no wider than the knee wants to be: give the thigh more ease, or the knee less"), leg("knee", "knee", 0)...)
+		g.Roomy = true
+		gs = append(gs, g)
+	}
+	if share, ok := s.calfAt(); ok {
+		g := s.girth(say.Word("calf"), body.CalfGirth, 0, s.T("widen knee or hem: the calf does not go through"), leg("knee", "hem", share)...)
+		g.Roomy = true
+		gs = append(gs, g)
+	}
+	hem := s.girth(say.Word("hem"), body.HeelGirth, 0, "", leg("knee", "hem", nearHem)...)
+	hem.Told = true
+	return append(gs, hem)
 }
 
 // calfShare is where the calf is fullest, as a share of the way from the knee

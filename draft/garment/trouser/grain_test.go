@@ -14,10 +14,10 @@ const leastGrain = 15
 // styles and with all that is given when cloth is short. It is straight.
 func TestGrainLineLiesInside(t *testing.T) {
 	all := surveyed(t)
-	styles, short := allStyles(), append(shortCloth(), nil)
+	styles, short := pairStyles(t), append(shortCloth(), nil)
 	drawn := 0
-	for i := 0; i < len(styles); i += 3 {
-		o := order{body: all[(i*37)%len(all)], style: styles[i], rules: short[i%len(short)], spoken: i%2 == 1}
+	for i := range 3 * len(styles) {
+		o := order{body: all[(i*37)%len(all)], style: styles[i%len(styles)], rules: short[i%len(short)], spoken: i%2 == 1}
 		m, ok := tryDraft(t, o)
 		if !ok {
 			continue

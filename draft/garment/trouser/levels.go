@@ -58,6 +58,7 @@ func (d *drafter) levels() {
 		d.Value("hem_level", d.T("hem line"), "fork_level + inside_leg_length - floor_clearance"+below, d.T("the inside leg hangs from the fork line"))
 	}
 	d.Value("knee_level", d.T("knee line"), "(fork_level + hem_level)/2 - knee_lift", d.T("a little above the middle of the inside leg"))
+	d.shorten()
 }
 
 // keepHipLevel moves a hip line that leaves no room for a fork below it, or for
@@ -103,7 +104,7 @@ func (d *drafter) possible() error {
 			What: d.F("the leg is too short below the thigh line: hem at %s below the waist seam", f.Text(lv("hem_level"))),
 			Mend: d.T("measure the outside leg again"),
 		}
-	case (lv("fly_width")-2*lv("seam_allowance"))/2 < leastFly:
+	case d.fly() && (lv("fly_width")-2*lv("seam_allowance"))/2 < leastFly:
 		return &garment.Impossible{
 			What: d.F("the fly facing comes out %s wide when it is folded", f.Text((lv("fly_width")-2*lv("seam_allowance"))/2)),
 			Mend: d.F("take a wider fly, or a smaller seam allowance: it needs %s", f.Text(leastFly)),
@@ -126,7 +127,11 @@ func (d *drafter) widths() {
 		hip, waist = "quarter_hip + hip_room", "quarter_waist + waist_room"
 	})
 	d.Value("hip_part", d.T("hip of one panel"), hip, d.T("what one panel must measure at the hip"))
-	d.Value("waist_part", d.T("waist of one panel"), waist, d.T("what one panel must measure at the waist, darts closed"))
+	if d.has("closure", "elastic") {
+		d.Value("waist_part", d.T("waist of one panel"), "most(hip_part, "+waist+")", d.T("as wide as the hip, over which it is pulled; the elastic draws it in"))
+	} else {
+		d.Value("waist_part", d.T("waist of one panel"), waist, d.T("what one panel must measure at the waist, darts closed"))
+	}
 	d.dartWidths()
 	tuck, tuckWaist := "", ""
 	if d.has("crease", "tuck") {
@@ -136,7 +141,8 @@ func (d *drafter) widths() {
 			tuckWaist = tuck // with no dart to run out in, the tuck runs up into the band
 		}
 	}
-	d.Value("front.hip_width", d.T("front hip width"), "hip_part"+tuck, d.T("hip quarter, and the tuck's cloth when there is one"))
+	pleat := d.pleatRoom()
+	d.Value("front.hip_width", d.T("front hip width"), "hip_part"+tuck+pleat, d.T("hip quarter, and the tuck's cloth when there is one"))
 	dart := map[bool]string{true: " + front.dart"}[d.frontDarted]
 	d.Value("front.waist_width", d.T("front waist width"), "waist_part"+dart+tuckWaist, d.T("a quarter of the waist plus the dart"))
 	dart = map[bool]string{true: " + back.dart"}[d.backDarted]
@@ -145,6 +151,9 @@ func (d *drafter) widths() {
 	d.Value("front.reach", d.T("front fork extension"), "hip_girth/front_fork_part", d.T("a sixteenth of the hip for the fork"))
 	thigh := "thigh_girth"
 	d.trued(trueEase, func() { thigh = "thigh_girth + thigh_ease" })
+	if d.has("leg", "wide") {
+		thigh += " + wide_leg/2"
+	}
 	d.Value("thigh_all", d.T("finished thigh"), thigh, d.T("the thigh line all round"))
 	d.Value("front.half_thigh", d.T("front's half of the thigh"), "thigh_girth/2", d.T("half the thigh, centred on the crease"))
 	if d.in.Trues(trueEase) {
@@ -176,7 +185,10 @@ func (d *drafter) widths() {
 			shared = true
 		}
 	})
-	d.Value("front.thigh_width", d.T("front thigh width"), front+tuck, d.T("at the thigh line, half on each side of the crease"))
+	if pleat != "" {
+		pleat += " * " + pleatAtThigh
+	}
+	d.Value("front.thigh_width", d.T("front thigh width"), front+tuck+pleat, d.T("at the thigh line, half on each side of the crease"))
 	back := front + " + back_leg_extra"
 	if shared {
 		back = "thigh_all - " + front
@@ -188,50 +200,10 @@ func (d *drafter) widths() {
 	d.legWidths(tuck)
 }
 
-// leastDart is the narrowest dart worth sewing: a narrower one is left out.
-const leastDart = 3.0 / 8 * unit.Inch
-
-// dartWidths settles how much each dart takes in. As spoken a dart is as wide
-// as its rule; trued, no wider than the hip is larger than the waist, or the
-// side seam would have to run outwards to make room for it.
-func (d *drafter) dartWidths() {
-	width := func(part string) bool {
-		if d.has(part+"_dart", "none") {
-			return false
-		}
-		rule := part + "_dart_width"
-		d.Value(part+".dart", d.F("%s dart", d.T(part)), rule, d.T("taken in at the waist"))
-		if !d.in.Trues(trueDart) {
-			return true
-		}
-		fits := true
-		d.Truing(trueDart, func() {
-			if room := d.Get("hip_part") - d.Get("waist_part"); room < d.Get(rule) {
-				d.Renew(part+".dart_kept", d.F("%s dart, narrowed", d.T(part)), part+".dart", "hip_part - waist_part", d.T("no wider than the hip is larger than the waist"))
-				fits = unit.Length(room) >= leastDart
-			}
-		})
-		return fits
-	}
-	d.frontDarted, d.backDarted = width("front"), width("back")
-}
-
 func (d *drafter) legWidths(tuck string) {
-	knee := "least(knee_girth + knee_ease, thigh_all)"
-	hem := "leg.knee"
-	switch {
-	case d.has("leg", "free"):
-		knee = "thigh_all"
-	case d.has("leg", "tapered"):
-		hem = "most(leg.knee - taper, heel_girth + 0.5 in)"
-	}
-	if d.Get("hem_girth") > 0 {
-		hem = "hem_girth"
-	}
-	d.Value("leg.knee", d.T("finished knee"), knee, d.T("the leg all round at the knee line"))
-	d.Value("leg.hem", d.T("finished hem"), hem, d.T("the leg all round at the hem"))
+	d.legGirths()
 	for _, at := range []string{"knee", "hem"} {
-		d.Value("front."+at+"_width", d.F("front %s width", d.T(at)), "(leg."+at+" - back_leg_extra)/2"+tuck, d.T("half the leg, less what the back is wider"))
-		d.Value("back."+at+"_width", d.F("back %s width", d.T(at)), "(leg."+at+" + back_leg_extra)/2"+tuck, d.T("the back leg is wider, half on each side"))
+		d.Value("front."+at+"_width", d.F("front %s width", d.lineName(at)), "(leg."+at+" - back_leg_extra)/2"+tuck, d.T("half the leg, less what the back is wider"))
+		d.Value("back."+at+"_width", d.F("back %s width", d.lineName(at)), "(leg."+at+" + back_leg_extra)/2"+tuck, d.T("the back leg is wider, half on each side"))
 	}
 }

@@ -115,25 +115,10 @@ func (d *drafter) waistLines(part string, darts []dart.Shape) {
 		}
 		return
 	}
-	for _, one := range w.Darts {
-		d.dartMarks(part, one)
+	for i, one := range w.Darts {
+		d.dartMarks(part, d.dartList(part)[i], one)
 	}
 	d.MaybeTrued(trueWaist, func() {
 		d.Curve(part+".waist", d.F("%s waist", d.T(part)), w.Path, d.T("from the centre to the side; over the dart as it lies when folded to the centre"))
 	})
-}
-
-// dartMarks lays the legs, the fold and the point of a dart, told from the
-// straight line between the ends of the waist, which the hand can draw at once.
-func (d *drafter) dartMarks(part string, one dart.Opened) {
-	centre, side := part+".waist_centre", part+".waist_side"
-	from, length := part+".dart_from", part+"_dart_length"
-	lay := func(name, label string, at geom.Pt, why string) {
-		d.Offset(part+"."+name, label, centre, side, at, why, from, part+".dart", length)
-	}
-	half := d.T("half the dart on this side of its middle")
-	lay("dart_leg_in", d.F("%s dart, leg on the centre's side", d.T(part)), one.Legs[0], half)
-	lay("dart_top", d.F("%s dart, middle, over the fold", d.T(part)), one.Top, d.T("the cloth of the dart, folded to the centre, must reach the waist seam"))
-	lay("dart_leg_out", d.F("%s dart, leg on the side's side", d.T(part)), one.Legs[1], half)
-	lay("dart_point", d.F("%s dart, point", d.T(part)), one.Point, d.T("the dart's length below the straight line"))
 }

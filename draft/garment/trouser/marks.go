@@ -24,7 +24,7 @@ func (d *drafter) frontMarks() {
 		d.T("on a line parallel to the selvedge, below the waist allowance"))
 	downCF := down(d.T("down the centre-front line"))
 	for _, l := range []string{"hip", "fork", "thigh", "knee", "hem"} {
-		d.Measure("front."+l+"_centre", d.F("%s line at the centre front", d.T(l)), "front.waist_centre", downCF, l+"_level", d.why(l+"_level"))
+		d.Measure("front."+l+"_centre", d.F("%s line at the centre front", d.lineName(l)), "front.waist_centre", downCF, l+"_level", d.why(l+"_level"))
 	}
 	out := toSide(d.T("square out to the side"))
 	d.Measure("front.waist_side", d.T("front side at the waist"), "front.waist_centre", out, "front.waist_width", d.why("front.waist_width"))
@@ -33,13 +33,7 @@ func (d *drafter) frontMarks() {
 	d.Measure("front.fork_tip", d.T("front fork tip"), "front.fork_centre", toCentre(d.T("beyond the centre-front line")), "front.reach", d.why("front.reach"))
 	d.Mid("front.crease_fork", d.T("crease at the fork line"), "front.fork_tip", "front.fork_side", d.T("the crease halves the fork line"))
 	d.legMarks("front", "front.crease_fork")
-	if d.frontDarted {
-		if d.has("front_dart", "pressed") {
-			d.Solved("front.dart_from", d.T("front dart from the centre"), d.Point("front.crease_fork").X, d.T("a pressed dart runs out in the crease"))
-		} else {
-			d.Value("front.dart_from", d.T("front dart from the centre"), "front_dart_from", d.T("so far from the centre"))
-		}
-	}
+	d.frontDartPlaces()
 }
 
 func (d *drafter) why(value string) string { return d.Why(value) }
@@ -48,10 +42,10 @@ func (d *drafter) why(value string) string { return d.Why(value) }
 func (d *drafter) legMarks(part, fork string) {
 	for _, l := range []string{"thigh", "knee", "hem"} {
 		crease := part + ".crease_" + l
-		d.Measure(crease, d.F("%s crease at the %s line", d.T(part), d.T(l)), fork, down(d.T("straight down on the grain")), l+"_level - fork_level", d.T("the crease hangs on the grain"))
+		d.Measure(crease, d.F("%s crease at the %s line", d.T(part), d.lineName(l)), fork, down(d.T("straight down on the grain")), l+"_level - fork_level", d.T("the crease hangs on the grain"))
 		half := part + "." + l + "_width/2"
-		d.Measure(part+"."+l+"_out", d.F("%s %s, side", d.T(part), d.T(l)), crease, toSide(d.F("along the %s line to the side", d.T(l))), half, d.T("half on each side of the crease"))
-		d.Measure(part+"."+l+"_in", d.F("%s %s, inside", d.T(part), d.T(l)), part+"."+l+"_out", toCentre(d.F("back along the %s line to the inside", d.T(l))), part+"."+l+"_width", d.T("the whole width, so that halves need not be rounded twice"))
+		d.Measure(part+"."+l+"_out", d.F("%s %s, side", d.T(part), d.lineName(l)), crease, toSide(d.F("along the %s line to the side", d.lineName(l))), half, d.T("half on each side of the crease"))
+		d.Measure(part+"."+l+"_in", d.F("%s %s, inside", d.T(part), d.lineName(l)), part+"."+l+"_out", toCentre(d.F("back along the %s line to the inside", d.lineName(l))), part+"."+l+"_width", d.T("the whole width, so that halves need not be rounded twice"))
 	}
 }
 
@@ -72,9 +66,12 @@ func (d *drafter) backMarks() {
 	d.Place("back.hip_centre", d.T("seat line at the hip"), "front.hip_centre", d.T("on the front's own mark"), d.Point("front.hip_centre"), d.T("the seat line turns about the front's hip mark"))
 	for _, l := range []string{"hip", "fork"} {
 		name, label, from := "back."+l+"_side", d.F("back side at the %s line", d.T(l)), "front."+l+"_side"
-		if d.has("crease", "tuck") {
+		switch {
+		case d.has("crease", "tuck"):
 			d.Measure(name, label, from, toCentre(d.F("inwards along the %s line", d.T(l))), "tuck_cloth", d.T("above the fork the back has no tuck"))
-		} else {
+		case d.pleats() > 0:
+			d.Measure(name, label, from, toCentre(d.F("inwards along the %s line", d.T(l))), "pleat_room", d.T("the back has no pleat"))
+		default:
 			d.Place(name, label, from, d.T("on the front's own mark"), d.Point(from), d.T("as the front"))
 		}
 	}
@@ -105,9 +102,7 @@ func (d *drafter) backMarks() {
 			d.Point("back.fork_tip").Lerp(d.Point("back.fork_side"), 0.5), d.T("the back crease halves the back fork line, as the front's halves its own"))
 	})
 	d.legMarks("back", "back.crease_fork")
-	if d.backDarted {
-		d.Value("back.dart_from", d.T("back dart from the centre"), "back_dart_from", d.T("so far from the centre"))
-	}
+	d.backDartPlaces()
 	d.raiseFront()
 }
 

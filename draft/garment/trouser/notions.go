@@ -1,15 +1,30 @@
 package trouser
 
 import (
+	"chalkfold/draft/body"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
+	"chalkfold/draft/unit"
 )
 
-// notions are what the draft knows of: a zip as long as the fly opens, and what
+// elasticIn is how much shorter than the body an elastic is cut (common
+// practice).
+const elasticIn = 2 * unit.Inch
+
+// notions are what the draft knows of: a zip as long as the opening, and what
 // closes the band over it (common practice).
 func (s *shape) notions() []piece.Notion {
+	if s.has("closure", "elastic") {
+		waist, _, _ := s.measure(body.WaistGirth)
+		return []piece.Notion{{Name: say.Word("elastic for the band, or a drawstring twice as long"), Least: waist - elasticIn}}
+	}
+	name := "zip.length"
+	if s.fly() {
+		name = "fly.length"
+	}
+	zip := s.mm(name)
 	return []piece.Notion{
-		{Name: say.Word("zip, closed at its lower end"), Count: 1, Least: s.mm("fly.length")},
+		{Name: say.Word("zip, closed at its lower end"), Count: 1, Least: zip},
 		{Name: say.Word("button, or hook and bar, for the band"), Count: 1},
 	}
 }

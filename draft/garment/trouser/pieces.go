@@ -9,14 +9,22 @@ import (
 
 func (s *shape) pieces() ([]piece.Piece, error) {
 	list := append([]piece.Piece{s.frontPiece()}, s.backPieces()...)
-	list = append(append(list, s.bandPieces()...), s.flyFacing(), s.flyShield())
-	if s.has("pocket", "slant") {
+	list = append(list, s.bandPieces()...)
+	if s.fly() {
+		list = append(list, s.flyFacing(), s.flyShield())
+	}
+	switch {
+	case s.slanted():
 		list = append(list, s.pocketPieces()...)
+	case s.has("pocket", "seam"):
+		list = append(list, s.seamPocketPieces()...)
 	}
 	if s.in.Rules.Number("belt_loops") > 0 {
 		list = append(list, s.loops())
 	}
+	list = append(list, s.weltPieces()...)
 	list = append(list, s.interfacings()...)
+	list = append(list, s.linings()...)
 	for i, p := range list {
 		var err error
 		if list[i], err = piece.Outline(p); err != nil {
@@ -28,7 +36,8 @@ func (s *shape) pieces() ([]piece.Piece, error) {
 
 func (s *shape) grain(part string) geom.Curve {
 	top, foot := s.rec.Point(part+".crease_fork"), s.rec.Point(part+".crease_hem")
-	return geom.Line(geom.Pt{X: top.X, Y: top.Y + 40}, geom.Pt{X: foot.X, Y: foot.Y - 120})
+	from, to := grainEnds(top.Y, foot.Y)
+	return geom.Line(geom.Pt{X: top.X, Y: from}, geom.Pt{X: foot.X, Y: to})
 }
 
 func (s *shape) legPiece(part, name string) piece.Piece {
@@ -45,18 +54,16 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 	waist, _ := panel.Edge("waist")
 	p.Notches = append(p.Notches,
 		notchAt(side, s.along("side", "front.hip_side"), "hip", notchHip),
-		notchAt(side, s.along("side", "front.knee_out"), "knee", notchKneeOut),
-		notchAt(inseam, s.along("inseam", "front.knee_in"), "knee", notchKneeIn),
+		notchAt(side, s.along("side", "front.knee_out"), s.kneeName(), notchKneeOut),
+		notchAt(inseam, s.along("inseam", "front.knee_in"), s.kneeName(), notchKneeIn),
 		notchAt(inseam, s.along("inseam", "front.thigh_in"), "thigh", notchThigh),
 	)
 	p.Match = piece.Match{At: p.Notches[0].At, Along: "side at the hip", Across: part}
-	if s.rec.Has(part + ".dart_point") {
-		pt := s.rec.Point(part + ".dart_point")
-		legs := [2]geom.Pt{s.rec.Point(part + ".dart_leg_in"), s.rec.Point(part + ".dart_leg_out")}
-		label, point := say.Word("dart"), say.Word("dart point")
-		if part == "front" && s.has("front_dart", "pressed") {
-			label, point = say.Word("pressed dart: fold, do not sew"), say.Word("pressed dart point")
-		}
+	for _, mark := range s.dartMarks(part) {
+		mark = part + "." + mark
+		pt := s.rec.Point(mark + "_point")
+		legs := [2]geom.Pt{s.rec.Point(mark + "_leg_in"), s.rec.Point(mark + "_leg_out")}
+		label, point := s.dartLabels(part)
 		for _, l := range legs {
 			p.Lines = append(p.Lines, piece.Line{Name: label, Kind: piece.DartLine, Path: geom.Polyline(l, pt)})
 			p.Notches = append(p.Notches, notchNear(waist, l, "", 0))
@@ -70,14 +77,19 @@ func (s *shape) legPiece(part, name string) piece.Piece {
 		}
 		p.Lines = append(p.Lines, piece.Line{Name: label, Kind: piece.CreaseLine, Path: s.crease(part)})
 	}
+	s.zipNotch(&p)
+	s.turnUpOn(&p)
 	return p
 }
 
 func (s *shape) frontPiece() piece.Piece {
 	p := s.legPiece("front", say.Word("Front"))
 	centre, _ := s.front.Edge("centre")
-	p.Notches = append(p.Notches, notchNear(centre, s.rec.Point("front.fly_end"), flyEnd, notchFly))
-	if !s.has("pocket", "slant") {
+	if s.fly() {
+		p.Notches = append(p.Notches, notchNear(centre, s.rec.Point("front.fly_end"), flyEnd, notchFly))
+	}
+	s.seamMouth(&p)
+	if !s.slanted() {
 		return p
 	}
 	top, low := s.rec.Point("front.pocket_top"), s.rec.Point("front.pocket_low")
@@ -104,6 +116,8 @@ func (s *shape) frontPiece() piece.Piece {
 
 func (s *shape) backPieces() []piece.Piece {
 	p := s.legPiece("back", say.Word("Back"))
+	s.seamMouth(&p)
+	s.weltOn(&p)
 	if s.rule("centre_back_inlay") > 0 {
 		p.Note = s.T("inlay at the centre back, to let out")
 	}
@@ -179,9 +193,20 @@ func (s *shape) loops() piece.Piece {
 }
 
 func (s *shape) interfacings() []piece.Piece {
-	band := block("band-interfacing", say.Word("Waistband interfacing"), piece.Interfacing, s.rule("waistband_width"), s.mm("band.length"),
-		[4]string{"front end", "fold", "lap end", "waist"}, [4]unit.Length{})
-	fly := s.flyBlock("fly-interfacing", say.Word("Fly interfacing"))
-	fly.Cloth, fly.Note = piece.Interfacing, s.T("for the fly facing")
-	return []piece.Piece{band, fly}
+	var out []piece.Piece
+	ends := [2]string{"front end", "lap end"}
+	switch {
+	case s.has("closure", "elastic"): // the casing stays soft
+	case s.has("band", "shaped"):
+		out = append(out, s.shapedBand("band-interfacing", say.Word("Waistband interfacing"), piece.Interfacing, ends, 0, 0))
+	default:
+		out = append(out, block("band-interfacing", say.Word("Waistband interfacing"), piece.Interfacing, s.rule("waistband_width"), s.mm("band.length"),
+			[4]string{ends[0], "fold", ends[1], "waist"}, [4]unit.Length{}))
+	}
+	if s.fly() {
+		fly := s.flyBlock("fly-interfacing", say.Word("Fly interfacing"))
+		fly.Cloth, fly.Note = piece.Interfacing, s.T("for the fly facing")
+		out = append(out, fly)
+	}
+	return out
 }

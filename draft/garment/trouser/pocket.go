@@ -31,7 +31,7 @@ func (s *shape) pocketPieces() []piece.Piece {
 			edge("waist", waist.Sew.Between(sTop-fw, sTop), wa),
 			edge("pocket mouth", mouth, seam),
 			edge("side", side.Sew.Between(sLow, sLow+facing), seam),
-			edge(say.Word("inner edge"), hollowed(inTop, inLow, s.rule("pocket_hollow").MM()).Reverse(), 0),
+			edge(say.Word("inner edge"), hollowed(inTop, inLow, s.pocketHollow()).Reverse(), 0),
 		},
 	}
 	mf.Grain = grainWithin(mf.Edges)
@@ -53,6 +53,14 @@ func (s *shape) pocketPieces() []piece.Piece {
 		list[i].Notches = s.pocketNotches(list[i].Edges)
 	}
 	return list
+}
+
+// pocketHollow is how far the mouth is hollowed, mm.
+func (s *shape) pocketHollow() float64 {
+	if s.has("pocket", "straight_slant") {
+		return 0
+	}
+	return s.rule("pocket_hollow").MM()
 }
 
 // pocketNotches marks, on whichever edges they lie, the ends of the mouth and
@@ -85,8 +93,8 @@ func (s *shape) pocketReach(waist piece.Edge, sTop float64) float64 {
 	if at := waist.Sew.CrossLine(geom.Pt{X: s.rec.Value("pocket.inner")}, geom.Vec{Y: 1}); len(at) > 0 {
 		from = at[len(at)-1]
 	}
-	if s.rec.Has("front.dart_leg_out") {
-		leg, _ := waist.Sew.Nearest(s.rec.Point("front.dart_leg_out"))
+	for _, mark := range s.dartMarks("front") {
+		leg, _ := waist.Sew.Nearest(s.rec.Point("front." + mark + "_leg_out"))
 		from = math.Max(from, leg)
 	}
 	return math.Max(sTop-from-2, pocketGap/2)
@@ -97,9 +105,7 @@ func (s *shape) bag(id, name string, cutAway bool) piece.Piece {
 	seam, wa := s.rule("seam_allowance"), s.rule("waist_allowance")
 	waist, _ := s.front.Edge("waist")
 	side, _ := s.front.Edge("side")
-	mouth := s.rec.Path("front.pocket_mouth")
-	sTop, _ := waist.Sew.Nearest(mouth.Start())
-	sLow, _ := side.Sew.Nearest(mouth.End())
+	sTop, sLow := s.mouthEnds(waist, side)
 	inner, bottom := s.rec.Value("pocket.inner"), s.rec.Value("pocket.bottom")
 	sIn := sTop - s.pocketReach(waist, sTop)
 	top, _ := waist.Sew.At(sIn)
@@ -122,7 +128,7 @@ func (s *shape) bag(id, name string, cutAway bool) piece.Piece {
 	tail := []piece.Edge{edge(say.Word("foot"), foot, seam), edge("inner edge", in, seam)}
 	if cutAway {
 		p.Edges = append([]piece.Edge{
-			edge("waist", waist.Sew.Between(sIn, sTop), wa), edge("pocket mouth", mouth, seam),
+			edge("waist", waist.Sew.Between(sIn, sTop), wa), edge("pocket mouth", s.rec.Path("front.pocket_mouth"), seam),
 			edge("side", side.Sew.Between(sLow, sideEnd), seam),
 		}, tail...)
 		return p

@@ -26,6 +26,7 @@ func Defs() []rules.Def {
 		l("allowances", "centre_back_inlay", "centre-back inlay", "0 in", "0 in", "1 1/2 in", "More cloth at the top of the seat seam, to let out later; it runs to nothing at the fork."),
 
 		l("band", "waistband_width", "waistband width", "2 in", "3/4 in", "4 in", "Finished width of the band. The band is outside the front and back."),
+		l("band", "band_shape", "band shaping", "3/4 in", "1/4 in", "3 in", "How much shorter the upper edge of a shaped band is than its seam, all round."),
 		l("band", "band_lap", "band lap", "1 1/2 in", "1/2 in", "4 in", "How far the band runs on over the fly shield, for the button or hook."),
 		{ID: "belt_loops", Name: "belt loops", Kind: rules.Count, Default: "5", Min: "0", Max: "8", Explain: "How many loops are cut.", Group: "band"},
 		l("band", "loop_strip_width", "loop strip width", "1 in", "3/4 in", "3 in", "Width of the strip that the loops are cut from."),
@@ -59,8 +60,13 @@ func Defs() []rules.Def {
 		l("darts", "back_dart_length", "back dart length", "4 in", "2 in", "7 in", "Waist seam to the point of the back dart."),
 		l("darts", "back_dart_from", "back dart from centre", "4 in", "2 in", "6 in", "Centre back to the middle of the back dart."),
 
+		l("darts", "pleat_width", "pleat width", "1 1/2 in", "3/4 in", "3 in", "Cloth folded in by the first pleat at the waist; a second one takes two thirds of it."),
+		l("darts", "pleat_length", "pleat length", "3 in", "1 in", "6 in", "Waist seam to where a pleat opens."),
+
 		l("fly", "fly_length", "fly length", "6 in", "3 in", "10 in", "Waist seam to the end of the fly."),
 		l("fly", "fly_width", "fly width", "4 in", "2 1/2 in", "6 in", "Width of the fly facing and shield as cut; both are folded double."),
+
+		l("fly", "zip_length", "zip length", "7 in", "4 in", "12 in", "Waist seam to the end of a zip in the side or at the centre back."),
 
 		l("pocket", "pocket_along_waist", "pocket along waist", "3 in", "1 in", "5 in", "Side seam to the top of the pocket mouth."),
 		l("pocket", "pocket_down_side", "pocket down side", "6 in", "4 in", "9 in", "Waist seam to the lower end of the pocket mouth."),
@@ -69,10 +75,19 @@ func Defs() []rules.Def {
 		l("pocket", "pocket_width", "pocket width", "6 in", "4 in", "8 in", "Width of the bag, where there is room before crease and fly."),
 		l("pocket", "pocket_facing", "pocket facing", "2 in", "1 in", "3 in", "Width of the cloth that faces the pocket mouth."),
 
+		l("pocket", "back_pocket_down", "back pocket down", "3 in", "1 1/2 in", "5 in", "Waist to the mouth of a back pocket."),
+		l("pocket", "back_pocket_width", "back pocket width", "5 1/2 in", "4 in", "7 in", "Mouth of a back pocket, where there is room for it."),
+		l("pocket", "pocket_seam_top", "in-seam pocket top", "1 1/2 in", "1/2 in", "4 in", "Waist seam to the upper end of a pocket mouth in the side seam."),
+
 		l("leg", "back_leg_extra", "back leg extra", "1 in", "0 in", "2 in", "How much wider the back leg is than the front, half on each side."),
 		l("leg", "thigh_taper", "thigh taper", "1/4 in", "0 in", "2 in", "How much the front leg must narrow from the fork line to the thigh line, so that it does not bulge below the fork."),
 		l("leg", "hem_girth", "hem girth", "0 in", "0 in", "40 in", "Finished hem all round; 0 takes it from the leg's shape."),
 		l("leg", "taper", "taper", "4 in", "0 in", "10 in", "How much a tapered leg narrows from knee to hem, all round."),
+		l("leg", "flare", "flare", "6 in", "1 in", "16 in", "How much a flared leg widens from knee to hem, all round."),
+		l("leg", "wide_leg", "wide leg", "4 in", "1 in", "16 in", "How much wider than the thigh a wide leg is at the hem, all round."),
+		l("leg", "turn_up", "turn-up", "1 1/2 in", "3/4 in", "3 in", "Height of a turn-up; twice as much cloth is added below the hem."),
+		l("leg", "ankle_lift", "ankle lift", "3 in", "1 in", "6 in", "How far a hem at the ankle hangs above a full one."),
+		l("leg", "shorts_leg", "leg of shorts", "9 in", "7 in", "14 in", "Fork line to the hem of shorts."),
 		l("leg", "crease_tuck", "crease tuck", "1/16 in", "1/32 in", "1/4 in", "Depth of the tuck when the crease is stitched; twice as much cloth is added."),
 
 		o("short cloth", "hidden_lining", "hidden pieces of lining", "Fly facing, fly shield and the facing of the pocket mouth are cut from the lining."),

@@ -40,6 +40,9 @@ func (s *shape) panel(part string) piece.Panel {
 	path := func(n string) geom.Path { return s.rec.Path(part + "." + n) }
 	hem := edge(say.Word("hem"), path("hem"), s.rule("hem_allowance"))
 	hem.Turned = true
+	if s.turnedUp() { // the cloth goes on below
+		hem.AllowStart, hem.AllowEnd, hem.Extended = 0, 0, true
+	}
 	inseam := edge(say.Word("inseam"), path("inseam").Reverse(), seam)
 	inseam.Corner = piece.Square
 	centre := edge(say.Word("centre"), path("centre"), seam)
@@ -70,6 +73,7 @@ const (
 	notchPocketLow
 	notchForkJoin
 	notchBandJoin
+	notchZip
 )
 
 func notchAt(e piece.Edge, along float64, name string, number int) piece.Notch {

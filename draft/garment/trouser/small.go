@@ -1,8 +1,6 @@
 package trouser
 
 import (
-	"math"
-
 	"chalkfold/draft/garment"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/say"
@@ -15,9 +13,18 @@ func (d *drafter) smallParts() {
 	if d.Err() != nil || d.refuse != nil {
 		return
 	}
-	d.flyMarks()
-	if d.has("pocket", "slant") {
+	if d.fly() {
+		d.flyMarks()
+	} else {
+		d.zipMarks()
+	}
+	d.weltMarks()
+	d.turnUpMarks()
+	switch {
+	case slanted(d.in.Style["pocket"]):
 		d.pocketMarks()
+	case d.has("pocket", "seam"):
+		d.seamPocketMarks()
 	}
 	d.bandSums()
 }
@@ -58,9 +65,12 @@ func (d *drafter) pocketMarks() {
 	rec, _ := d.Record()
 	waist := rec.Path("front.waist")
 	room := waist.Len()
-	if rec.Has("front.dart_leg_out") {
-		s, _ := waist.Nearest(d.Point("front.dart_leg_out"))
-		room -= s
+	for _, mark := range []string{"front.dart2_leg_out", "front.dart_leg_out"} {
+		if rec.Has(mark) {
+			s, _ := waist.Nearest(d.Point(mark))
+			room -= s
+			break
+		}
 	}
 	room -= pocketGap
 	if room < leastMouth {
@@ -75,14 +85,13 @@ func (d *drafter) pocketMarks() {
 	d.Along("front.pocket_top", d.T("pocket mouth at the waist"), "front.waist", "front.waist_side", true, "pocket.along", d.T("where the hand goes in"))
 	d.Along("front.pocket_low", d.T("pocket mouth at the side"), "front.side", "front.waist_side", false, "pocket_down_side", d.T("where the hand goes in"))
 	at, low := d.Point("front.pocket_top"), d.Point("front.pocket_low")
-	d.Curve("front.pocket_mouth", d.T("pocket mouth"), hollowed(at, low, d.Get("pocket_hollow")), d.T("a slant, hollowed towards the centre"), "pocket_hollow")
+	hollow, why := d.Get("pocket_hollow"), d.T("a slant, hollowed towards the centre")
+	if d.has("pocket", "straight_slant") {
+		hollow, why = 0, d.T("a straight slant")
+	}
+	d.Curve("front.pocket_mouth", d.T("pocket mouth"), hollowed(at, low, hollow), why, "pocket_hollow")
 
-	d.Solved("pocket.low_level", d.T("lower end of the mouth below the waist line"), low.Y, d.T("straight down"))
-	d.Value("pocket.bottom", d.T("pocket bag, waist line to its bottom"), "pocket.low_level + pocket_depth", d.T("so far below the mouth"))
-	inner := d.Point("front.waist_side").X - d.Get("pocket_width")
-	crease, fly := d.Point("front.crease_fork").X, d.Point("front.waist_centre").X+d.Get("fly_width")/2
-	inner = math.Max(inner, math.Max(crease, fly)+pocketGap)
-	d.Solved("pocket.inner", d.T("inner edge of the pocket bag from the centre front"), inner, d.T("clear of the crease and of the fly"), "pocket_width", "fly_width")
+	d.bagMarks()
 }
 
 // hollowed is a curve from a to b, bowed to the right of its travel by depth.
@@ -98,9 +107,9 @@ func (d *drafter) bandSums() {
 	for _, part := range []string{"front", "back"} {
 		w := rec.Path(part + ".waist")
 		l := w.Len()
-		if rec.Has(part + ".dart_leg_in") {
-			a, _ := w.Nearest(d.Point(part + ".dart_leg_in"))
-			b, _ := w.Nearest(d.Point(part + ".dart_leg_out"))
+		for _, one := range d.dartList(part) {
+			a, _ := w.Nearest(d.Point(part + "." + one.mark + "_leg_in"))
+			b, _ := w.Nearest(d.Point(part + "." + one.mark + "_leg_out"))
 			l -= b - a
 		}
 		d.Solved(part+".waist_closed", d.F("%s waist, dart closed", d.T(part)), l, d.T("measured along the waist seam"))
@@ -111,10 +120,23 @@ func (d *drafter) bandSums() {
 	}
 	d.Value("band.front", d.T("band, front"), front, d.T("the made-up front"))
 	d.Value("band.waist", d.T("made-up waist"), "2 * (band.front + back.waist_closed)", d.T("both fronts and both backs, darts and tucks sewn; measure the sewn garment before you cut the band"))
-	d.Value("band.length", d.T("band, end to end"), "band.waist + band_lap", d.T("the made-up waist and the lap"))
+	if d.has("closure", "elastic") {
+		d.Value("band.length", d.T("band, end to end"), "band.waist", d.T("the made-up waist: the band is sewn to a ring, a casing for the elastic"))
+	} else {
+		d.Value("band.length", d.T("band, end to end"), "band.waist + band_lap", d.T("the made-up waist and the lap"))
+	}
 	d.bandHalves()
+	if d.has("band", "shaped") {
+		d.Value("band.upper", d.T("band, upper edge"), "band.length - band_shape", d.T("a shaped band lies closer above; it is cut in two layers"))
+		d.loopSums()
+		return
+	}
 	d.Value("band.cut_length", d.T("band as cut, length"), "band.length + 2 * seam_allowance", d.T("and an allowance at each end"))
 	d.Value("band.cut_width", d.T("band as cut, width"), "2 * waistband_width + 2 * waist_allowance", d.T("folded double, with an allowance on each long edge"))
+	d.loopSums()
+}
+
+func (d *drafter) loopSums() {
 	if d.Get("belt_loops") > 0 {
 		d.Part(say.Word("belt loops"))
 		d.Value("loops.each", d.T("one loop as cut"), "waistband_width + 1 in", d.T("the band's width and an inch to sew down"))

@@ -24,28 +24,10 @@ const (
 // Garment returns trousers as the core knows them.
 func Garment() garment.Garment {
 	return garment.Garment{
-		ID:   "trousers",
-		Name: "Trousers",
-		Options: []garment.Option{
-			{ID: "closure", Name: "closure", Explain: "Where the trousers open. The lap is the side that lies on top, as worn.", Choices: []garment.Choice{
-				{ID: "fly_left", Name: "front fly, left over right"}, {ID: "fly_right", Name: "front fly, right over left"},
-			}},
-			{ID: "front_dart", Name: "front dart", Explain: "A pressed dart is folded at the waist and pressed down, not sewn.", Choices: []garment.Choice{
-				{ID: "sewn", Name: "sewn"}, {ID: "pressed", Name: "pressed, not sewn"}, {ID: "none", Name: "none"},
-			}},
-			{ID: "back_dart", Name: "back dart", Explain: "One dart in each back.", Choices: []garment.Choice{
-				{ID: "sewn", Name: "sewn"}, {ID: "none", Name: "none"},
-			}},
-			{ID: "pocket", Name: "side pocket", Explain: "A curved slant from the waist to the side seam.", Choices: []garment.Choice{
-				{ID: "slant", Name: "curved slant"}, {ID: "none", Name: "none"},
-			}},
-			{ID: "leg", Name: "leg", Explain: "Straight from the knee, tapered to the hem, or hanging free from the thigh.", Choices: []garment.Choice{
-				{ID: "straight", Name: "straight"}, {ID: "tapered", Name: "tapered"}, {ID: "free", Name: "free from the thigh"},
-			}},
-			{ID: "crease", Name: "crease", Explain: "A stitched crease is a fine tuck that keeps for ever; its cloth is added.", Choices: []garment.Choice{
-				{ID: "none", Name: "none"}, {ID: "pressed", Name: "pressed"}, {ID: "tuck", Name: "stitched tuck"},
-			}},
-		},
+		ID:      "trousers",
+		Name:    "Trousers",
+		Options: options(),
+		Clashes: clashes,
 		Methods: []garment.Choice{{ID: Quarter, Name: "quarter method"}, {ID: Balanced, Name: "balanced method"}},
 		Truings: []garment.Choice{
 			{ID: trueLevel, Name: "hip line kept between waist and fork"},

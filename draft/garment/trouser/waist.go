@@ -9,23 +9,11 @@ import (
 	"chalkfold/draft/unit"
 )
 
-// frontDart is the front dart, if there is one.
-func (d *drafter) frontDart() []dart.Shape {
-	if !d.frontDarted {
-		return nil
-	}
-	return []dart.Shape{dart.New(d.Point("front.waist_centre"), d.Point("front.waist_side"),
-		d.Get("front.dart_from"), d.Get("front.dart"), d.Get("front_dart_length"))}
-}
+// frontDart are the darts or pleats of the front.
+func (d *drafter) frontDart() []dart.Shape { return d.dartsTo("front", d.Point("front.waist_side")) }
 
-// backDartTo sets the back dart on the straight line to a side mark.
-func (d *drafter) backDartTo(side geom.Pt) []dart.Shape {
-	if !d.backDarted {
-		return nil
-	}
-	return []dart.Shape{dart.New(d.Point("back.waist_centre"), side,
-		d.Get("back.dart_from"), d.Get("back.dart"), d.Get("back_dart_length"))}
-}
+// backDartTo sets the back darts on the straight line to a side mark.
+func (d *drafter) backDartTo(side geom.Pt) []dart.Shape { return d.dartsTo("back", side) }
 
 // sideSquare is the way along the waist that is square to a side seam.
 func sideSquare(side geom.Path) geom.Vec { return side.StartDir().Left() }
@@ -45,9 +33,13 @@ func (d *drafter) squareFront(darts []dart.Shape) {
 	// dart takes in; a fair arc rises half of that, less what opening the dart
 	// lets the side drop.
 	rise := lean * d.Get("front.waist_width") / 2
-	for _, one := range darts {
-		turn := 2 * one.Half
-		rise = (lean+turn)*d.Get("waist_part")/2 - turn*(d.Get("front.waist_width")-d.Get("front.dart_from"))
+	if len(darts) > 0 {
+		turn, drop := 0.0, 0.0
+		for i, one := range darts {
+			turn += 2 * one.Half
+			drop += 2 * one.Half * (d.Get("front.waist_width") - d.Get(d.dartList("front")[i].from))
+		}
+		rise = (lean+turn)*d.Get("waist_part")/2 - drop
 	}
 	d.Solved("front.side_rise", d.T("front side raised"), math.Max(0, math.Min(rise, mostRise)),
 		d.T("found so that the waist, darts closed, runs fair and meets the leaning side squarely"))

@@ -3,6 +3,7 @@ package trouser
 import (
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/unit"
 )
 
 // crease is the crease of a part: from the hem up to the fork, in front up to
@@ -24,16 +25,26 @@ func (s *shape) seen(part string) []piece.Seen {
 	case !s.has("crease", "none"):
 		out = append(out, piece.Seen{Kind: piece.Pressed, Path: s.crease(part)})
 	}
+	out = append(append(out, s.turnUpSeen(part)...), s.zipSeen(part)...)
 	if part == "back" {
-		return out
+		return append(out, s.weltSeen()...)
 	}
-	if s.has("pocket", "slant") {
+	switch {
+	case s.slanted():
 		out = append(out, piece.Seen{Kind: piece.Mouth, Path: s.rec.Path("front.pocket_mouth")})
+	case s.has("pocket", "seam"):
+		out = append(out, piece.Seen{Kind: piece.Mouth, Path: s.rec.Path("front.side").Between(s.rec.Value("pocket_seam_top"), s.rec.Value("pocket.seam_low"))})
+	}
+	if !s.fly() {
+		return out
 	}
 	return append(out, piece.Seen{Kind: piece.Stitching, Path: s.rec.Path(flyStitching), On: s.lapHand()})
 }
 
 func (s *shape) lapHand() piece.Hand {
+	if !s.fly() {
+		return piece.BothHands
+	}
 	if s.lap() == "right" {
 		return piece.RightHand
 	}
@@ -45,7 +56,12 @@ func (s *shape) lapHand() piece.Hand {
 const loopPart = 1.0 / 3
 
 func (s *shape) worn() piece.Worn {
+	in := unit.Length(0)
+	if s.has("band", "shaped") {
+		in = s.rule("band_shape")
+	}
 	return piece.Worn{
+		BandIn: in, Gathered: s.has("closure", "elastic"),
 		Band: s.rule("waistband_width"), Lap: s.lapHand(),
 		Loops: s.loopPlaces(), LoopWidth: s.rule("loop_strip_width") * loopPart,
 	}
