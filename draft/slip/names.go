@@ -32,6 +32,9 @@ back_side_part most_side side_raise back_hollow skirt_front_dart skirt_front_dar
 skirt_back_dart skirt_back_dart_length second_dart_shorter skirt_length above_knee calf_below
 ankle_below flare peg walking_room zip_length vent_height vent_width slit_height slit_allowance
 lining_shorter
+side_zip back_zip elastic pleat pleats straight_slant seam back_pocket flared wide shorts plain
+turn_up band shaped band_shape pleat_width pleat_length back_pocket_down back_pocket_width
+pocket_seam_top wide_leg ankle_lift shorts_leg
 `
 
 // names are the known names in their order.
