@@ -83,13 +83,19 @@ func (d *Desk) toSketch() (j job.Job, middle bool) {
 	return j, true
 }
 
-// answered is the job with a question answered so.
+// answered is the job with a question answered so, and other answers given up
+// that cannot go with it.
 func answered(j job.Job, option, choice string) job.Job {
 	j.Style = maps.Clone(j.Style)
 	if j.Style == nil {
 		j.Style = map[string]string{}
 	}
 	j.Style[option] = choice
+	if g, ok := draft.Find(j.Garment); ok {
+		if full, err := g.Complete(j.Style); err == nil && g.Check(full) != nil {
+			j.Style = g.Together(full, option)
+		}
+	}
 	return j
 }
 

@@ -5,6 +5,7 @@ package garment
 
 import (
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 
@@ -183,6 +184,31 @@ func (g Garment) Check(s Style) error {
 		errs = append(errs, &BadStyle{c.Option, s[c.Option], say.Of("does not go with %s: %s, %s", g.option(c.With), g.choice(c.With, s[c.With]), say.Name(c.Why))})
 	}
 	return errors.Join(errs...)
+}
+
+// Together is the complete style with the other answers given up that cannot
+// go with that to this option.
+func (g Garment) Together(s Style, option string) Style {
+	if g.Clashes == nil {
+		return s
+	}
+	s = maps.Clone(s)
+	for _, c := range g.Clashes(s) {
+		give := c.Option
+		if give == option {
+			give = c.With
+		}
+		for _, o := range g.Options {
+			if o.ID != give {
+				continue
+			}
+			s[give] = o.Choices[0].ID
+			if slices.ContainsFunc(o.Choices, func(c Choice) bool { return c.ID == "none" }) {
+				s[give] = "none"
+			}
+		}
+	}
+	return s
 }
 
 // option is the name of a question.

@@ -38,6 +38,7 @@ const (
 	Mouth                     // of a pocket
 	Pressed                   // a crease
 	Tucked                    // a crease that is stitched
+	Beneath                   // on the inside: the hem of a lining
 	TurnedUp                  // the upper edge of a turn-up
 )
 

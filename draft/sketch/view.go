@@ -105,9 +105,23 @@ func (v *viewer) darts() {
 
 func (v *viewer) seen(s piece.Seen) {
 	role := map[piece.SeenKind]Role{
-		piece.Stitching: Stitching, piece.Mouth: Mouth, piece.Pressed: Crease, piece.Tucked: Tuck, piece.TurnedUp: Folded,
+		piece.Stitching: Stitching, piece.Mouth: Mouth, piece.Pressed: Crease, piece.Tucked: Tuck, piece.TurnedUp: Folded, piece.Beneath: Under,
 	}[s.Kind]
-	v.both(role, v.path(s.Path), s.On)
+	v.both(role, v.within(v.path(s.Path)), s.On)
+}
+
+// within draws what would lie beside the outline on it: past the fork the
+// outline runs in one sweep.
+func (v *viewer) within(p geom.Path) geom.Path {
+	for i := range p {
+		for _, at := range []*geom.Pt{&p[i].A, &p[i].B, &p[i].C, &p[i].D} {
+			if on := v.o.outside.CrossLine(*at, geom.Vec{X: 1}); len(on) > 0 {
+				edge, _ := v.o.outside.At(on[0])
+				at.X = math.Min(at.X, edge.X)
+			}
+		}
+	}
+	return p
 }
 
 // gathers draws the folds of a gathered band.

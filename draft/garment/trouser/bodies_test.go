@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
-	"slices"
 	"strconv"
 	"testing"
 
@@ -86,17 +85,7 @@ func anyStyle(t *rapid.T) garment.Style {
 }
 
 // together gives up answers that cannot go with others.
-func together(s garment.Style) garment.Style {
-	g := trouser.Garment()
-	for _, c := range g.Clashes(s) {
-		o := g.Options[slices.IndexFunc(g.Options, func(o garment.Option) bool { return o.ID == c.Option })]
-		s[o.ID] = o.Choices[0].ID
-		if slices.ContainsFunc(o.Choices, func(c garment.Choice) bool { return c.ID == "none" }) {
-			s[o.ID] = "none"
-		}
-	}
-	return s
-}
+func together(s garment.Style) garment.Style { return trouser.Garment().Together(s, "") }
 
 // pairStyles are few styles in which every answer meets every answer to every
 // other question that it goes together with: of many at random, again and
@@ -137,7 +126,8 @@ func pairStyles(t *testing.T) []garment.Style {
 				s[o.ID] = o.Choices[rng.IntN(len(o.Choices))].ID
 			}
 			n := 0
-			for _, p := range pairs(together(s)) {
+			s = together(s)
+			for _, p := range pairs(s) {
 				if left[p] {
 					n++
 				}

@@ -18,7 +18,7 @@ func (s *shape) linings() []piece.Piece {
 	if s.has("lining", "none") {
 		return nil
 	}
-	y := math.Min(s.rec.Value("knee_level")+liningBelow, s.rec.Value("hem_level")-liningBelow)
+	y := s.liningHem()
 	var out []piece.Piece
 	for _, of := range []struct {
 		panel    piece.Panel
@@ -63,6 +63,26 @@ func (s *shape) linings() []piece.Piece {
 		out = append(out, p)
 	}
 	return out
+}
+
+// liningHem is how far below the waist line the lining ends, mm.
+func (s *shape) liningHem() float64 {
+	return math.Min(s.rec.Value("knee_level")+liningBelow, s.rec.Value("hem_level")-liningBelow)
+}
+
+// liningSeen is the hem of the lining, which lies inside.
+func (s *shape) liningSeen(part string) []piece.Seen {
+	if s.has("lining", "none") {
+		return nil
+	}
+	at := geom.Pt{Y: s.liningHem()}
+	var ends [2]geom.Pt
+	for i, line := range []string{".side", ".inseam"} {
+		path := s.rec.Path(part + line)
+		cut := path.CrossLine(at, geom.Vec{X: 1})
+		ends[i], _ = path.At(cut[len(cut)-1])
+	}
+	return []piece.Seen{{Kind: piece.Beneath, Path: geom.Polyline(ends[0], ends[1])}}
 }
 
 // liningSeams claim that the linings of front and back meet.

@@ -9,12 +9,18 @@ import (
 func options() []garment.Option {
 	return []garment.Option{
 		{ID: "closure", Name: "closure", Explain: "Where the trousers open. The lap is the side that lies on top, as worn.", Choices: []garment.Choice{
-			{ID: "fly_left", Name: "front fly, left over right"}, {ID: "fly_right", Name: "front fly, right over left"},
-			{ID: "side_zip", Name: "zip in the left side"}, {ID: "back_zip", Name: "zip at the centre back"}, {ID: "elastic", Name: "elastic or drawstring"},
+			{ID: "fly_left", Name: "front fly, left over right"},
+			{ID: "fly_right", Name: "front fly, right over left"},
+			{ID: "side_zip", Name: "zip in the left side"},
+			{ID: "back_zip", Name: "zip at the centre back"},
+			{ID: "elastic", Name: "elastic or drawstring"},
 		}},
 		{ID: "front_dart", Name: "front dart", Explain: "A pressed dart is folded at the waist and pressed down, not sewn. Pleats are folds of their own cloth, which opens over the hip.", Choices: []garment.Choice{
-			{ID: "sewn", Name: "sewn"}, {ID: "pressed", Name: "pressed, not sewn"}, {ID: "none", Name: "none"},
-			{ID: "pleat", Name: "one pleat"}, {ID: "pleats", Name: "two pleats"},
+			{ID: "sewn", Name: "sewn"},
+			{ID: "pressed", Name: "pressed, not sewn"},
+			{ID: "none", Name: "none"},
+			{ID: "pleat", Name: "one pleat"},
+			{ID: "pleats", Name: "two pleats"},
 		}},
 		{ID: "back_dart", Name: "back dart", Explain: "One dart in each back, or two narrower ones.", Choices: []garment.Choice{
 			{ID: "sewn", Name: "sewn"}, {ID: "none", Name: "none"}, {ID: "two", Name: "two"},
@@ -26,8 +32,11 @@ func options() []garment.Option {
 			{ID: "none", Name: "none"}, {ID: "one", Name: "one, on the right"}, {ID: "two", Name: "two"},
 		}},
 		{ID: "leg", Name: "leg", Explain: "Straight from the knee, tapered or flared to the hem, hanging free from the thigh, or wide all the way.", Choices: []garment.Choice{
-			{ID: "straight", Name: "straight"}, {ID: "tapered", Name: "tapered"}, {ID: "free", Name: "free from the thigh"},
-			{ID: "flared", Name: "flared from the knee"}, {ID: "wide", Name: "wide"},
+			{ID: "straight", Name: "straight"},
+			{ID: "tapered", Name: "tapered"},
+			{ID: "free", Name: "free from the thigh"},
+			{ID: "flared", Name: "flared from the knee"},
+			{ID: "wide", Name: "wide"},
 		}},
 		{ID: "length", Name: "length", Explain: "Where the hem comes to.", Choices: []garment.Choice{
 			{ID: "full", Name: "full"}, {ID: "ankle", Name: "to the ankle"}, {ID: "calf", Name: "to the calf"}, {ID: "knee", Name: "to the knee"}, {ID: "shorts", Name: "shorts"},

@@ -25,7 +25,7 @@ func (s *shape) seen(part string) []piece.Seen {
 	case !s.has("crease", "none"):
 		out = append(out, piece.Seen{Kind: piece.Pressed, Path: s.crease(part)})
 	}
-	out = append(append(out, s.turnUpSeen(part)...), s.zipSeen(part)...)
+	out = append(append(append(out, s.turnUpSeen(part)...), s.zipSeen(part)...), s.liningSeen(part)...)
 	if part == "back" {
 		return append(out, s.weltSeen()...)
 	}
@@ -33,13 +33,16 @@ func (s *shape) seen(part string) []piece.Seen {
 	case s.slanted():
 		out = append(out, piece.Seen{Kind: piece.Mouth, Path: s.rec.Path("front.pocket_mouth")})
 	case s.has("pocket", "seam"):
-		out = append(out, piece.Seen{Kind: piece.Mouth, Path: s.rec.Path("front.side").Between(s.rec.Value("pocket_seam_top"), s.rec.Value("pocket.seam_low"))})
+		out = append(out, piece.Seen{Kind: piece.Mouth, Path: s.rec.Path("front.side").Between(s.rec.Value("pocket_seam_top"), s.rec.Value("pocket.seam_low")).Map(geom.Translate(geom.Vec{X: -mouthInset}))})
 	}
 	if !s.fly() {
 		return out
 	}
 	return append(out, piece.Seen{Kind: piece.Stitching, Path: s.rec.Path(flyStitching), On: s.lapHand()})
 }
+
+// mouthInset is how far beside its seam a mouth is drawn, mm, to be seen.
+const mouthInset = 5
 
 func (s *shape) lapHand() piece.Hand {
 	if !s.fly() {
