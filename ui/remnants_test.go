@@ -246,6 +246,7 @@ func TestOldClothIsClearedAway(t *testing.T) {
 // A remnant of corners is laid on as it is: what does not go on it is said.
 func TestRemnantOfCornersIsLaidOn(t *testing.T) {
 	b, _ := onCloth(t)
+	b.deps.Work = 0 // as long as the page itself searches
 	r := NewRemnant(b.units(), job.Cloth{Name: "Odd piece"}, "")
 	for _, k := range [][2]string{{"0", "0"}, {"60", "0"}, {"60", "50"}, {"30", "50"}, {"30", "60"}, {"0", "60"}} {
 		r.change(func(c *job.Cloth) {
