@@ -151,6 +151,18 @@ func (c *completion) estimate(id ID) (Value, error) {
 			return Value{}, &Missing{ID: id, Why: say.Of("not taken; measure the waist to knee, the outside leg length or the stature")}
 		}
 		return c.less(OutsideLegLength, KneeHeight)
+	case NeckBaseGirth:
+		return c.part(NeckGirth, 1, neckBase)
+	case BackWidth:
+		return c.part(ChestGirth, 5, backWidth)
+	case ScyeDepth:
+		return c.part(ChestGirth, 10, scyeDepth)
+	case NeckToBust:
+		return c.part(ChestGirth, 4, neckToBust)
+	case BustPoints:
+		return c.part(ChestGirth, 5, bustPoints)
+	case FrontWaist:
+		return c.part(BackWaistLength, 1, frontWaist)
 	case TopHipGirth:
 		return c.between(WaistGirth, HipGirth)
 	case WaistGirth, HipGirth, Stature, UnderBustGirth, ShoulderLength, UpperArmGirth, WristGirth:

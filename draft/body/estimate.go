@@ -9,6 +9,31 @@ import (
 // (common practice: 2 in).
 const kneeAboveHalf = 2 * unit.Inch
 
+// What is added to a part of another measurement to estimate one of the upper
+// body that was not taken (common practice; the tests hold the neck and the back
+// against the survey, the others are from memory).
+const (
+	neckBase   = 13.0 / 8 * unit.Inch // to the neck girth
+	backWidth  = 7 * unit.Inch        // to a fifth of the chest
+	scyeDepth  = 33.0 / 8 * unit.Inch // to a tenth of the chest
+	neckToBust = 3.0 / 2 * unit.Inch  // to a quarter of the chest
+	bustPoints = 1.0 / 4 * unit.Inch  // to a fifth of the chest
+	frontWaist = 7.0 / 4 * unit.Inch  // to the back waist length
+)
+
+// part is a measurement over parts, and more.
+func (c *completion) part(of ID, parts int, more unit.Length) (Value, error) {
+	whole, err := c.body(of)
+	if err != nil {
+		return Value{}, err
+	}
+	v := Value{Length: whole/unit.Length(parts) + more, How: say.Of("%s ÷ %d plus %s", c.term(of), parts, unit.Format{}.Told(more))}
+	if parts == 1 {
+		v.How = say.Of("%s plus %s", c.term(of), unit.Format{}.Told(more))
+	}
+	return v, nil
+}
+
 func (c *completion) plus(a, b ID) (Value, error) {
 	how := say.Of("%s plus %s", c.term(a), c.term(b))
 	return c.add(a, b, 1, how)

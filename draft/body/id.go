@@ -35,6 +35,12 @@ const (
 	ShoulderLength  ID = "shoulder_length"
 	BackWaistLength ID = "back_waist_length"
 	ArmLength       ID = "arm_length"
+	NeckBaseGirth   ID = "neck_base_girth"
+	BackWidth       ID = "back_width"
+	ScyeDepth       ID = "scye_depth"
+	NeckToBust      ID = "neck_shoulder_to_breast_point"
+	BustPoints      ID = "bust_point_distance"
+	FrontWaist      ID = "neck_shoulder_to_waist"
 	UpperArmGirth   ID = "upper_arm_girth"
 	WristGirth      ID = "wrist_girth"
 )

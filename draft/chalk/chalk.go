@@ -128,9 +128,12 @@ func find(pieces []piece.Piece, id string) (piece.Piece, bool) {
 
 func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []piece.Panel, pieces []piece.Piece) Section {
 	s := Section{Title: g.T(pc.Name), Piece: pc.ID}
-	if i == 0 {
+	switch {
+	case g.byItself(pc.ID) && (i+1 == len(panels) || g.byItself(panels[i+1].Name)):
+		s.Note = g.T("Chalk it on the cloth, sew lines first, then its cut line.")
+	case g.byItself(pc.ID):
 		s.Note = g.T("Chalk it on the cloth, sew lines first, then cut its outline. Cut nothing out of it yet: the next part is marked from it.")
-	} else {
+	default:
 		s.Note = g.F("Lay the %s, its outline cut, on the cloth and chalk from its marks.", say.Name(panels[i-1].Name))
 	}
 	if pc.Note != "" {
@@ -177,6 +180,17 @@ func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []p
 	}
 	s.Marks = append(s.Marks, g.allowMarks(edges)...)
 	return s
+}
+
+// byItself reports whether a part is marked from the edges of the cloth, and not
+// from the part before.
+func (g guide) byItself(part string) bool {
+	for _, st := range g.rec.Steps() {
+		if st.Part == part && st.Kind == construct.KindPoint {
+			return st.From == ""
+		}
+	}
+	return false
 }
 
 // notchesOn gathers the notches of every piece that lies on a panel, each

@@ -360,7 +360,7 @@ func TestEveryProblemIsSaidAtOnce(t *testing.T) {
 		`garment: missing; write what is being made, such as "trousers"`,
 		`figure: "x": not known; write "" or "women" or "men"`,
 		`measurements.hip_girth: "42": no unit; write in, cm, mm, m, yd or ft after the figure`,
-		`measurements.waist: "34 in": no such measurement; take it out, or write one of waist_girth, waist_to_hips, waist_to_knee, back_waist_length`,
+		`measurements.waist: "34 in": no such measurement; take it out, or write one of waist_girth, waist_to_hips, waist_to_knee, back_waist_length, neck_shoulder_to_waist`,
 		`measurements.waist_girth: "34": no unit; write it as a text with its unit, such as "34 in"`,
 		`rules.job.belt_loops: "5": must be a text; write it as "5"`,
 		`cloth[0].width: "60": no unit; write in, cm, mm, m, yd or ft after the figure`,

@@ -17,6 +17,9 @@ const (
 	BetweenLegs       // the inside of a leg
 	Fork              // from there to the centre
 	Centre            // in the middle of the body
+	Neck              // round the neck
+	Shoulder          // between front and back, over the shoulder
+	Armhole           // round the arm
 )
 
 // Hand is a side of the body, as its wearer tells it.

@@ -282,6 +282,13 @@ func (p *prover) dart(d piece.Dart) {
 	close0 := d.Legs[0].Sub(d.Point)
 	turn := math.Atan2(close1.Cross(close0), close1.Dot(close0))
 	bend := after.StartDir().Rotate(turn).AngleTo(before.EndDir()) * 180 / math.Pi
+	if d.Edge != "waist" {
+		p.add(say.Of("%s, edge across it", say.Name(d.Name)), Finding{
+			Level: judge(bend <= bendTol, Mind), Figure: degrees(bend), Want: degrees(0), Tolerance: degrees(bendTol),
+			Say: p.T("bend in the edge with the dart closed"), Mend: p.T("fold the dart shut and draw the edge across it in one line"), Panel: d.Panel, At: &at,
+		})
+		return
+	}
 	p.add(say.Of("%s, waist across it", say.Name(d.Name)), Finding{
 		Level: judge(bend <= bendTol, Mind), Figure: degrees(bend), Want: degrees(0), Tolerance: degrees(bendTol),
 		Say: p.T("bend in the waist line with the dart closed"), Mend: p.T("fold the dart shut and draw the waist across it in one line, or switch that truing on"),

@@ -47,6 +47,12 @@ func columns() []column {
 		{body.BackCrotchLength, "crotchlengthposterioromphalion", "", false},
 		{body.FrontCrotchLength, "crotchlengthomphalion", "crotchlengthposterioromphalion", false},
 		{body.Stature, "stature", "", false},
+		{body.ChestGirth, "chestcircumference", "", true},
+		{body.NeckGirth, "neckcircumference", "", true},
+		{body.NeckBaseGirth, "neckcircumferencebase", "", true},
+		{body.ShoulderLength, "shoulderlength", "", true},
+		{body.BackWaistLength, "waistbacklength", "", true},
+		{body.BackWidth, "interscyei", "", true},
 	}
 }
 
@@ -111,6 +117,13 @@ func newSurvey(head []string) (*survey, error) {
 	return s, nil
 }
 
+// has reports whether the survey has the columns of a measurement.
+func (s *survey) has(c column) bool {
+	_, plus := s.at[c.plus]
+	_, less := s.at[c.less]
+	return plus && (less || c.less == "")
+}
+
 func (s *survey) body(row []string, line int) (Body, error) {
 	b := Body{ID: row[s.at["subjectid"]], Taken: make(body.Takings, len(columns()))}
 	switch sex := row[s.at["sex"]]; sex {
@@ -129,7 +142,7 @@ func (s *survey) body(row []string, line int) (Body, error) {
 		return mm, nil
 	}
 	for _, c := range columns() {
-		if _, ok := s.at[c.less]; c.spare && !ok {
+		if c.spare && !s.has(c) {
 			continue
 		}
 		mm, err := cell(c.plus)

@@ -48,7 +48,9 @@ func StylesOf(g garment.Garment, n int) []Style {
 			continue
 		}
 		s.Name = strings.Join(answers, ", ")
-		all = append(all, s)
+		if _, err := g.Complete(s.Style); err == nil { // answers may clash
+			all = append(all, s)
+		}
 	}
 	return all
 }

@@ -60,8 +60,16 @@ func (f Flat) Box() geom.Rect {
 }
 
 // Of draws the garment of these panels. It is not ok where the panels do not
-// make a front and a back that hang from a waist.
+// make a front and a back that hang from a waist or from the shoulders.
 func Of(panels []piece.Panel, darts []piece.Dart, worn piece.Worn) (f Flat, ok bool) {
+	if front, ok := newHung(panels, darts, false); ok {
+		back, ok := newHung(panels, darts, true)
+		if !ok {
+			return Flat{}, false
+		}
+		t := newTrunk(front, back)
+		return Flat{Front: t.view(front), Back: t.view(back)}, true
+	}
 	front, okFront := newHalf(panels, darts, false)
 	back, okBack := newHalf(panels, darts, true)
 	if !okFront || !okBack {

@@ -35,6 +35,13 @@ lining_shorter
 side_zip back_zip elastic pleat pleats straight_slant seam back_pocket flared wide shorts plain
 turn_up band shaped band_shape pleat_width pleat_length back_pocket_down back_pocket_width
 pocket_seam_top wide_leg ankle_lift shorts_leg
+neck_base_girth back_width scye_depth neck_shoulder_to_breast_point bust_point_distance
+neck_shoulder_to_waist bodice bust shoulder bust_dart from_side from_shoulder neck high round low
+waist_darts finish faced lined curve_allowance bodice_foot_allowance bust_ease bodice_waist_ease
+back_width_ease scye_ease bust_wider bodice_waist_wider neck_part nape_rise neck_deeper
+shoulder_drop shoulder_in chest_narrower front_scye_higher least_bust_dart most_bust_dart
+bust_dart_short bust_dart_lower bodice_waist_dart back_dart_below bodice_side_part bodice_most_side
+bodice_zip facing_depth
 `
 
 // names are the known names in their order.

@@ -142,12 +142,43 @@ func (f form) along(id body.ID) (place, bool) {
 			seen: fromBack, near: geom.Polyline(pt(0, f.nape), pt(0, f.waist)),
 			cord: geom.Polyline(pt(-waist, f.waist), pt(waist, f.waist)), pins: []geom.Pt{pt(0, f.nape)}, high: s, low: f.hip,
 		}, true
+	case body.NeckBaseGirth:
+		r := ringed(f.neckSide().Add(geom.Vec{X: -2 * f.neckSide().X}), f.neckSide())
+		r.high, r.low = s, f.armpit
+		return r, true
+	case body.BackWidth:
+		across := f.shoulderAt * 0.93
+		level := (f.shoulder + f.armpit) / 2
+		return place{seen: fromBack, near: geom.Polyline(pt(-across, level), pt(across, level)), high: s, low: f.waist}, true
+	case body.ScyeDepth:
+		across := f.wide[body.ChestGirth]
+		return place{
+			seen: fromBack, near: geom.Polyline(pt(0, f.nape), pt(0, f.armpit)),
+			cord: geom.Polyline(pt(-across, f.armpit), pt(across, f.armpit)), pins: []geom.Pt{pt(0, f.nape)}, high: s, low: f.waist,
+		}, true
+	case body.NeckToBust, body.BustPoints, body.FrontWaist:
+		left, right := pt(-f.wide[body.ChestGirth]*bustApart, f.chest), pt(f.wide[body.ChestGirth]*bustApart, f.chest)
+		p := place{near: geom.Polyline(f.neckSide(), right), pins: []geom.Pt{right}, high: s, low: f.topHip}
+		switch id {
+		case body.BustPoints:
+			p.near, p.pins = geom.Polyline(left, right), []geom.Pt{left, right}
+		case body.FrontWaist:
+			waist := f.wide[body.WaistGirth]
+			p.near = geom.Polyline(f.neckSide(), right, pt(right.X, f.waist))
+			p.cord = geom.Polyline(pt(-waist, f.waist), pt(waist, f.waist))
+		default: // neck to bust
+		}
+		return p, true
 	case body.ArmLength:
 		return place{seen: fromBack, arms: true, near: f.overTheElbow(), high: s, low: f.wrist - 0.1*s}, true
 	default:
 		return place{}, false
 	}
 }
+
+// bustApart is how far a bust point is from the middle, of half the width of the
+// chest (from memory).
+const bustApart = 0.55
 
 // overTheElbow runs down the outside of the right arm.
 func (f form) overTheElbow() geom.Path {

@@ -134,3 +134,22 @@ func Solve(x0 float64, f func(float64) float64) (float64, bool) {
 	}
 	return x0, math.Abs(f0) < settled
 }
+
+// Fair draws an edge that is one straight line when its darts are folded shut,
+// and opens them again.
+func Fair(start, end geom.Pt, darts []Shape) Edge {
+	shut, turned := geom.Identity(), 0.0
+	for _, d := range darts {
+		shut = shut.Then(geom.RotateAbout(shut.Pt(d.Point), -2*d.Half))
+		turned += 2 * d.Half
+	}
+	dir := shut.Pt(end).Sub(start).Unit()
+	return Squared(start, dir, end, dir.Rotate(turned), darts)
+}
+
+// To sets a dart that points to an apex from a place on its edge, and is so wide
+// there.
+func To(apex, foot geom.Pt, width float64) Shape {
+	up := foot.Sub(apex)
+	return Shape{Point: apex, Up: up.Unit(), Half: math.Atan2(width/2, up.Len())}
+}
