@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"chalkfold/draft/unit"
+	tables "chalkfold/testdata/body"
 )
 
 // The rules of thumb that estimate neck base and back width, held against the
@@ -23,7 +24,7 @@ func TestUpperEstimatesAgainstTheSurvey(t *testing.T) {
 		BackWidth:     {"chestcircumference", 5, backWidth.MM(), "interscyei"},
 	} {
 		var sum, squares, n float64
-		for _, row := range table(t, "ansur2_garment_columns.csv") {
+		for _, row := range tables.Rows(t, "ansur2_garment_columns.csv") {
 			if row["sex"] != "Female" {
 				continue
 			}
