@@ -34,7 +34,6 @@ func onCloth(t *testing.T) (tried, *shared) {
 // in the maker's units; it can be stopped, and is put away when the draft is another.
 func TestBuying(t *testing.T) {
 	b, _ := onCloth(t)
-	b.deps.Work = 0 // as long as the page itself searches
 	v := b.clothView().Buy
 	if !v.Can || v.Open {
 		t.Fatalf("not asked for: %+v", v)
@@ -62,14 +61,19 @@ func TestBuying(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, i := range []int{0, len(widths) - 1} {
-		c.Width, c.Fold = widths[i], lay.Lengthwise
-		p, err := draft.BuyOf(b.work.Result, c, lay.Options{})
-		want := f.Sold().Text(p.Bought)
-		if p.Wide != nil {
-			want = "too narrow"
+		if v.Rows[i].Width != f.Text(widths[i]) {
+			t.Errorf("%+v, want %s wide", v.Rows[i], f.Text(widths[i]))
 		}
-		if err != nil || v.Rows[i].Width != f.Text(widths[i]) || v.Rows[i].Folded != want || v.Rows[i].Open == want {
-			t.Errorf("%+v, want %s wide and folded %s, %v", v.Rows[i], f.Text(widths[i]), want, err)
+		for fold, told := range map[lay.Fold]string{lay.Lengthwise: v.Rows[i].Folded, lay.Open: v.Rows[i].Open} {
+			c.Width, c.Fold = widths[i], fold
+			p, err := draft.BuyOf(b.work.Result, c, lay.Options{Work: someWork})
+			want := f.Sold().Text(p.Bought)
+			if p.Wide != nil {
+				want = "too narrow"
+			}
+			if err != nil || told != want {
+				t.Errorf("%s, %s: %q, want %q, %v", v.Rows[i].Width, fold, told, want, err)
+			}
 		}
 	}
 	b.shows("How much to buy", "Rounded up to what the shop cuts off, ⅛ yd.")
