@@ -104,7 +104,7 @@ func (d *drafter) possible() error {
 		return &garment.Impossible{What: d.F("the front neck comes out %s deep", f.Text(lv("neck_depth"))), Mend: d.T("take a higher neck")}
 	}
 	for _, part := range parts() {
-		if lv(part+".scye_width") < lv(part+".across_width")+minStep/2 || lv(part+".waist_made") < 3*minStep {
+		if lv(part+".scye_width") < lv(part+".across_width")+minStep/5 || lv(part+".waist_made") < 3*minStep {
 			return &garment.Impossible{
 				What: d.F("the %s comes out %s wide at the scye line, and %s across", d.T(part), f.Text(lv(part+".scye_width")), f.Text(lv(part+".across_width"))),
 				Mend: d.T("measure the chest and the back width again"),
