@@ -6,6 +6,7 @@ import (
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
+	"chalkfold/draft/unit"
 )
 
 // pieceFork marks where a piece is let in at the tip of the back fork, so that
@@ -21,6 +22,9 @@ func (d *drafter) pieceFork() {
 	tip := d.Point("back.fork_tip")
 	d.Solved("back.piecing_room", d.T("room for a piece let in"), d.piecingRoom(inseam, fork), d.T("the join must meet the fork curve, and the inseam well above the knee where it still leans"))
 	d.Value("back.piecing", d.T("piece let in at the back fork, width"), "least(most(back_piecing, 1 in), back.piecing_room)", d.T("too small a piece cannot be sewn"))
+	if d.Get("back.piecing") < leastPiece.MM() {
+		return // there was no room: the proof of the rule says so
+	}
 	at := geom.Pt{X: tip.X + d.Get("back.piecing")}
 	low, high := inseam.CrossLine(at, geom.Vec{Y: 1}), fork.CrossLine(at, geom.Vec{Y: 1})
 	if len(low) == 0 || len(high) == 0 {
@@ -50,6 +54,9 @@ func (d *drafter) piecingRoom(inseam, fork geom.Path) float64 {
 	}
 	return room
 }
+
+// leastPiece is the narrowest piece that is let in (common practice).
+const leastPiece = unit.Inch / 2
 
 // forkShare is how much of the back fork's reach a piece let in may take.
 const forkShare = 0.75
