@@ -39,6 +39,9 @@ type File struct {
 	Type string // content type
 	Hash string // SHA-256 of the content, in hex
 	Size int64  // of the content, in bytes
+	// Rare says that the file is fetched only when it is wanted, and is not kept for
+	// use without a network.
+	Rare bool `json:",omitempty"`
 	Plain,
 	Brotli,
 	Gzip int64 // bytes of each form that is held, 0 for one that is not

@@ -43,7 +43,7 @@ type laying struct {
 	held    int // the item in the hand; -1 for none
 	missing string
 	faults  map[string]string // of the cloth, by the keys of their fields
-	shown   *draft.Laid // the best so far, or that of the draft before
+	shown   *draft.Laid       // the best so far, or that of the draft before
 	drawn   drawn
 	drawing cloth.Picture
 }

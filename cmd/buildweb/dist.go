@@ -38,7 +38,7 @@ func pageFiles() []static.File {
 		{Path: "/icon-512.png", Name: "icon-512.png", Type: "image/png"},
 		{Path: "/icon-whole.png", Name: "icon-whole.png", Type: "image/png"},
 		{Path: "/noto.ttf", Name: "noto.ttf", Type: "font/ttf"},
-		{Path: "/names.txt", Name: "names.txt", Type: "text/plain; charset=utf-8"},
+		{Path: "/names.txt", Name: "names.txt", Type: "text/plain; charset=utf-8", Rare: true},
 	}
 }
 
@@ -104,7 +104,9 @@ func writeDist(dir string, page fs.FS, p program, loader []byte, press presser) 
 	hashes := map[string]string{}
 	for i, f := range list.Files {
 		list.Files[i].Hash = hashOf(bodies[f.Name])
-		hashes[f.Path] = list.Files[i].Hash
+		if !f.Rare {
+			hashes[f.Path] = list.Files[i].Hash
+		}
 	}
 	worker, err := fs.ReadFile(page, workerName)
 	if err != nil {
@@ -152,6 +154,9 @@ func readPage(files []static.File, page fs.FS, p program, loader []byte, press p
 			}
 			bodies[f.Name] = body
 		}
+		if f.Rare {
+			continue
+		}
 		br, _, err := press(body)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", f.Name, err)
@@ -162,7 +167,7 @@ func readPage(files []static.File, page fs.FS, p program, loader []byte, press p
 	megabytes := strconv.FormatFloat(float64((sent+tenth-1)/tenth)/10, 'f', 1, 64)
 	for name, cuts := range map[string][]cut{
 		"index.html": {{"@MEGABYTES@", megabytes}},
-		"start.js":   {{"@PROGRAM@", strconv.Itoa(len(p.wasm))}, {"@REST@", strconv.Itoa(len(p.rest))}},
+		"start.js":   {{"@PROGRAM@", strconv.Itoa(len(p.wasm))}, {"@REST@", strconv.Itoa(len(p.rest))}, {"@NAMES@", hashOf(p.names)}},
 	} {
 		if bodies[name], err = applyCuts(bodies[name], cuts); err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)

@@ -115,7 +115,9 @@ func report(out io.Writer, list static.List, weighed bool) error {
 	fmt.Fprintf(out, "%-24s %10s %10s %10s\n", "file", "bytes", "gzip", "brotli")
 	for _, f := range list.Files {
 		fmt.Fprintf(out, "%-24s %10d %10d %10d\n", f.Path, f.Size, f.Gzip, f.Brotli)
-		total += f.Brotli + f.Plain
+		if !f.Rare {
+			total += f.Brotli + f.Plain
+		}
 		switch f.Path {
 		case "/app.wasm":
 			program = f.Brotli

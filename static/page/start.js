@@ -10,6 +10,7 @@
 (() => {
   const PROGRAM = @PROGRAM@; // bytes of the first part as they are counted here, not as they are sent
   const REST = @REST@; // and of the rest
+  const NAMES = "@NAMES@"; // SHA-256 of the names of functions, in hex
   const PATIENCE = 15_000; // ms in which something should have come
   const PAUSE = 400; // ms for which nobody wonders at a page that stands still
   const state = { have: 0, want: 0, version: "", waiting: false, fault: "" };
@@ -163,9 +164,14 @@
     return write.call(this, fd, bytes);
   };
 
-  // named puts the names of functions in the place of their numbers.
+  // named puts the names of functions in the place of their numbers, if the server
+  // has those of this build.
   const named = async (trace) => {
-    const names = (await (await fetch("/names.txt")).text()).split("\n");
+    const bytes = await (await fetch("/names.txt")).arrayBuffer();
+    const sum = await crypto.subtle.digest("SHA-256", bytes);
+    const hex = Array.from(new Uint8Array(sum), (b) => b.toString(16).padStart(2, "0")).join("");
+    if (hex !== NAMES) return trace;
+    const names = letters.decode(bytes).split("\n");
     return trace.replace(/\bf\.(\d+)/g, (mark, n) => names[n] || mark);
   };
 
