@@ -38,8 +38,12 @@ func deployed(t *testing.T, variables map[string]string) string {
 	var modules []map[string]string
 	for _, m := range []struct{ kind, name string }{
 		{"ESModule", "front.mjs"}, // the first is where it begins
-		{"ESModule", "object.mjs"}, {"ESModule", "site.mjs"}, {"ESModule", "worker.mjs"}, {"ESModule", "runtime.mjs"},
-		{"ESModule", "wasm_exec.js"}, {"CompiledWasm", "app.wasm"},
+		{"ESModule", "object.mjs"},
+		{"ESModule", "site.mjs"},
+		{"ESModule", "worker.mjs"},
+		{"ESModule", "runtime.mjs"},
+		{"ESModule", "wasm_exec.js"},
+		{"CompiledWasm", "app.wasm"},
 	} {
 		modules = append(modules, map[string]string{"type": m.kind, "path": filepath.Join(folder, m.name)})
 	}
