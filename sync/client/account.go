@@ -8,6 +8,9 @@ import (
 
 // Account says what is where.
 type Account struct {
+	// Known says that the records were looked at since the program was started; what
+	// follows is exact then.
+	Known bool
 	// Here are the records on this phone only: what is on the server of them, if
 	// anything, is older.
 	Here int
@@ -30,8 +33,7 @@ type Account struct {
 	Leaving bool
 }
 
-// Account tells what is where. It is exact once the first pass has looked at the
-// records; what was put since counts as Here.
+// Account tells what is where. What was put since the last pass counts as Here.
 func (c *Client) Account() Account {
 	if c.this == nil {
 		return Account{}
@@ -39,7 +41,7 @@ func (c *Client) Account() Account {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	a := Account{
-		TooLarge: len(c.heavy), Unread: len(c.unread), Later: len(c.later), Strange: c.strange,
+		Known: !c.all || c.looked, TooLarge: len(c.heavy), Unread: len(c.unread), Later: len(c.later), Strange: c.strange,
 		Up: c.this.up, Down: c.this.down, Even: c.this.even, Leaving: c.this.left,
 	}
 	for k, n := range c.notes {

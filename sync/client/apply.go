@@ -15,38 +15,60 @@ import (
 // apply puts what a page holds into the store, and that it is there up to the
 // page's end: all of it or nothing, unless a slot comes twice, which an honest ledger
 // leaves out.
-func (c *Client) apply(ctx context.Context, p wire.Page) error {
-	slots, from := map[wire.Name]bool{}, 0
+func (c *Client) apply(ctx context.Context, p wire.Page, from reached) error {
+	slots, first := map[wire.Name]bool{}, 0
 	for i, e := range p.Entries {
 		if slots[e.Slot] {
-			if err := c.applyPart(ctx, p.Entries[from:i], p.Entries[i-1].At(), true); err != nil {
+			to := p.Entries[i-1].At()
+			if err := c.applyPart(ctx, p.Entries[first:i], from, to); err != nil {
 				return err
 			}
 			clear(slots)
-			from = i
+			first, from.at = i, to
 		}
 		slots[e.Slot] = true
 	}
-	return c.applyPart(ctx, p.Entries[from:], p.To, true)
+	return c.applyPart(ctx, p.Entries[first:], from, p.To)
 }
 
-// applyPart puts entries, no two of one slot, and that all is there up to to. ledger
-// says that the entries are what the ledger has.
-func (c *Client) applyPart(ctx context.Context, entries []wire.Entry, to wire.Position, ledger bool) error {
+// reached is how far a device has come with a ledger, and with which.
+type reached struct {
+	era uint32
+	at  wire.Position
+}
+
+func (t *this) reached() reached { return reached{t.era, t.at} }
+
+// applyPart puts entries of the ledger, no two of one slot, and that all is there up
+// to to. They follow what was reached: where another window has gone on meanwhile, or
+// found that the ledger is another, they are left alone.
+func (c *Client) applyPart(ctx context.Context, entries []wire.Entry, from reached, to wire.Position) error {
 	return c.again(func() error {
-		a := applying{Client: c, this: *c.this, ledger: ledger}
+		if c.this.reached() != from {
+			return nil
+		}
+		a := applying{Client: c, this: *c.this, ledger: true}
 		a.this.at = to
-		for _, e := range entries {
-			if err := a.entry(ctx, e); err != nil {
-				return err
-			}
-		}
-		err := a.put(ctx)
-		if errors.Is(err, store.ErrStale) {
-			return errors.Join(err, c.refresh(ctx))
-		}
-		return err
+		return c.applyAll(ctx, &a, entries)
 	})
+}
+
+// applyBeside puts entries that come from elsewhere, no two of one slot.
+func (c *Client) applyBeside(ctx context.Context, entries []wire.Entry) error {
+	return c.again(func() error { return c.applyAll(ctx, &applying{Client: c, this: *c.this}, entries) })
+}
+
+func (c *Client) applyAll(ctx context.Context, a *applying, entries []wire.Entry) error {
+	for _, e := range entries {
+		if err := a.entry(ctx, e); err != nil {
+			return err
+		}
+	}
+	err := a.put(ctx)
+	if errors.Is(err, store.ErrStale) {
+		return errors.Join(err, c.refresh(ctx))
+	}
+	return err
 }
 
 // refresh reads anew what another window may have changed of the workshop.
@@ -100,7 +122,6 @@ func (a *applying) entry(ctx context.Context, e wire.Entry) error {
 		if err := a.Store.Put(ctx, b.note.record(a.Now())); err != nil {
 			return err
 		}
-		b.note.rev++
 		a.remember(b.note)
 	}
 	a.join(b, theirs)
@@ -205,7 +226,7 @@ func (a *applying) putAside(ctx context.Context, kept *merge.Doc) error {
 			if err := a.Store.Put(ctx, b.note.record(a.Now())); err != nil {
 				return err
 			}
-			b.note.rev++
+			a.remember(b.note)
 		}
 		also.join(b, kept)
 		return also.put(ctx)
@@ -245,7 +266,6 @@ func (a *applying) put(ctx context.Context) error {
 	}
 	c.take(&a.this)
 	for _, n := range a.notes {
-		n.rev++
 		c.remember(n)
 	}
 	c.mu.Lock()

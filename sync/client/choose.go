@@ -16,6 +16,19 @@ func (c *Client) Doc(ctx context.Context, kind, id string) (*merge.Doc, error) {
 	return b.note.doc, nil
 }
 
+// Conflicts are the ids of the records of a kind that have a field with several values.
+func (c *Client) Conflicts(kind string) []string {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	var ids []string
+	for _, k := range sorted(c.notes) {
+		if k.kind == kind && c.notes[k].split {
+			ids = append(ids, k.id)
+		}
+	}
+	return ids
+}
+
 // Choose settles a field of which several values are kept: with that text, which may
 // be the one that is shown already.
 func (c *Client) Choose(ctx context.Context, kind, id, field string, text []byte) error {

@@ -90,11 +90,13 @@ var (
 	// ErrMoved: one of the phones has taken another off, and made a new workshop.
 	ErrMoved = errors.New("the workshop has moved: pair this phone with one of the others")
 	// ErrFull: what is on the server already stays there.
-	ErrFull    = errors.New("the workshop's room on the server is used up")
-	ErrInvite  = errors.New("this server admits only whoever is invited")
-	ErrRefused = errors.New("the server does not take what this phone sends: reload the page for a newer version")
-	ErrLeaving = errors.New("the workshop before this one is still to be removed from the server: wait until this phone was on the network")
-	ErrBusy    = errors.New("the server cannot answer now")
+	ErrFull   = errors.New("the workshop's room on the server is used up")
+	ErrInvite = errors.New("this server admits only whoever is invited")
+	// ErrNoCopies: it serves the page alone.
+	ErrNoCopies = errors.New("this server keeps no copies")
+	ErrRefused  = errors.New("the server does not take what this phone sends: reload the page for a newer version")
+	ErrLeaving  = errors.New("the workshop before this one is still to be removed from the server: wait until this phone was on the network")
+	ErrBusy     = errors.New("the server cannot answer now")
 )
 
 // Client is a device's side. See Open.
@@ -116,6 +118,7 @@ type Client struct {
 	later   map[string]bool // slots of which the ledger has what this version cannot read
 	strange int             // entries that do not open
 	all     bool            // every record may have been changed
+	looked  bool            // at every record, once
 }
 
 // key is a record's.
@@ -123,11 +126,14 @@ type key struct{ kind, id string }
 
 // known is what is remembered of a note.
 type known struct {
+	note uint32 // its own revision
 	rev  uint32 // of the record that it was made of; nought where there is none
 	era  uint32 // in which its doc was sent, as it is
 	dead bool
 	// partly: the record does not show all of its doc.
 	partly bool
+	// split: a field has several values.
+	split bool
 }
 
 // Open reads what this device knows of its workshop.
@@ -187,7 +193,7 @@ func (c *Client) remind(t *this, notes, later []store.Record) bool {
 	for _, r := range later {
 		c.later[r.ID] = true
 	}
-	c.all = true
+	c.all, c.looked = true, false
 	return whole
 }
 

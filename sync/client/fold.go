@@ -107,12 +107,15 @@ func (c *Client) gather(ctx context.Context) error {
 		return err
 	}
 	for _, k := range todo {
-		c.mark(c.touched, k, false) // first, for it may be touched again meanwhile
+		c.mark(c.touched, k, false) // before, for it may be touched again meanwhile
 		if err := c.again(func() error { return c.gatherOne(ctx, k) }); err != nil {
 			c.mark(c.touched, k, true)
 			return err
 		}
 	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.looked = true
 	return nil
 }
 
@@ -278,10 +281,11 @@ func (c *Client) mark(of map[key]bool, k key, is bool) {
 	}
 }
 
-// remember remembers what was noted.
+// remember remembers a note whose next revision was put.
 func (c *Client) remember(n *note) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
+	n.rev++
 	c.notes[n.key()] = n.known()
 	delete(c.heavy, n.key())
 }

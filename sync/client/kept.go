@@ -120,7 +120,7 @@ func sumOf(text []byte) uint64 {
 
 func (n *note) key() key { return key{n.doc.Kind, n.doc.ID} }
 
-func (n *note) known() known { return known{n.of, n.era, n.doc.Dead, n.partly()} }
+func (n *note) known() known { return known{n.rev, n.of, n.era, n.doc.Dead, n.partly(), n.doc.Split()} }
 
 // noteID is the id of the note beside a record.
 func noteID(k key) string { return strconv.Itoa(len(k.kind)) + "/" + k.kind + "/" + k.id }

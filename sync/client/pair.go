@@ -6,6 +6,7 @@ import (
 	"errors"
 
 	"chalkfold/sync/seal"
+	"chalkfold/sync/store"
 	"chalkfold/sync/wire"
 )
 
@@ -53,10 +54,19 @@ var (
 const bundleHead = "chalkfold second copy 1\n"
 
 // Bundle writes the whole copy, sealed, for a phone of this workshop.
-func (c *Client) Bundle(ctx context.Context) ([]byte, error) {
+func (c *Client) Bundle(ctx context.Context) (file []byte, err error) {
 	if c.this == nil {
 		return nil, ErrNotBegun
 	}
+	c.patience = patience
+	err = c.again(func() error {
+		file, err = c.bundle(ctx)
+		return err
+	})
+	return file, err
+}
+
+func (c *Client) bundle(ctx context.Context) ([]byte, error) {
 	if err := c.gather(ctx); err != nil {
 		return nil, err
 	}
@@ -75,7 +85,13 @@ func (c *Client) Bundle(ctx context.Context) ([]byte, error) {
 				rest = append(rest, k)
 			}
 		}
+		if len(s.docs) == 0 && len(rest) == len(todo) {
+			return nil, store.ErrStale
+		}
 		todo = rest
+		if len(s.docs) == 0 { // all of them too large
+			continue
+		}
 		var p wire.Page
 		for i, e := range s.push.Entries {
 			e.Seq = uint64(i + 1)
@@ -106,7 +122,7 @@ func (c *Client) Take(ctx context.Context, file []byte) (int, error) {
 	}
 	n := 0
 	for _, p := range pages {
-		if err := c.applyPart(ctx, p.Entries, c.this.at, false); err != nil {
+		if err := c.applyBeside(ctx, p.Entries); err != nil {
 			return n, err
 		}
 		n += len(p.Entries)

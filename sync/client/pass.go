@@ -14,6 +14,7 @@ const (
 	statusWho       = 401
 	statusInvite    = 403
 	statusNotFound  = 404
+	statusNoPost    = 405
 	statusBehind    = 409
 	statusMoved     = 410
 	statusDiverged  = 412
@@ -102,6 +103,8 @@ func refusal(path string, status int) error {
 	switch {
 	case status == statusInvite:
 		return ErrInvite
+	case status == statusNotFound, status == statusNoPost:
+		return fmt.Errorf("%w: %s, status %d", ErrNoCopies, path, status)
 	case status == statusMoved:
 		return ErrMoved
 	case status == statusFull:
@@ -126,15 +129,17 @@ func (c *Client) create(ctx context.Context) error {
 
 // strayed answers for a ledger that is not the one that was known. It is not ok for
 // any other status.
-func (c *Client) strayed(ctx context.Context, status int) (ok bool, err error) {
+func (c *Client) strayed(ctx context.Context, status int, from reached) (ok bool, err error) {
 	if status != statusDiverged && status != statusWho {
 		return false, nil
 	}
 	if err := c.waver(); err != nil {
 		return true, err
 	}
-	switch status {
-	case statusDiverged:
+	switch {
+	case c.this.reached() != from: // another window has found that
+		return true, nil
+	case status == statusDiverged:
 		return true, c.afresh(ctx, true)
 	default: // the server has lost the workshop
 		if err := c.afresh(ctx, false); err != nil {
@@ -147,12 +152,12 @@ func (c *Client) strayed(ctx context.Context, status int) (ok bool, err error) {
 // pull fetches what this device does not have.
 func (c *Client) pull(ctx context.Context) error {
 	for {
-		from := c.this.at.Seq
-		status, body, err := c.send(ctx, "pull", wire.Pull{After: c.this.at, Most: c.gauge.most}.Encode())
+		from := c.this.reached()
+		status, body, err := c.send(ctx, "pull", wire.Pull{After: from.at, Most: c.gauge.most}.Encode())
 		if err != nil {
 			return err
 		}
-		if ok, err := c.strayed(ctx, status); err != nil {
+		if ok, err := c.strayed(ctx, status, from); err != nil {
 			return err
 		} else if ok {
 			continue
@@ -164,13 +169,18 @@ func (c *Client) pull(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		if err := c.apply(ctx, p); err != nil {
+		if err := c.apply(ctx, p, from); err != nil {
 			return err
 		}
-		if !p.More {
+		if !p.More && c.this.at == p.To {
 			return nil
 		}
-		if p.To.Seq <= from {
+		if c.this.at != p.To { // another window has gone on meanwhile
+			if err := c.waver(); err != nil {
+				return err
+			}
+		}
+		if p.To.Seq <= from.at.Seq && p.More {
 			return fmt.Errorf("%w: a page that goes back", wire.ErrMessage)
 		}
 	}
@@ -186,7 +196,7 @@ func (c *Client) push(ctx context.Context, todo []key) error {
 	if err != nil {
 		return err
 	}
-	if ok, err := c.strayed(ctx, status); err != nil {
+	if ok, err := c.strayed(ctx, status, s.from); err != nil {
 		return err
 	} else if ok {
 		return c.pull(ctx)
@@ -209,7 +219,7 @@ func (c *Client) push(ctx context.Context, todo []key) error {
 		if err != nil {
 			return err
 		}
-		if err := c.apply(ctx, p); err != nil || !p.More {
+		if err := c.apply(ctx, p, s.from); err != nil || !p.More {
 			return err
 		}
 		return c.pull(ctx)

@@ -2,7 +2,6 @@ package client
 
 import (
 	"bytes"
-	"cmp"
 	"context"
 	"errors"
 	"maps"
@@ -14,10 +13,18 @@ import (
 	"chalkfold/sync/wire"
 )
 
+// sorted are keys by kind and id, as texts: sorting something else by a function of
+// its own weighs 3 kB in the page.
 func sorted[V any](of map[key]V) []key {
-	return slices.SortedFunc(maps.Keys(of), func(a, b key) int {
-		return cmp.Or(cmp.Compare(a.kind, b.kind), cmp.Compare(a.id, b.id))
-	})
+	texts := make(map[string]key, len(of))
+	for k := range of {
+		texts[k.kind+"\x00"+k.id] = k
+	}
+	keys := make([]key, 0, len(of))
+	for _, text := range slices.Sorted(maps.Keys(texts)) {
+		keys = append(keys, texts[text])
+	}
+	return keys
 }
 
 // unsent lists the records of which this device knows more than the ledger may. Those
@@ -41,17 +48,21 @@ func (c *Client) unsent() []key {
 // sending are docs on their way to the ledger.
 type sending struct {
 	push wire.Push
+	from reached
 	docs map[key][]byte // as they were sealed
 }
 
 // seal seals as many docs as fit into so many bytes, one at least.
 func (c *Client) seal(ctx context.Context, todo []key, most int) (*sending, error) {
-	s := &sending{push: wire.Push{Base: c.this.at}, docs: map[key][]byte{}}
+	s := &sending{push: wire.Push{Base: c.this.at}, from: c.this.reached(), docs: map[key][]byte{}}
 	size := 0
 	for _, k := range todo {
 		n, err := c.note(ctx, k)
 		if err != nil {
 			return nil, err
+		}
+		if c.stale(n) {
+			return &sending{}, c.relist(ctx)
 		}
 		text := n.doc.Encode()
 		if len(text) > seal.MostText {
@@ -70,6 +81,26 @@ func (c *Client) seal(ctx context.Context, todo []key, most int) (*sending, erro
 	return s, nil
 }
 
+// stale reports whether another window has put a note since it was remembered here.
+func (c *Client) stale(n *note) bool {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.notes[n.key()].note != n.rev
+}
+
+// relist reads the notes anew: another window may have kept something aside, which must
+// be sent before what it comes from is sent as dead.
+func (c *Client) relist(ctx context.Context) error {
+	if err := c.waver(); err != nil {
+		return err
+	}
+	r, err := c.Store.Get(ctx, KindThis, thisID)
+	if err != nil {
+		return err
+	}
+	return c.load(ctx, r)
+}
+
 // note reads the note beside a record.
 func (c *Client) note(ctx context.Context, k key) (*note, error) {
 	r, err := c.Store.Get(ctx, KindNote, noteID(k))
@@ -83,7 +114,7 @@ func (c *Client) note(ctx context.Context, k key) (*note, error) {
 // before its end: see the protocol.
 func (c *Client) sent(ctx context.Context, s *sending, at wire.Position) error {
 	return c.again(func() error {
-		if c.this.at != s.push.Base { // another window has gone on meanwhile
+		if c.this.reached() != s.from { // another window has gone on meanwhile
 			return nil
 		}
 		t := *c.this
@@ -163,7 +194,7 @@ func (c *Client) readLater(ctx context.Context) error {
 			case errors.Is(err, seal.ErrNewer), errors.Is(err, merge.ErrNewer):
 				continue
 			case err == nil:
-				if err := c.applyPart(ctx, []wire.Entry{e}, c.this.at, false); err != nil {
+				if err := c.applyBeside(ctx, []wire.Entry{e}); err != nil {
 					return err
 				}
 				if again, err := c.Store.Get(ctx, KindLater, slot); err == nil && again.Rev != r.Rev {

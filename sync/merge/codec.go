@@ -40,10 +40,15 @@ func (d *Doc) Encode() []byte {
 	if d.Dead {
 		w[len(w)-1] = 1
 	}
-	devices := slices.SortedFunc(maps.Keys(d.Seen), func(a, b Device) int { return bytes.Compare(a[:], b[:]) })
+	devices := make([]string, 0, len(d.Seen))
+	for device := range d.Seen {
+		devices = append(devices, string(device[:]))
+	}
+	slices.Sort(devices)
 	place := make(map[Device]uint64, len(devices))
 	w = binary.AppendUvarint(w, uint64(len(devices)))
-	for i, device := range devices {
+	for i, text := range devices {
+		device := Device([]byte(text))
 		place[device] = uint64(i)
 		w = append(w, device[:]...)
 		w = binary.BigEndian.AppendUint64(w, uint64(d.Seen[device]))

@@ -112,6 +112,16 @@ func (d *Doc) Shown(field string) (text []byte, ok bool) {
 	return nil, false
 }
 
+// Split reports whether a field has several values.
+func (d *Doc) Split() bool {
+	for _, values := range d.Fields {
+		if len(values) > 1 {
+			return true
+		}
+	}
+	return false
+}
+
 // All are the shown values of all fields.
 func (d *Doc) All() map[string][]byte {
 	all := make(map[string][]byte, len(d.Fields))
@@ -190,18 +200,29 @@ func join(a, b *Doc, ofA, ofB []Value) []Value {
 	for _, v := range ofA {
 		if same := of(ofB, v.Dot); same != nil {
 			// They do not differ; if they did, the same would be kept everywhere.
-			kept = append(kept, slices.MinFunc([]Value{v, *same}, Value.compare))
+			if same.compare(v) < 0 {
+				v = *same
+			}
+			kept = insert(kept, v)
 		} else if !b.Knows(v.Dot) {
-			kept = append(kept, v)
+			kept = insert(kept, v)
 		}
 	}
 	for _, v := range ofB {
 		if of(ofA, v.Dot) == nil && !a.Knows(v.Dot) {
-			kept = append(kept, v)
+			kept = insert(kept, v)
 		}
 	}
-	slices.SortFunc(kept, Value.compare)
 	return kept
+}
+
+// insert puts a value in its place among the others, which are few.
+func insert(values []Value, v Value) []Value {
+	i := 0
+	for i < len(values) && values[i].compare(v) < 0 {
+		i++
+	}
+	return slices.Insert(values, i, v)
 }
 
 // of is the value of that dot.

@@ -202,11 +202,24 @@ func (w *world) deliver(r request) (int, []byte) {
 	}
 	a := &answer{status: http.StatusOK, head: http.Header{}}
 	w.handler.ServeHTTP(a, req)
-	w.say("server: %s of %d bytes: %d, %d bytes", r.path, len(r.message), a.status, len(a.body))
+	w.say("server: %s%s of %d bytes: %d, %d bytes", r.path, from(r), len(r.message), a.status, len(a.body))
 	if strings.Contains(string(a.body), marker) {
 		w.fail("the server tells %q", a.body)
 	}
 	return a.status, a.body
+}
+
+// from tells from where a request goes on.
+func from(r request) string {
+	at := wire.Position{}
+	if p, err := wire.DecodePull(r.message); err == nil {
+		at = p.After
+	} else if p, err := wire.DecodePush(r.message); err == nil {
+		at = p.Base
+	} else {
+		return ""
+	}
+	return fmt.Sprintf(" after %d %x", at.Seq, at.ID[:2])
 }
 
 // looksSealed checks what anybody on the line sees.
