@@ -21,7 +21,7 @@ const deletedNow = `[...document.querySelectorAll("#deleted .job strong")].map((
 
 // looks turns the book to the jobs, the clients or what was deleted.
 func looks(tab *browser.Tab, at string) {
-	tap(tab, `#book-views button:nth-child(`+map[string]string{"jobs": "1", "clients": "2", "deleted": "3"}[at]+`)`)
+	tap(tab, `#book-views button:nth-child(`+map[string]string{"jobs": "1", "clients": "2", "cloths": "3", "deleted": "4"}[at]+`)`)
 	tab.Until(`document.querySelector("#` + at + `")`)
 }
 

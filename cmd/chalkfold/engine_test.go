@@ -59,7 +59,7 @@ func bestLay(t *testing.T, r *draft.Result, work int) *draft.Laid {
 		t.Fatal(err)
 	}
 	for seed := range engine.Seeds {
-		found, err := lay.Pack(l.Cloth, l.Items, lay.Options{Seed: uint64(seed), Work: work})
+		found, err := lay.Pack(l.Cloth, l.Items, lay.Options{Seed: uint64(seed), Work: work, Round: r.Format.Finest()})
 		if err != nil {
 			t.Fatal(err)
 		}

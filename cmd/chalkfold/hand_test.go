@@ -37,18 +37,20 @@ func TestLayByHand(t *testing.T) {
 	browser.Eval[any](tab, `document.querySelector(".lay .drawing").scrollIntoView({block: "center"})`)
 	shot(t, tab, "hand-empty")
 
-	takeUp(tab, 1)
-	was := pieceAt(tab, 1)
-	touch(tab, straight(was, place{was.x, was.y + 45}))
+	const no = 5 // a small piece, for which there is room at the end of the cloth
+	takeUp(tab, no)
+	was := pieceAt(tab, no)
+	end := browser.Eval[float64](tab, `document.querySelector(".lay .drawing").getBoundingClientRect().bottom`)
+	touch(tab, straight(was, place{was.x, end - 40}))
 	tab.Until(pinned + ` === 1`)
-	dragged := pieceAt(tab, 1)
+	dragged := pieceAt(tab, no)
 	if dragged == was {
 		t.Error("the finger moved nothing")
 	}
 	shot(t, tab, "hand-dragged")
 	tap(tab, "#hand-downward")
 	tab.Still()
-	if now := pieceAt(tab, 1); now.y <= dragged.y {
+	if now := pieceAt(tab, no); now.y <= dragged.y {
 		t.Errorf("one step down led from %v to %v", dragged, now)
 	}
 	tap(tab, "#hand-down")
