@@ -30,6 +30,9 @@ func styles(j job.Job) []job.Job {
 				one.Style = garment.Style{}
 			}
 			one.Style[o.ID] = c.ID
+			if whole, err := g.Complete(one.Style); err == nil {
+				one.Style = g.Together(whole, o.ID)
+			}
 			out = append(out, one)
 		}
 	}
@@ -179,7 +182,7 @@ func TestRefusalsAreSaid(t *testing.T) {
 		{"a measurement out of bounds", strings.Replace(hip42, "42 in", "4 in", 1), ""},
 		{"a measurement that is missing", strings.Replace(hip42, `"hip_girth": "42 in",`, "", 1), ""},
 		{"a rule out of range", withKey(`"rules": {"house": {"hem_allowance": "9 in"}}`), ""},
-		{"a style that is not known", withKey(`"style": {"leg": "flared"}`), "straight, tapered, free"},
+		{"a style that is not known", withKey(`"style": {"leg": "balloon"}`), "straight, tapered, free, flared, wide"},
 		{"a truing that is not known", withKey(`"untrued": ["seams"]`), "level, ease, dart, reach, thigh, tilt, hip, leg, waist, side, inseam, fork"},
 		{"no leg to draw", strings.Replace(hip42, "40 in", "14 in", 1), ""},
 	} {

@@ -20,39 +20,81 @@ type Style struct {
 }
 
 // StylesOf are n styles of any garment, by its own rules and all trued: of all
-// the ways in which its questions can be answered together, n that lie evenly
-// apart.
+// the ways in which its questions can be answered, n that lie evenly apart, and
+// that answer each question in every way where n suffice.
 func StylesOf(g garment.Garment, n int) []Style {
-	ways := 1
+	ways, choices := 1, 0
 	for _, o := range g.Options {
 		ways *= len(o.Choices)
+		choices += len(o.Choices)
 	}
-	// Steps by the golden section, and prime to the whole, come everywhere.
-	const golden = 0.618
+	// Steps by about the golden section, and prime to the whole, come everywhere,
+	// though to some answers only late.
+	const golden, tries = 0.618, 100
+	var best []Style
+	most := 0
 	step := max(int(golden*float64(ways)), 1)
-	for gcd(step, ways) > 1 {
+	for range tries {
+		for gcd(step, ways) > 1 {
+			step++
+		}
+		all := stepped(g, ways, step, n)
+		if met := answered(all); met > most {
+			best, most = all, met
+		}
+		if most == choices {
+			break
+		}
 		step++
 	}
+	return best
+}
+
+// stepped are n styles, so many ways of answering apart. Where answers clash,
+// one is given up for the other, so that one that clashes with many still comes.
+func stepped(g garment.Garment, ways, step, n int) []Style {
 	var all []Style
+	seen := map[string]bool{}
 	for i := 0; i < ways && len(all) < n; i++ {
-		s := Style{Garment: g.ID, Style: map[string]string{}}
-		var answers []string
+		asked := garment.Style{}
 		rest := i * step % ways
 		for _, o := range g.Options {
-			c := o.Choices[rest%len(o.Choices)]
+			asked[o.ID] = o.Choices[rest%len(o.Choices)].ID
 			rest /= len(o.Choices)
-			s.Style[o.ID] = c.ID
-			answers = append(answers, c.Name)
 		}
-		if full, err := g.Complete(s.Style); err != nil || g.Check(full) != nil {
+		full := g.Together(asked, "")
+		name := answers(g, full)
+		if g.Check(full) != nil || seen[name] {
 			continue
 		}
-		s.Name = strings.Join(answers, ", ")
-		if _, err := g.Complete(s.Style); err == nil { // answers may clash
-			all = append(all, s)
-		}
+		seen[name] = true
+		all = append(all, Style{Name: name, Garment: g.ID, Style: full})
 	}
 	return all
+}
+
+// answered is how many answers these styles give, each counted once.
+func answered(all []Style) int {
+	met := map[[2]string]bool{}
+	for _, s := range all {
+		for o, c := range s.Style {
+			met[[2]string{o, c}] = true
+		}
+	}
+	return len(met)
+}
+
+// answers are the names of the answers of a complete style.
+func answers(g garment.Garment, s garment.Style) string {
+	var names []string
+	for _, o := range g.Options {
+		for _, c := range o.Choices {
+			if c.ID == s[o.ID] {
+				names = append(names, c.Name)
+			}
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 func gcd(a, b int) int {

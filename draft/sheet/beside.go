@@ -24,7 +24,7 @@ type numbered struct {
 
 // numbersBeside writes the numbers that found no room in their pieces on the
 // cloth beside them, each with a line to its piece. Where no cloth is free they
-// stand over the piece.
+// stand over the pieces, clear of what is written.
 func (l *table) numbersBeside() {
 	var taken [][]geom.Pt
 	for _, o := range l.d.Outlines {
@@ -37,15 +37,14 @@ func (l *table) numbersBeside() {
 		size := l.size
 		half := geom.Vec{X: TextWidth(n.number, unit.Length(size)).MM()/2 + size/5, Y: size * leading / 2}
 		at, ok := l.freeBeside(n.ring, half, taken)
-		if ok {
-			taken = append(taken, corners(boxAt(at, half)))
-			to := nearestOn(n.ring, at)
-			if dir := to.Sub(at); dir.Len() > half.Y {
-				l.d.Path(line(Dimension, at.Add(dir.Unit().Scale(half.Y)), to))
-			}
-		} else {
-			at = middle(n.ring)
+		if !ok {
+			at, ok = l.freeOver(n.ring, half)
 			l.d.Path(area(Blank, corners(boxAt(at, half))))
+		}
+		taken = append(taken, corners(boxAt(at, half)))
+		to := nearestOn(n.ring, at)
+		if dir := to.Sub(at); ok && dir.Len() > half.Y && !geom.Contains(n.ring, at) {
+			l.d.Path(line(Dimension, at.Add(dir.Unit().Scale(half.Y)), to))
 		}
 		l.d.Text(Text{Role: Label, At: at.Add(geom.Vec{Y: size * (ascent - descent) / 2}), Size: unit.Length(size), Anchor: Middle, S: n.number})
 	}
@@ -76,6 +75,30 @@ func (l *table) freeBeside(ring []geom.Pt, half geom.Vec, taken [][]geom.Pt) (ge
 		}
 	}
 	return geom.Pt{}, false
+}
+
+// freeOver returns the place nearest the middle of the ring where a box of ±half
+// lies on the cloth used and off all that is written; the middle itself, and
+// false, when there is none.
+func (l *table) freeOver(ring []geom.Pt, half geom.Vec) (geom.Pt, bool) {
+	var written []geom.Rect
+	for _, it := range l.d.Items {
+		if t, ok := it.(Text); ok {
+			written = append(written, t.Box())
+		}
+	}
+	mid := middle(ring)
+	for r := 0.0; r < besideMost*l.size; r += l.size / 4 {
+		for k := range besideTurns {
+			at := mid.Add(geom.Vec{X: r}.Rotate(2 * math.Pi * float64(k) / besideTurns))
+			b := boxAt(at, half)
+			if b.Min.X >= l.box.Min.X && b.Min.Y >= l.box.Min.Y && b.Max.X <= l.box.Max.X && b.Max.Y <= l.end &&
+				!slices.ContainsFunc(written, b.Overlaps) {
+				return at, true
+			}
+		}
+	}
+	return mid, false
 }
 
 // crossedBy reports whether a line runs over the edge of a ring.

@@ -327,7 +327,12 @@ func (l *table) measures() {
 	if l.hand > 0 {
 		switch over := l.hand - l.end; {
 		case over > l.size:
-			l.dimension(p(x, l.end), p(x, l.hand), w.F("%s left", say(unit.Length(over))))
+			left := w.F("%s left", say(unit.Length(over)))
+			beyond := x
+			if both := TextWidth(used, unit.Length(size)) + TextWidth(left, unit.Length(size)); both.MM()/2+size/2 > l.hand/2 {
+				beyond += 1.7 * size // they are too long to stand one under the other
+			}
+			l.dimension(p(beyond, l.end), p(beyond, l.hand), left)
 		case over < -1e-6:
 			d.Text(Text{
 				Role: Label, At: p(l.box.Min.X+0.5*size, l.hand+1.1*size), Size: unit.Length(size),

@@ -56,12 +56,18 @@ func TestGoldenSketches(t *testing.T) {
 }
 
 // The small drawings of all answers to a question show the same place, and no
-// two of them are alike.
+// two of them are alike. As on the screen, other answers are given up that
+// cannot go with the one shown.
 func TestChoicesAreTold(t *testing.T) {
-	for _, o := range draft.Garments()[0].Options {
+	g := draft.Garments()[0]
+	for _, o := range g.Options {
 		var flats []sketch.Flat
 		for _, c := range o.Choices {
-			flats = append(flats, flat(t, map[string]string{o.ID: c.ID}))
+			full, err := g.Complete(map[string]string{o.ID: c.ID})
+			if err != nil {
+				t.Fatal(err)
+			}
+			flats = append(flats, flat(t, g.Together(full, o.ID)))
 		}
 		seen := map[string]string{}
 		place := ""

@@ -92,7 +92,13 @@ func TestEveryRuleIsNamed(t *testing.T) {
 			named[n] = true
 		}
 	}
-	for _, style := range []garment.Style{{"crease": "tuck"}, {"leg": "tapered"}} {
+	for _, style := range []garment.Style{
+		{"crease": "tuck"},
+		{"leg": "tapered"},
+		{"leg": "flared", "front_dart": "pleats", "band": "shaped", "pocket": "seam", "length": "ankle"},
+		{"leg": "wide", "closure": "side_zip", "pocket": "none", "back_pocket": "one", "hem": "turn_up"},
+		{"length": "shorts"},
+	} {
 		o := order{body: measured(t, hip42+", body_rise 10 1/2"), style: style}
 		for _, st := range o.draft(t).Record.Steps() {
 			note(st)
@@ -102,6 +108,10 @@ func TestEveryRuleIsNamed(t *testing.T) {
 		for _, st := range o.draft(t).Record.Steps() {
 			note(st)
 		}
+	}
+	o := order{body: measured(t, balancedBody), method: trouser.Balanced}
+	for _, st := range o.draft(t).Record.Steps() {
+		note(st)
 	}
 	cut := []rules.ID{"hem_allowance", "pocket_facing", "loop_strip_width"} // drawn as they are
 	for _, def := range trouser.Garment().Rules {

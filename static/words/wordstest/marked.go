@@ -51,11 +51,13 @@ func Marked(t testing.TB) *say.Words {
 
 var (
 	innermost = regexp.MustCompile(`«[^«»]*»`)
-	ownWords  = regexp.MustCompile(`"[a-z_]+"|A4|\b[A-Z]\d?\b`) // keys of the file; a paper; letters of joins
+	ownWords  = regexp.MustCompile(`"[a-z_]+"|A4|\b[A-Z]\d?\b`)  // keys of the file; a paper; letters of joins
+	planCode  = regexp.MustCompile(`«plan» [A-HJ-NP-Z2-9]{4}\b`) // names a placing on sheets
 )
 
 // Bare is what of a shown text was not looked up.
 func Bare(shown string) string {
+	shown = planCode.ReplaceAllString(shown, "")
 	for {
 		rest := innermost.ReplaceAllString(shown, "")
 		if rest == shown {
