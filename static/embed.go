@@ -47,6 +47,26 @@ type File struct {
 	Gzip int64 // bytes of each form that is held, 0 for one that is not
 }
 
+// A Form is one form in which a file is held.
+type Form struct {
+	Suffix   string // after the file's name
+	Encoding string // as in Content-Encoding; empty for plain
+}
+
+// Forms lists the forms that a file is held in, the best first.
+func (f File) Forms() []Form {
+	var forms []Form
+	for _, held := range []struct {
+		size int64
+		Form
+	}{{f.Brotli, Form{".br", "br"}}, {f.Gzip, Form{".gz", "gzip"}}, {f.Plain, Form{}}} {
+		if held.size > 0 {
+			forms = append(forms, held.Form)
+		}
+	}
+	return forms
+}
+
 // ErrNotBuilt says that the page has not been built into this binary.
 var ErrNotBuilt = errors.New("the page is not built into this binary: run `make build`, then start .build/chalkfold")
 

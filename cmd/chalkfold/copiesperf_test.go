@@ -56,7 +56,7 @@ func BenchmarkCopies(b *testing.B) {
 	}
 }
 
-// A served is a server in a process of its own.
+// An ownServer is a server in a process of its own.
 type ownServer struct {
 	cmd  *exec.Cmd
 	base string

@@ -32,18 +32,12 @@ func newSite(built fs.FS, list static.List) (http.Handler, error) {
 	s := site{files: make(map[string]siteFile, len(list.Files))}
 	for _, f := range list.Files {
 		sf := siteFile{File: f}
-		for _, kind := range []struct {
-			size             int64
-			suffix, encoding string
-		}{{f.Brotli, ".br", "br"}, {f.Gzip, ".gz", "gzip"}, {f.Plain, "", ""}} {
-			if kind.size == 0 {
-				continue
-			}
-			body, err := fs.ReadFile(built, f.Name+kind.suffix)
+		for _, held := range f.Forms() {
+			body, err := fs.ReadFile(built, f.Name+held.Suffix)
 			if err != nil {
 				return nil, fmt.Errorf("%w: run `make build` again", err)
 			}
-			sf.forms = append(sf.forms, form{kind.encoding, body})
+			sf.forms = append(sf.forms, form{held.Encoding, body})
 		}
 		if len(sf.forms) == 0 {
 			return nil, fmt.Errorf("%s lists %s in no form: run `make build` again", static.ListName, f.Path)

@@ -93,21 +93,16 @@ func packPage(built fs.FS, list static.List, folder string) error {
 	p := page{Headers: static.Headers(), Files: map[string]file{}}
 	for _, f := range list.Files {
 		told := file{Type: f.Type, Hash: f.Hash}
-		for _, form1 := range []struct {
-			size             int64
-			suffix, encoding string
-		}{{f.Brotli, ".br", "br"}, {f.Gzip, ".gz", "gzip"}, {f.Plain, "", ""}} {
-			if form1.size == 0 {
-				continue
-			}
-			content, err := fs.ReadFile(built, f.Name+form1.suffix)
+		for _, held := range f.Forms() {
+			name := f.Name + held.Suffix
+			content, err := fs.ReadFile(built, name)
 			if err != nil {
 				return fmt.Errorf("%w: run `make build` again", err)
 			}
-			if err := os.WriteFile(filepath.Join(assets, f.Name+form1.suffix), content, 0o644); err != nil {
+			if err := os.WriteFile(filepath.Join(assets, name), content, 0o644); err != nil {
 				return err
 			}
-			told.Forms = append(told.Forms, form{f.Name + form1.suffix, form1.encoding})
+			told.Forms = append(told.Forms, form{name, held.Encoding})
 		}
 		p.Files[f.Path] = told
 	}
