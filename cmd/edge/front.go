@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"context"
 	"database/sql"
-	"errors"
 	"io"
 	"maps"
 	"net/http"
@@ -212,7 +211,7 @@ func made(ctx context.Context, db tables.DB) error {
 // A database is one behind database/sql.
 type database struct{ db *sql.DB }
 
-func (d database) Read(ctx context.Context, statement string, parameters ...any) (all [][]any, err error) {
+func (d database) Read(ctx context.Context, statement string, parameters ...any) ([][]any, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -220,17 +219,7 @@ func (d database) Read(ctx context.Context, statement string, parameters ...any)
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, rows.Close()) }()
-	columns, err := rows.Columns()
-	for err == nil && rows.Next() {
-		values, to := make([]any, len(columns)), make([]any, len(columns))
-		for i := range values {
-			to[i] = &values[i]
-		}
-		err = rows.Scan(to...)
-		all = append(all, values)
-	}
-	return all, errors.Join(err, rows.Err())
+	return tables.Collect(rows)
 }
 
 func (d database) Write(ctx context.Context, statement string, parameters ...any) ([][]any, error) {

@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	driver "modernc.org/sqlite"
+
+	"chalkfold/sync/ledger/tables"
 )
 
 // mostTogether is how many statements are committed together at the most.
@@ -33,7 +35,7 @@ func (db *DB) Read(ctx context.Context, statement string, parameters ...any) ([]
 	if err != nil {
 		return nil, orCancelled(ctx, err)
 	}
-	all, err := collect(rows)
+	all, err := tables.Collect(rows)
 	return all, orCancelled(ctx, err)
 }
 
@@ -135,7 +137,7 @@ func (w writing) commit(jobs []*job) (err error) {
 		}
 		rows, err := tx.StmtContext(ctx, w.stmts[j.statement]).QueryContext(ctx, j.parameters...)
 		if err == nil {
-			j.rows, err = collect(rows)
+			j.rows, err = tables.Collect(rows)
 		}
 		if err != nil && !onlyItself(err) {
 			return asDamage(err)
@@ -164,27 +166,6 @@ func (w writing) prepare(ctx context.Context, jobs []*job) error {
 		w.stmts[j.statement] = s
 	}
 	return nil
-}
-
-// collect reads all rows.
-func collect(rows *sql.Rows) (all [][]any, err error) {
-	defer func() { err = errors.Join(err, rows.Close()) }()
-	columns, err := rows.Columns()
-	if err != nil {
-		return nil, err
-	}
-	for rows.Next() {
-		values := make([]any, len(columns))
-		to := make([]any, len(columns))
-		for i := range values {
-			to[i] = &values[i]
-		}
-		if err := rows.Scan(to...); err != nil {
-			return nil, err
-		}
-		all = append(all, values)
-	}
-	return all, rows.Err()
 }
 
 // The primary result codes of SQLite that are looked at, https://sqlite.org/rescode.html.
