@@ -42,6 +42,8 @@ type File struct {
 	// Rare says that the file is fetched only when it is wanted, and is not kept for
 	// use without a network.
 	Rare bool `json:",omitempty"`
+	// Late says that the first screen stands without it: it is fetched after that.
+	Late bool `json:",omitempty"`
 	Plain,
 	Brotli,
 	Gzip int64 // bytes of each form that is held, 0 for one that is not

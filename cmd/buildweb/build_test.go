@@ -235,7 +235,15 @@ func TestBudgets(t *testing.T) {
 	if err := report(&out, list, true); err == nil || !strings.Contains(err.Error(), "program") {
 		t.Errorf("over the program's budget: %v", err)
 	}
-	list.Files = append(list.Files[:0], static.File{Path: "/", Brotli: maxTotal + 1})
+	list.Files = append(list.Files[:0], static.File{Path: "/", Brotli: maxFirst + 1})
+	if err := report(&out, list, true); err == nil || !strings.Contains(err.Error(), "first screen") {
+		t.Errorf("over the budget of the first load: %v", err)
+	}
+	list.Files[0].Late = true
+	if err := report(&out, list, true); err != nil {
+		t.Errorf("what comes late counts as first: %v", err)
+	}
+	list.Files[0].Brotli = maxKept + 1
 	if err := report(&out, list, true); err == nil || !strings.Contains(err.Error(), "first visit") {
 		t.Errorf("over the whole budget: %v", err)
 	}

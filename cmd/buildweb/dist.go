@@ -26,18 +26,18 @@ func pageFiles() []static.File {
 	return []static.File{
 		{Path: "/", Name: "index.html", Type: "text/html; charset=utf-8"},
 		{Path: "/app.wasm", Name: "app.wasm", Type: "application/wasm"},
-		{Path: "/rest.wasm", Name: "rest.wasm", Type: "application/wasm"},
+		{Path: "/rest.wasm", Name: "rest.wasm", Type: "application/wasm", Late: true},
 		{Path: "/wasm_exec.js", Name: "wasm_exec.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/device.js", Name: "device.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/start.js", Name: "start.js", Type: "text/javascript; charset=utf-8"},
-		{Path: "/engine.js", Name: "engine.js", Type: "text/javascript; charset=utf-8"},
+		{Path: "/engine.js", Name: "engine.js", Type: "text/javascript; charset=utf-8", Late: true},
 		{Path: "/style.css", Name: "style.css", Type: "text/css; charset=utf-8"},
 		{Path: "/manifest.webmanifest", Name: "manifest.webmanifest", Type: "application/manifest+json"},
 		{Path: "/icon.svg", Name: "icon.svg", Type: "image/svg+xml"},
 		{Path: "/icon-192.png", Name: "icon-192.png", Type: "image/png"},
-		{Path: "/icon-512.png", Name: "icon-512.png", Type: "image/png"},
-		{Path: "/icon-whole.png", Name: "icon-whole.png", Type: "image/png"},
-		{Path: "/noto.ttf", Name: "noto.ttf", Type: "font/ttf"},
+		{Path: "/icon-512.png", Name: "icon-512.png", Type: "image/png", Late: true},
+		{Path: "/icon-whole.png", Name: "icon-whole.png", Type: "image/png", Late: true},
+		{Path: "/noto.ttf", Name: "noto.ttf", Type: "font/ttf", Late: true},
 		{Path: "/names.txt", Name: "names.txt", Type: "text/plain; charset=utf-8", Rare: true},
 	}
 }
@@ -52,7 +52,7 @@ func wordsFiles() ([]static.File, map[string][]byte, error) {
 			return nil, nil, err
 		}
 		name := "words-" + l.ID + ".txt"
-		files = append(files, static.File{Path: "/words/" + l.ID + ".txt", Name: name, Type: "text/plain; charset=utf-8"})
+		files = append(files, static.File{Path: "/words/" + l.ID + ".txt", Name: name, Type: "text/plain; charset=utf-8", Late: true})
 		bodies[name] = []byte(c.Page())
 	}
 	return files, bodies, nil
