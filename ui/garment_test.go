@@ -1,5 +1,3 @@
-//go:build !js
-
 // The page makes trousers alone until it has room: see draft/garments_js.go.
 
 package ui
