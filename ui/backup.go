@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"strconv"
+	"strings"
 	"time"
 	"unicode/utf8"
 
@@ -106,8 +107,11 @@ func sumOf(data []byte) string {
 }
 
 // carried reports whether a backup carries the records of a kind: all but those
-// about this device.
-func carried(kind string) bool { return kind != backupKind && kind != deviceKind }
+// about this device, among them what the second copy keeps, the key of the workshop
+// for one.
+func carried(kind string) bool {
+	return kind != backupKind && kind != deviceKind && !strings.HasPrefix(kind, syncKind)
+}
 
 // deletedAt is when a record was deleted, in ms since 1970: nought for one that
 // was not. Every kind that can be recovered tells it as jobs do; see kept.

@@ -41,6 +41,8 @@ func (d *Desk) stagesKey(here stage) string {
 		return d.T("Stages")
 	case stageHouse:
 		return d.T("House")
+	case stageCopy:
+		return d.T("Copies")
 	}
 	return d.T(here.name)
 }

@@ -9,6 +9,7 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/say"
+	"chalkfold/sync/client"
 	"chalkfold/sync/store"
 	"chalkfold/ui/day"
 	"chalkfold/ui/engine"
@@ -29,6 +30,10 @@ type Deps struct {
 	Cores   int
 	Font    func() ([]byte, error)
 	Words   func(id string) (*say.Words, error)
+	// Line carries the second copy to the server; nil where there is none. Random
+	// fills bytes with random ones, as good for keys as the device has them.
+	Line   client.Line
+	Random func([]byte)
 	// Work is how many steps are spent on a lay, an advice or sheets that nobody
 	// asked to be better; nought is as many as are worth while.
 	Work int
@@ -95,6 +100,7 @@ type Desk struct {
 	browser browser
 	asked   bool // the browser was asked to keep the work
 	keeping keepViewed
+	copying copying
 }
 
 // viewed is how the stages are looked at. It is not kept.
@@ -109,6 +115,7 @@ type viewed struct {
 	chalk chalkViewed
 	house houseViewed
 	share shareViewed
+	copy  copyViewed
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
@@ -215,7 +222,7 @@ func (d *Desk) lay(job *Job) {
 	}
 	d.leaveLay()
 	d.leaveShare()
-	d.view = viewed{book: bookViewed{view: d.view.book.view}}
+	d.view = viewed{book: bookViewed{view: d.view.book.view}, copy: d.view.copy}
 	if err := job.open(); err != nil {
 		d.fault = d.sayFault(err)
 	}

@@ -101,6 +101,8 @@ func (d *Desk) keepView(jobs int) app.UI {
 				l.Call("install")
 			}
 		},
+		Copy:     d.sayCopied(),
+		OnCopy:   func() { d.turn(stageCopy) },
 		OnNotNow: func() { d.note(deviceKind, notNowID, &d.noted.notNow) },
 	}
 	if d.installDue() {

@@ -135,6 +135,9 @@ func (d *Desk) sendLink(send bool) {
 
 // hearLink looks at what the address of the page carries.
 func (d *Desk) hearLink(fragment string) bool {
+	if d.hearPairing(fragment) {
+		return true
+	}
 	kind, ok := link.KindOf(fragment)
 	switch {
 	case !ok:

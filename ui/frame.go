@@ -98,6 +98,8 @@ func (d *Desk) stageView() app.UI {
 		return d.shareView().Render()
 	case stageHouse:
 		return d.houseView().Render()
+	case stageCopy:
+		return d.copyView().Render()
 	}
 	return d.bookView().Render()
 }

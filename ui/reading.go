@@ -110,7 +110,7 @@ func (d *Desk) opened(c contents, fragment string) {
 	if d.harm = c.err; c.err == nil {
 		d.noted, d.settings = c.noted, c.settings
 		d.device = NewKeeper(deviceKind, deviceID, c.rev, d.deps.Now)
-		d.store = c.store
+		d.store = d.noting(c.store)
 		if c.house.InForce != "" {
 			d.house.House = c.house // what a new job begins with
 		}
@@ -127,7 +127,12 @@ func (d *Desk) opened(c contents, fragment string) {
 		d.newJob()
 	}
 	d.hearLink(fragment)
-	d.ctx.After(frame, func(app.Context) { d.settleIn(len(c.jobs) > 0) })
+	d.ctx.After(frame, func(app.Context) {
+		d.settleIn(len(c.jobs) > 0)
+		if c.err == nil {
+			d.openCopy(c.store)
+		}
+	})
 }
 
 // settleIn does what can wait until the first screen stands.

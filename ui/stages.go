@@ -15,6 +15,7 @@ const (
 	stageFitting = "fitting"
 	stageShare   = "share"
 	stageHouse   = "house"
+	stageCopy    = "copy"
 )
 
 // newJobFragment asks for a new job; see the shortcuts of the manifest.
@@ -44,10 +45,13 @@ func stages() []stage {
 // houseRules is the screen of the house rules.
 func houseRules() stage { return stage{stageHouse, say.Word("House rules"), markHouse} }
 
+// secondCopy is the screen of the second copy, to which the book leads.
+func secondCopy() stage { return stage{stageCopy, say.Word("Second copy"), markCopy} }
+
 // stageFromFragment returns the stage that an address asks for, the book if it
 // asks for none.
 func stageFromFragment(fragment string) string {
-	for _, s := range append(stages(), houseRules()) {
+	for _, s := range append(stages(), houseRules(), secondCopy()) {
 		if s.id == fragment {
 			return s.id
 		}
@@ -71,6 +75,9 @@ func around(id string) (before, here, after stage) {
 		}
 		return before, s, after
 	}
+	if id == stageCopy {
+		return stage{}, secondCopy(), stage{}
+	}
 	return stage{}, houseRules(), stage{}
 }
 
@@ -90,6 +97,7 @@ const (
 	markFitting = markOpen + `M12 3a2 2 0 1 0 .01 0M6 9c4-2 8-2 12 0l-2 4H8zM8 13l-1 8M16 13l1 8M12 13v3` + markClose
 	markShare   = markOpen + `M4 13v7h16v-7M12 16V4M8 8l4-4 4 4` + markClose
 	markHouse   = markOpen + `M3 11l9-7 9 7M6 9v11h12V9M9 14h2M14 14h1M9 17h6` + markClose
+	markCopy    = markOpen + `M4 4h11v11H4zM9 19h11V8` + markClose
 	markStages  = markOpen + `M4 5h4v4H4zM10 5h4v4h-4zM16 5h4v4h-4zM4 15h4v4H4zM10 15h4v4h-4zM16 15h4v4h-4z` + markClose
 	markBack    = markOpen + `M15 5l-7 7 7 7` + markClose
 	markOn      = markOpen + `M9 5l7 7-7 7` + markClose

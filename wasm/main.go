@@ -30,5 +30,7 @@ func main() {
 		Cores:   cores(),
 		Font:    fetchFont,
 		Words:   fetchWords,
+		Line:    line{},
+		Random:  randomBytes,
 	})
 }

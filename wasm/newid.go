@@ -7,12 +7,17 @@ import (
 	"syscall/js"
 )
 
-// newID returns a new id of 128 random bits. The bits are the browser's own:
-// crypto/rand would add 44 kB to the first load.
+// newID returns a new id of 128 random bits.
 func newID() string {
-	bits := js.Global().Get("Uint8Array").New(16)
-	js.Global().Get("crypto").Call("getRandomValues", bits)
 	id := make([]byte, 16)
-	js.CopyBytesToGo(id, bits)
+	randomBytes(id)
 	return hex.EncodeToString(id)
+}
+
+// randomBytes fills bytes with the browser's own random ones: crypto/rand would add
+// 44 kB to the first load.
+func randomBytes(b []byte) {
+	bits := js.Global().Get("Uint8Array").New(len(b))
+	js.Global().Get("crypto").Call("getRandomValues", bits)
+	js.CopyBytesToGo(b, bits)
 }

@@ -25,14 +25,17 @@ func lateNames() []string {
 		"chalkfold/draft/qr",
 		"chalkfold/draft/sheet", // and all below it
 		"chalkfold/draft/slip",
+		"chalkfold/sync/client", "chalkfold/sync/merge", "chalkfold/sync/seal", "chalkfold/sync/wire",
 		"chalkfold/ui.(*Desk).benchView", "chalkfold/ui.(*Desk).chalkView", "chalkfold/ui.(*Desk).fittingView", "chalkfold/ui.(*Desk).houseView",
 		"chalkfold/ui/backup.go",
 		"chalkfold/ui/bench",
 		"chalkfold/ui/calendar",
+		"chalkfold/ui/carry.go", "chalkfold/ui/carry_tree.go",
 		"chalkfold/ui/chalk",
 		"chalkfold/ui/cloth",
 		"chalkfold/ui/desk_advice.go",
 		"chalkfold/ui/desk_cloth.go",
+		"chalkfold/ui/desk_copy.go", "chalkfold/ui/desk_copyview.go",
 		"chalkfold/ui/desk_forms.go",
 		"chalkfold/ui/desk_hand.go",
 		"chalkfold/ui/desk_link.go",
@@ -48,8 +51,10 @@ func lateNames() []string {
 		"chalkfold/ui/house", // and house_effect.go
 		"chalkfold/ui/laying.go",
 		"chalkfold/ui/restore.go",
+		"chalkfold/ui/second",
 		"chalkfold/ui/share",
 		"chalkfold/ui/tape/outline.go", "chalkfold/ui/tape/place.go", "chalkfold/ui/tape/seated.go", // where to measure, drawn
+		"chalkfold/wasm.line", "chalkfold/wasm/line.go",
 		"chalkfold/wasm/worker.go",
 		"type:.eq.chalkfold/ui", "type:.eq.[", // whether two of a type are equal
 	}
@@ -59,6 +64,7 @@ func lateNames() []string {
 // something to do for a later one.
 func soonNames() []string {
 	return []string{
+		"chalkfold/ui.(*Desk).copyDo", "chalkfold/ui.(*Desk).hearPairing", "chalkfold/ui.(*Desk).noting", "chalkfold/ui.(*Desk).openCopy", "chalkfold/ui.(*Desk).sayCopied", "chalkfold/ui.noting",
 		"chalkfold/ui.(*Desk).hearLink", "chalkfold/ui.(*Desk).leave", "chalkfold/ui.(*Desk).stop", "chalkfold/ui.(*Desk).want",
 	}
 }

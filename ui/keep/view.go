@@ -19,6 +19,8 @@ type View struct {
 	Sends bool     // a file can be handed to another program
 	Raw   string   // why a copy of everything as it stands is offered; "" when it is not
 
+	Copy string // how the second copy stands; "" where there can be none
+
 	Promise string // whether the browser keeps it all
 	Used    string // how much room it takes
 
@@ -34,6 +36,7 @@ type View struct {
 	OnRaw     func()
 	OnInstall func()
 	OnNotNow  func()
+	OnCopy    func()
 }
 
 // FileID is the id of the input that takes a file.
@@ -53,6 +56,11 @@ func (v *View) Render() app.UI {
 		),
 		kit.P().ID("told").Role("status").Hidden(v.Told == "").Text(v.Told),
 		v.found(),
+		kit.Div().ID("second-copy").Class("keep").Hidden(v.Copy == "").Body(
+			kit.H2().Text(v.T("Second copy")),
+			kit.P().ID("copied").Text(v.Copy),
+			kit.Div().Class("actions").Body(second(v.T("Open the second copy"), v.OnCopy)),
+		),
 		kit.Div().ID("raw").Class("card").Hidden(v.Raw == "").Body(
 			kit.P().Text(v.Raw),
 			second(v.T("Save a copy as they are"), v.OnRaw),

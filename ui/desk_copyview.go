@@ -1,0 +1,370 @@
+package ui
+
+import (
+	"encoding/base64"
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"chalkfold/draft/plain"
+	"chalkfold/draft/qr"
+	"chalkfold/sync/client"
+	"chalkfold/sync/seal"
+	"chalkfold/ui/day"
+	"chalkfold/ui/kit"
+	"chalkfold/ui/second"
+)
+
+// copyViewed is how the second copy is looked at.
+type copyViewed struct {
+	step   second.Step
+	key    seal.Key // to begin or to move with
+	moving bool     // the key takes the place of another
+	asked  []int
+	typed  []string
+	wrong  string
+	list   []string
+	code   string
+	beside bool
+	told   string
+}
+
+// What begins the fragment of an address that pairs a phone: over the server, and
+// side by side.
+const (
+	pairingWords = "pair="
+	pairingKey   = "hand="
+)
+
+// hearPairing looks whether an address pairs this phone with another. It only fills in
+// the field: the maker joins.
+func (d *Desk) hearPairing(fragment string) bool {
+	text, ok := strings.CutPrefix(fragment, pairingWords)
+	if !ok {
+		if !strings.HasPrefix(fragment, pairingKey) {
+			return false
+		}
+		text = fragment
+	}
+	if d.deps.Line == nil {
+		return false
+	}
+	d.stage = stageCopy
+	d.view.copy = copyViewed{step: second.Join, typed: []string{strings.ReplaceAll(text, "-", " ")}}
+	if text == fragment {
+		d.view.copy.typed[0] = fragment
+	}
+	return true
+}
+
+// copyStep is the step that the screen is at.
+func (d *Desk) copyStep() second.Step {
+	begun := d.copying.client != nil && d.copying.client.Begun()
+	switch s := d.view.copy.step; {
+	case s == second.Offer && begun:
+		return second.Begun
+	case s == second.Begun && !begun:
+		return second.Offer
+	default:
+		return s
+	}
+}
+
+// copyView fills the screen.
+func (d *Desk) copyView() *second.View {
+	v := &d.view.copy
+	return &second.View{
+		Words: d.Words, Step: d.copyStep(), Busy: d.copying.running || d.copying.client == nil, Told: v.told,
+		List: v.list, Asked: v.asked, Typed: v.typed, Wrong: v.wrong, Code: v.code, Beside: v.beside,
+		Account: d.sayAccount(), Fault: d.sayCopyFault(d.copying.err), Conflicts: d.sayConflicts(),
+		OnStart: func() { d.newWords(false) },
+		OnJoin:  func() { *v = copyViewed{step: second.Join, typed: []string{""}} },
+		OnWritten: func() {
+			v.step, v.asked, v.typed = second.Repeat, d.someWords(), []string{"", "", ""}
+		},
+		OnRepeat: d.repeatWords, OnEnter: d.enterWords, OnBack: d.copyBack,
+		OnType: func(field int, text string) { v.typed[field] = text },
+		OnCopy: d.copyNow, OnPair: d.offerCode, OnBeside: d.showHandover,
+		OnWords: func() { *v = copyViewed{step: second.Pair, list: d.copying.client.Key().Words()} },
+		OnOff:   func() { *v = copyViewed{step: second.Off} },
+		OnMove:  func() { d.newWords(true) },
+		OnSave:  d.saveCopy, OnTake: func() { kit.ChooseFile(second.FileID) }, OnFile: d.takeCopy,
+		OnForget: d.forgetCopy, OnChoose: d.chooseMeasured,
+	}
+}
+
+// copyBack goes back a step.
+func (d *Desk) copyBack() {
+	v := &d.view.copy
+	if v.step == second.Repeat {
+		v.step = second.Write
+		return
+	}
+	*v = copyViewed{}
+}
+
+// newWords makes a key and shows its words.
+func (d *Desk) newWords(moving bool) {
+	key := seal.NewKey(d.deps.Random)
+	d.view.copy = copyViewed{step: second.Write, key: key, moving: moving, list: key.Words()}
+}
+
+// someWords are the numbers of three words, in their order.
+func (d *Desk) someWords() []int {
+	var some []int
+	for len(some) < 3 {
+		var b [1]byte
+		d.deps.Random(b[:])
+		if n := int(b[0])%seal.KeyWords + 1; !slices.Contains(some, n) {
+			some = append(some, n)
+		}
+	}
+	slices.Sort(some)
+	return some
+}
+
+// repeatWords begins, or moves, once the words that were asked for are right.
+func (d *Desk) repeatWords() {
+	v := &d.view.copy
+	for i, n := range v.asked {
+		if strings.ToLower(strings.TrimSpace(v.typed[i])) != v.list[n-1] {
+			v.wrong = d.F("Word %d on this screen is another. Look at your paper, or show the words again.", n)
+			return
+		}
+	}
+	key, moving, c := v.key, v.moving, d.copying.client
+	d.copyDo(func() error {
+		if moving {
+			return c.Move(d.ctx, key)
+		}
+		return c.Begin(d.ctx, key)
+	}, d.copyBegun)
+}
+
+// copyBegun shows that there is a copy, and brings it up to date.
+func (d *Desk) copyBegun(err error) {
+	if err != nil {
+		d.view.copy.wrong = d.sayCopyFault(err)
+		return
+	}
+	d.view.copy = copyViewed{step: second.Begun}
+	d.copying.err = nil
+	d.hearWaking()
+	d.copyWoken()
+}
+
+// enterWords joins the phones whose code or words were entered.
+func (d *Desk) enterWords() {
+	v := &d.view.copy
+	text, c := strings.TrimSpace(v.typed[0]), d.copying.client
+	v.wrong = ""
+	d.copyDo(func() error {
+		key, err := d.keyOf(text)
+		if err != nil {
+			return err
+		}
+		return c.Begin(d.ctx, key)
+	}, d.copyBegun)
+}
+
+// keyOf reads a key in whatever form it was entered.
+func (d *Desk) keyOf(text string) (seal.Key, error) {
+	if _, handed, ok := strings.Cut(text, pairingKey); ok {
+		return seal.ReadHandover(handed, d.now())
+	}
+	if _, words, ok := strings.Cut(text, pairingWords); ok {
+		text = words
+	}
+	code, err := seal.ReadCode(text)
+	if err == nil {
+		return client.Accept(d.ctx, d.deps.Line, code)
+	}
+	var words *seal.WordsError
+	if errors.As(err, &words) && words.Have == words.Want {
+		return seal.Key{}, err
+	}
+	return seal.ReadWords(text)
+}
+
+// offerCode shows a code for another phone, once the server has the parcel.
+func (d *Desk) offerCode() {
+	code, c := seal.NewCode(d.deps.Random), d.copying.client
+	d.copyDo(func() error { return c.Offer(d.ctx, code) }, func(err error) {
+		if err != nil {
+			d.view.copy = copyViewed{told: d.sayCopyFault(err)}
+			d.showHandover()
+			return
+		}
+		words := code.Words()
+		d.view.copy = copyViewed{step: second.Pair, list: words, code: d.picture(pairingWords + strings.Join(words, "-"))}
+	})
+}
+
+// showHandover shows the key as a code, for a phone side by side.
+func (d *Desk) showHandover() {
+	text := seal.Handover(d.copying.client.Key(), d.now())
+	told := d.view.copy.told
+	d.view.copy = copyViewed{step: second.Pair, beside: true, told: told, code: d.picture(pairingKey + text)}
+	d.ctx.After(seal.HandoverTime*time.Millisecond, func(app.Context) {
+		if d.view.copy.beside {
+			d.view.copy = copyViewed{}
+		}
+	})
+}
+
+// picture is an address with that fragment as a code.
+func (d *Desk) picture(fragment string) string {
+	c, err := qr.Of(address() + "#" + fragment)
+	if err != nil {
+		return ""
+	}
+	return c.SVG()
+}
+
+// copyFile is the name of the file that carries the copy.
+const copyFile = "chalkfold-second-copy.txt"
+
+// saveCopy hands over the sealed copy as a file of letters.
+func (d *Desk) saveCopy() {
+	c := d.copying.client
+	var file []byte
+	d.copyDo(func() (err error) {
+		file, err = c.Bundle(d.ctx)
+		return err
+	}, func(err error) {
+		if err != nil {
+			d.view.copy.told = d.sayCopyFault(err)
+			return
+		}
+		d.hand(copyFile, "text/plain", []byte(base64.StdEncoding.EncodeToString(file)), false, func(bool) {
+			d.view.copy.told = d.F("Handed over as %s. Take it in on the other phone.", copyFile)
+		})
+	})
+}
+
+// takeCopy takes in the file of another phone.
+func (d *Desk) takeCopy(text string) {
+	c := d.copying.client
+	taken := 0
+	d.copyDo(func() error {
+		file, err := base64.StdEncoding.DecodeString(strings.TrimSpace(text))
+		if err != nil {
+			return client.ErrNoBundle
+		}
+		taken, err = c.Take(d.ctx, file)
+		return err
+	}, func(err error) {
+		if err != nil {
+			d.view.copy.told = d.sayCopyFault(err)
+			return
+		}
+		d.view.copy.told = d.N(taken, "Taken in: %d record.", "Taken in: %d records.")
+	})
+}
+
+// forgetCopy stops copying on this phone.
+func (d *Desk) forgetCopy() {
+	c := d.copying.client
+	d.copyDo(func() error { return c.Leave(d.ctx) }, func(err error) {
+		d.copying.err, d.copying.conflicts = err, nil
+		d.view.copy = copyViewed{told: d.T("This phone copies no more. Everything on it stays, and so does the copy on the server.")}
+	})
+}
+
+// chooseMeasured settles what two phones measured differently.
+func (d *Desk) chooseMeasured(i, n int) {
+	one, c := d.copying.conflicts[i], d.copying.client
+	d.copyDo(func() error { return c.Choose(d.ctx, recordKind, one.id, one.field, one.texts[n]) }, func(err error) {
+		if err != nil {
+			d.view.copy.told = d.sayCopyFault(err)
+			return
+		}
+		d.copying.conflicts = slices.DeleteFunc(d.copying.conflicts, func(o conflict) bool { return o.id == one.id && o.field == one.field })
+		d.copying.table.Edited(d.now())
+	})
+}
+
+// sayConflicts puts what is in conflict in words.
+func (d *Desk) sayConflicts() []second.Conflict {
+	var out []second.Conflict
+	for _, one := range d.copying.conflicts {
+		c := second.Conflict{Name: nameOfMeasurement(one.field, d.Words)}
+		if s := find(d.records, one.id); s != nil {
+			c.Job = s.Ticket
+		}
+		for _, text := range one.texts {
+			r := plain.Read(text)
+			shown := r.Text()
+			if r.End() != nil {
+				shown = string(text)
+			}
+			c.Values = append(c.Values, shown)
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// sayAccount says what is where.
+func (d *Desk) sayAccount() []string {
+	a := d.copying.account
+	if !a.Known {
+		return []string{d.T("Looking at what is here…")}
+	}
+	lines := []string{
+		d.N(a.Both, "On the server too: %d record.", "On the server too: %d records."),
+		d.N(a.Here, "On this phone only: %d record.", "On this phone only: %d records."),
+	}
+	if a.Even > 0 {
+		at := time.UnixMilli(a.Even).Local()
+		lines = append(lines, d.F("All alike on %s at %s.", day.Of(at).Text(d.Words), clockTime(at)))
+	}
+	if a.Later > 0 {
+		lines = append(lines, d.N(a.Later, "%d record is of a newer version: reload the page.", "%d records are of a newer version: reload the page."))
+	}
+	if a.TooLarge > 0 {
+		lines = append(lines, d.N(a.TooLarge, "%d record is too large to be copied.", "%d records are too large to be copied."))
+	}
+	if a.Strange > 0 {
+		lines = append(lines, d.N(a.Strange, "%d sealed record did not open: it was damaged on its way, and is sent again by the phone that has it.", "%d sealed records did not open: they were damaged on their way, and are sent again by the phone that has them."))
+	}
+	return append(lines, d.F("Sent so far: %s. Fetched: %s.", d.bytes(a.Up), d.bytes(a.Down)))
+}
+
+// bytes is an amount of data in words.
+func (d *Desk) bytes(n uint64) string {
+	if n < 1_000_000 {
+		return d.F("%d kB", int((n+999)/1000))
+	}
+	tenths := strconv.FormatUint(n/1_000_000, 10) + "." + strconv.FormatUint(n/100_000%10, 10)
+	return d.F("%s MB", d.Decimal(tenths))
+}
+
+// clockTime is a time of day.
+func clockTime(t time.Time) string {
+	return strconv.Itoa(100 + t.Hour())[1:] + ":" + strconv.Itoa(100 + t.Minute())[1:]
+}
+
+// sayCopied says in the book how the second copy stands.
+func (d *Desk) sayCopied() string {
+	a := d.copying.account
+	switch {
+	case d.deps.Line == nil || d.store == nil:
+		return ""
+	case d.copying.client == nil || !d.copying.client.Begun():
+		return d.T("None. What is here is on this phone only.")
+	case d.copying.err != nil:
+		return d.sayCopyFault(d.copying.err)
+	case !a.Known:
+		return d.T("Looking at what is here…")
+	case len(d.copying.conflicts) > 0:
+		return d.T("Two phones measured differently: choose there what counts.")
+	case a.Here > 0:
+		return d.N(a.Here, "%d record is on this phone only.", "%d records are on this phone only.")
+	}
+	return d.T("Everything is on the server too.")
+}

@@ -1,0 +1,52 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"context"
+	"errors"
+	"syscall/js"
+	"time"
+
+	"chalkfold/sync/wire"
+)
+
+// syncPath is where the server that the page comes from takes the messages of the
+// second copy.
+const syncPath = "/sync/1/"
+
+// linePatience is how long an answer may take: half a mebibyte at 20 kbit/s.
+const linePatience = 4 * time.Minute
+
+var errLine = errors.New("no answer came")
+
+// line carries the messages of the second copy.
+type line struct{}
+
+// Send implements client.Line.
+func (line) Send(ctx context.Context, path, bearer string, message []byte) (int, []byte, error) {
+	if err := ctx.Err(); err != nil {
+		return 0, nil, err
+	}
+	body := js.Global().Get("Uint8Array").New(len(message))
+	js.CopyBytesToJS(body, message)
+	headers := map[string]any{"Content-Type": "application/octet-stream"}
+	if bearer != "" {
+		headers["Authorization"] = bearer
+	}
+	stop := js.Global().Get("AbortController").New()
+	late := time.AfterFunc(linePatience, func() { stop.Call("abort") })
+	defer late.Stop()
+	response, ok := await(js.Global().Call("fetch", syncPath+path, map[string]any{
+		"method": "POST", "body": body, "headers": headers, "cache": "no-store",
+		"credentials": "omit", "redirect": "error", "signal": stop.Get("signal"),
+	}))
+	if !ok {
+		return 0, nil, errLine
+	}
+	buffer, ok := await(response.Call("arrayBuffer"))
+	if !ok || buffer.Get("byteLength").Int() > wire.MostMessage {
+		return 0, nil, errLine
+	}
+	return response.Get("status").Int(), bytesOf(js.Global().Get("Uint8Array").New(buffer)), nil
+}
