@@ -1,5 +1,3 @@
-// The page makes trousers alone until it has room: see draft/garments_js.go.
-
 package ui
 
 import (

@@ -213,6 +213,9 @@ func (v *View) conflicts() app.UI {
 	)
 }
 
+// codeDrawing tells the drawing of the pairing code from others in its place.
+const codeDrawing = "pair-code"
+
 func (v *View) pair() app.UI {
 	if len(v.List) > codeWords {
 		return kit.Div().Class("stack").Body(v.keyWords(), v.list("copy-words"), kit.Div().Class("actions").Body(v.back()))
@@ -225,7 +228,7 @@ func (v *View) pair() app.UI {
 		kit.P().Text(explain),
 		app.If(len(v.List) > 0, func() app.UI { return v.list("copy-pair-words") }),
 		app.If(v.Code != "", func() app.UI {
-			return &kit.Drawing{Words: v.Words, Name: "code", SVG: v.Code, Label: v.T("The pairing code, for a camera"), Size: "qr", Still: true}
+			return &kit.Drawing{Words: v.Words, Name: codeDrawing, SVG: v.Code, Label: v.T("The pairing code, for a camera"), Size: "qr", Still: true}
 		}),
 		kit.Div().Class("actions").Body(
 			v.second("copy-beside", v.T("There is no network here"), v.OnBeside).Hidden(v.Beside),
