@@ -3,7 +3,8 @@ package balance
 import "math"
 
 // Unknown is a figure that may be changed: from Min to Max, both counted from
-// where it stands now, mm. A change by Per weighs as one.
+// where it stands now, mm. A change by Per weighs as one; where Min is Max the
+// figure stays, and Per may be nought.
 type Unknown struct{ Min, Max, Per float64 }
 
 // Wish is a length that is to come out, mm. A wish of Weight 100 counts as
@@ -44,8 +45,11 @@ const (
 func Solve(unknowns []Unknown, wishes []Wish, measure Measure) (Solution, error) {
 	s := &solver{unknowns: append([]Unknown(nil), unknowns...), wishes: wishes, measure: measure}
 	x := make([]float64, len(unknowns))
-	for i, u := range unknowns {
+	for i, u := range s.unknowns {
 		x[i] = math.Max(u.Min, math.Min(u.Max, 0))
+		if u.Max <= u.Min {
+			s.unknowns[i].Per = 1 // it stays, whatever a change of it would weigh
+		}
 	}
 	got, err := s.draw(x)
 	if err != nil {

@@ -177,3 +177,14 @@ func TestWall(t *testing.T) {
 		t.Errorf("%v, want what stands in the way of the first drawing", err)
 	}
 }
+
+// A figure of no range stays; the others meet what they can without it.
+func TestNoRange(t *testing.T) {
+	unknowns := []balance.Unknown{{Min: 0, Max: 0, Per: 0}, {Min: -40, Max: 40, Per: 80}}
+	for want, stopped := range map[float64]bool{30: false, 60: true} {
+		s, err := balance.Solve(unknowns, []balance.Wish{{Want: want, Weight: 100}}, plane([][]float64{{1, 1}}, []float64{0}))
+		if err != nil || s.By[0] != 0 || math.Abs(s.Got[0]-math.Min(want, 40)) > 0.5 || s.Stopped[1] != stopped {
+			t.Errorf("want %v: %+v, %v", want, s, err)
+		}
+	}
+}

@@ -109,13 +109,30 @@ func TestBalancedWithoutTape(t *testing.T) {
 // A crotch length that no rule's range reaches: as near as can be, with the
 // rules that stopped it.
 func TestBalanceOutOfReach(t *testing.T) {
-	for _, length := range []string{"36", "17"} {
+	for length, missed := range map[string]string{"36": "too short", "17": "too long"} {
 		m := order{body: measured(t, strings.Replace(balancedBody, "26 1/2", length, 1)), method: trouser.Balanced}.draft(t)
 		f := m.finding("balance")
-		if f == nil || f.Level != proof.Mind || !strings.Contains(f.Mend, "at the end of their range: ") {
-			t.Errorf("%s in: %+v, want it minded and the rules named", length, f)
+		if f == nil || f.Level != proof.Mind || !strings.Contains(f.Mend, missed+", and at the end of their range: ") {
+			t.Errorf("%s in: %+v, want it minded, by how much it was missed, and the rules named", length, f)
 		}
 		checkSound(t, m)
+	}
+}
+
+// Where the front fork has grown for the thigh as far as it may, the other
+// figures are balanced without it: a body of the survey, wide legs, one pleat.
+func TestBalancedBesideWhatMayNotChange(t *testing.T) {
+	v := surveyed(t)[87]
+	for id, times := range map[body.ID]unit.Length{body.ThighGirth: 1.024, body.HipGirth: 0.9794082641601562} {
+		v[id] = body.Value{Length: v[id].Length * times}
+	}
+	v[body.TotalCrotchLength] = body.Value{Length: 2*v[body.BodyRise].Length + v[body.HipGirth].Length/4}
+	m := order{body: v, method: trouser.Balanced, style: garment.Style{"front_dart": "pleat", "leg": "wide", "length": "knee"}}.draft(t)
+	if !m.Record.Has("front.reach_grown") || m.Record.Has("front.reach_balanced") {
+		t.Fatal("the front fork has not grown as far as it may: the check proves nothing")
+	}
+	if f := m.finding("balance"); f == nil || f.Level != proof.Fine {
+		t.Errorf("%+v, want it balanced", f)
 	}
 }
 

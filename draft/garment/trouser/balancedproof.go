@@ -28,7 +28,7 @@ func (s *shape) balancedBounds() []piece.Bound {
 			of.Edges = append(of.Edges, ref(part, "centre"), ref(part, "fork"))
 			of.Plus += s.rule("waistband_width")
 		}
-		b := piece.Bound{Say: s.T("fork seam, band to band, against what it was balanced for"), Of: of, Least: &lo, Most: &hi, At: &tip, Panel: "back", Mend: s.mendBalance()}
+		b := piece.Bound{Say: s.T("fork seam, band to band, against what it was balanced for"), Of: of, Least: &lo, Most: &hi, At: &tip, Panel: "back", Mend: s.mendBalance(w)}
 		switch w.id {
 		case body.FrontCrotchLength:
 			b.Check, b.Say = say.Word("balance, front"), s.T("front fork seam with its band, against what it was balanced for")
@@ -45,14 +45,21 @@ func (s *shape) balancedBounds() []piece.Bound {
 	return out
 }
 
-// mendBalance says which rules stopped the balance.
-func (s *shape) mendBalance() string {
-	if len(s.by.stopped) == 0 {
-		return s.T("no balance was found: measure the rise and the crotch length again")
-	}
+// mendBalance says by how much a wish was missed and which rules stopped it.
+func (s *shape) mendBalance(w wish) string {
+	off := w.want - unit.Length(w.measured(s.rec, s.in.Rules))
+	by := s.in.Format.Text(max(off, -off))
 	var names []string
 	for _, f := range s.by.stopped {
 		names = append(names, s.T(s.in.Rules.Def(f.rule).Name))
 	}
-	return s.F("at the end of their range: %s; measure the crotch length and the rise again, or draft with less fork ease", strings.Join(names, ", "))
+	rules := strings.Join(names, ", ")
+	switch {
+	case rules == "":
+		return s.F("missed by %s, and no change was found that comes nearer: measure the rise and the crotch length again", by)
+	case off > 0:
+		return s.F("%s too short, and at the end of their range: %s; measure the crotch length and the rise again, or draft with less fork ease", by, rules)
+	default:
+		return s.F("%s too long, and at the end of their range: %s; measure the crotch length and the rise again, or draft with more fork ease", by, rules)
+	}
 }
