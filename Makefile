@@ -1,7 +1,8 @@
 # make run     builds everything and serves it on this machine; needs only Go and make
 # make test    every check that must hold before a change lands
 # make bench   speed, native and in wasm
-# make bench-lay lays the published packing problems, 10 s and 60 s: .build/lays.md
+# make bench-lay lays the published packing problems, 10 s and 60 s of processor
+#              time on one core and on two: .build/lays.md
 # make bench-copies measures what a server of second copies answers: .build/copies.md
 # make prove   drafts for every surveyed body, in several styles
 # make screens takes the pictures of every screen anew, into testdata/screens
@@ -93,7 +94,9 @@ bench:
 	$(GO) test -run='^$$' -bench=. -benchmem ./draft/...
 	GOOS=js GOARCH=wasm $(GO) test -exec=$(NODE_EXEC) -run='^$$' -bench=. ./draft/...
 
-# An hour and a half; CHALKFOLD_SECONDS=10 and CHALKFOLD_SEEDS=1 make it less.
+# Two hours on a free machine. CHALKFOLD_PROBLEMS=shirts,swim, CHALKFOLD_SECONDS=10,
+# CHALKFOLD_SEEDS=1 and CHALKFOLD_CORES=1 make it less, CHALKFOLD_SECONDS=1200 more;
+# what is in .build/lays.csv already is not laid again.
 bench-lay:
 	@mkdir -p .build
 	$(GO) test ./cmd/chalkfold -run='^$$' -bench='^BenchmarkLays$$' -benchtime=1x -timeout=6h

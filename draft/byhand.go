@@ -33,6 +33,10 @@ func (l *Laid) keep(kept []job.Kept) {
 			l.LetGo = append(l.LetGo, LetGo{k, l.Items[i].Name, say.Of("it may not lie that way round on this cloth")})
 			continue
 		}
+		if !l.Cloth.CanLock(l.Items[i], k.Opened) {
+			l.LetGo = append(l.LetGo, LetGo{k, l.Items[i].Name, say.Of("it may not be kept where the cloth is opened out")})
+			continue
+		}
 		l.Items[i].Locked, by[i] = &spot, k
 	}
 	for _, g := range lay.Hold(l.Cloth, l.Items) {
@@ -44,10 +48,15 @@ func (l *Laid) keep(kept []job.Kept) {
 	}
 }
 
-// Keep is the place of an item as a job keeps it.
-func (l *Laid) Keep(i int, at lay.Spot) job.Kept {
+// Keep is the place of an item on the table as a job keeps it, where the cloth
+// is folded so far.
+func (l *Laid) Keep(i int, at lay.Spot, folded unit.Length) job.Kept {
+	at = at.FromRest(folded)
 	g := at.At.Pt(l.Items[i].Grain[0])
-	k := job.Kept{Piece: l.Items[i].Piece, Copy: l.Items[i].Copy, Across: finely(g.X), Along: finely(g.Y), Over: at.At.Mirrors() != l.Items[i].Turned}
+	k := job.Kept{
+		Piece: l.Items[i].Piece, Copy: l.Items[i].Copy, Across: finely(g.X), Along: finely(g.Y),
+		Over: at.At.Mirrors() != l.Items[i].Turned, Opened: at.Opened,
+	}
 	m := at.At
 	if m.Mirrors() {
 		m.A, m.B = -m.A, -m.B
@@ -75,8 +84,8 @@ func degrees(v float64) job.Decimal {
 	return job.Decimal(strconv.FormatFloat(v, 'f', -1, 64))
 }
 
-// SpotOf is where the job keeps an item; false when it may not lie that way
-// round.
+// SpotOf is where the job keeps an item, as a lock; false when it may not lie
+// that way round.
 func (l *Laid) SpotOf(i int, k job.Kept) (lay.Spot, bool) {
 	it := l.Items[i]
 	if k.Over && !it.EitherFace {
@@ -89,7 +98,7 @@ func (l *Laid) SpotOf(i int, k job.Kept) (lay.Spot, bool) {
 		m := lay.Way(t, k.Over != it.Turned)
 		g := m.Pt(l.Items[i].Grain[0])
 		m.E, m.F = k.Across.Length().MM()-g.X, k.Along.Length().MM()-g.Y
-		return lay.Spot{At: m}, true
+		return lay.Spot{At: m, Opened: k.Opened}, true
 	}
 	return lay.Spot{}, false
 }

@@ -1,6 +1,7 @@
 package draft_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -29,13 +30,14 @@ func TestKept(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if fold != job.Open {
+			l.Result = bandOpened(t, l)
+		}
 		var kept []job.Kept
 		for _, p := range l.Placements {
-			if p.Opened {
-				continue // it moves with the folded part
-			}
-			k := l.Keep(p.Item, p.Spot)
+			k := l.Keep(p.Item, p.Spot, l.FoldedTo)
 			spot, ok := l.SpotOf(p.Item, k)
+			spot = spot.OnTable(l.FoldedTo)
 			if d := spot.At.Pt(l.Items[p.Item].Ring[0]).Dist(p.At.Pt(l.Items[p.Item].Ring[0])); !ok || d > 0.002 {
 				t.Errorf("%s: %s is kept %.4f mm off", fold, l.Items[p.Item].Name, d)
 			}
@@ -55,6 +57,24 @@ func TestKept(t *testing.T) {
 	}
 }
 
+// bandOpened is a lay with the waistband taken to where the cloth is opened out.
+func bandOpened(t *testing.T, l *draft.Laid) lay.Result {
+	t.Helper()
+	table, err := lay.NewTable(l.Cloth, l.Items, l.Result)
+	if err != nil {
+		t.Fatal(err)
+	}
+	band, ok := table.Lift(slices.IndexFunc(l.Items, func(it lay.Item) bool { return it.Piece == "waistband" }))
+	if !ok {
+		t.Fatal("no band")
+	}
+	to, ok := band.OtherPart(band.Was)
+	if !ok || !to.Opened {
+		t.Fatalf("the band goes to %v", to)
+	}
+	return band.Down(to)
+}
+
 func TestLetGo(t *testing.T) {
 	for _, tt := range []struct {
 		name string
@@ -64,6 +84,7 @@ func TestLetGo(t *testing.T) {
 		{"no such piece", []job.Kept{{Piece: "cape", Copy: 1}}, "not cut from this cloth"},
 		{"no such copy", []job.Kept{{Piece: "front", Copy: 9}}, "not cut from this cloth"},
 		{"across the grain", []job.Kept{{Piece: "front", Copy: 1, Turn: "90"}}, "that way round"},
+		{"where nothing is opened out", []job.Kept{{Piece: "front", Copy: 1, Across: length(t, "12 in"), Along: length(t, "20 in"), Opened: true}}, "opened out"},
 		{"off the cloth", []job.Kept{{Piece: "front", Copy: 1}}, "off the cloth"},
 		{"on another", []job.Kept{
 			{Piece: "front", Copy: 1, Across: length(t, "12 in"), Along: length(t, "20 in")},

@@ -130,11 +130,13 @@ func (d *Desk) layDown(to lay.Spot) {
 	l, h := d.laying, &d.view.cloth.hand
 	item := h.lifted.Item
 	kept := withoutKept(d.keptHere(), l.spread.Items[item])
-	if to.Opened {
-		h.note = d.T("It lies where the cloth is opened out, which begins where the folded part ends: it cannot be kept there.")
+	if !l.spread.Cloth.CanLock(l.spread.Items[item], to.Opened) {
+		h.note = d.T("Its stripes must meet those of other pieces, and where the cloth is opened out moves with the lay: it cannot be kept there.")
 	} else {
-		k := l.spread.Keep(item, to)
+		folded := h.lifted.Folded()
+		k := l.spread.Keep(item, to, folded)
 		to, _ = l.spread.SpotOf(item, k) // as finely as it is kept
+		to = to.OnTable(folded)
 		kept = append(kept, k)
 	}
 	h.at = to
@@ -201,6 +203,21 @@ func (d *Desk) turnIt(over bool) {
 	}
 }
 
+// otherPart lays the piece in the hand where the cloth is opened out, or back
+// under the fold.
+func (d *Desk) otherPart() {
+	h := &d.view.cloth.hand
+	if h.lifted == nil {
+		return
+	}
+	if to, ok := h.lifted.OtherPart(h.at); ok {
+		h.note = ""
+		d.layDown(to)
+	} else {
+		h.note = d.T("There is no room for it there.")
+	}
+}
+
 // keepIt keeps the piece in the hand where it lies, or lets it go.
 func (d *Desk) keepIt() {
 	h := &d.view.cloth.hand
@@ -233,8 +250,8 @@ func (d *Desk) keepAll(keep bool) {
 	var kept []job.Kept
 	r := l.shown.Result
 	for _, p := range r.Placements {
-		if keep && !p.Opened {
-			kept = append(kept, l.spread.Keep(p.Item, p.Spot))
+		if keep && l.spread.Cloth.CanLock(l.spread.Items[p.Item], p.Opened) {
+			kept = append(kept, l.spread.Keep(p.Item, p.Spot, r.FoldedTo))
 		}
 	}
 	d.stopLay(l)
@@ -251,7 +268,7 @@ func (d *Desk) fillHand(v *cloth.View, l *laying) {
 	}
 	some := 0
 	for _, p := range l.shown.Placements {
-		if p.Opened || l.shown.Items[p.Item].Locked != nil {
+		if it := l.shown.Items[p.Item]; it.Locked != nil || !l.shown.Cloth.CanLock(it, p.Opened) {
 			some++
 		}
 	}
@@ -265,7 +282,13 @@ func (d *Desk) fillHand(v *cloth.View, l *laying) {
 	it := l.shown.Items[h.lifted.Item]
 	v.Hand.Item, v.Hand.Name = h.lifted.Item, strconv.Itoa(h.lifted.Item+1)+" "+kit.Sentence(d.T(it.Name))
 	v.Hand.Kept = it.Locked != nil
-	v.Hand.Keeps, v.Hand.OnFold = !h.at.Opened, it.OnFold
+	v.Hand.Keeps, v.Hand.OnFold = l.shown.Cloth.CanLock(it, h.at.Opened), it.OnFold
+	if l.shown.Cloth.Fold != lay.Open && it.Layers() == 1 {
+		v.Hand.Other = d.T("To the opened cloth")
+		if h.at.Opened {
+			v.Hand.Other = d.T("To the folded cloth")
+		}
+	}
 	v.Hand.Turns, v.Hand.Flips = len(it.Turns) > 1, it.EitherFace && !it.OnFold
 	v.Hand.Moved = h.at != h.lifted.Was || !slices.Equal(h.before, d.keptHere())
 	v.Hand.Step = l.r.Format.Text(d.handSteps()[at.step])
@@ -307,6 +330,7 @@ func (d *Desk) moves() cloth.Moves {
 		Step: func() { at.step = (at.step + 1) % len(d.handSteps()) },
 		Turn: func() { d.turnIt(false) },
 		Flip: func() { d.turnIt(true) },
+		Part: d.otherPart,
 		Keep: d.keepIt,
 		Back: d.putBack,
 		Down: d.putDown,

@@ -3,6 +3,7 @@
 package ui
 
 import (
+	"slices"
 	"testing"
 
 	"chalkfold/draft/geom"
@@ -83,6 +84,37 @@ func TestHandIsLaidRound(t *testing.T) {
 		if p.Item == 0 && p.Spot != *kept {
 			t.Errorf("the search laid it at %v", p.At)
 		}
+	}
+}
+
+// TestHandOnOpenedCloth: a piece is taken to where the cloth is opened out, stays
+// there by the job as it is kept, and the others are laid round it.
+func TestHandOnOpenedCloth(t *testing.T) {
+	b := lifting(t)
+	b.moves().Down()
+	b.settle()
+	band := slices.IndexFunc(b.laying.shown.Items, func(it lay.Item) bool { return it.Piece == "waistband" })
+	b.moves().Take(band)
+	if v := b.clothView(); v.Hand.Other != "To the opened cloth" {
+		t.Fatalf("the band can go %q", v.Hand.Other)
+	}
+	b.moves().Part()
+	v := b.clothView()
+	if k := b.keptHere(); len(k) != 1 || !k[0].Opened || !v.Hand.Kept || v.Hand.Other != "To the folded cloth" {
+		t.Fatalf("kept %+v, in the hand %+v", k, v.Hand)
+	}
+	b.moves().Down()
+	b.settle()
+	l := b.laying.shown
+	if len(l.LetGo) > 0 || lay.Verify(l.Cloth, l.Items, l.Result) != nil {
+		t.Errorf("let go %+v, %v", l.LetGo, lay.Verify(l.Cloth, l.Items, l.Result))
+	}
+	found := false
+	for _, p := range l.Placements {
+		found = found || p.Item == band && p.Spot == l.Items[band].Locked.OnTable(l.FoldedTo) && p.Opened
+	}
+	if !found {
+		t.Error("the others laid, it lies elsewhere")
 	}
 }
 

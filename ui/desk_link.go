@@ -105,8 +105,8 @@ func (d *Desk) laidCloth() job.Cloth {
 	c := d.job.File.Cloth[l.cloth]
 	c.Kept = nil
 	for _, p := range l.shown.Placements {
-		if !p.Opened { // those are laid anew
-			c.Kept = append(c.Kept, l.shown.Keep(p.Item, p.Spot))
+		if l.shown.Cloth.CanLock(l.shown.Items[p.Item], p.Opened) { // others are laid anew
+			c.Kept = append(c.Kept, l.shown.Keep(p.Item, p.Spot, l.shown.FoldedTo))
 		}
 	}
 	return c

@@ -14,6 +14,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -269,4 +270,22 @@ func grown(b *testing.B, report *strings.Builder) {
 	if err := db.Close(); err != nil {
 		b.Fatal(err)
 	}
+}
+
+// numbers reads the numbers in a variable of the environment.
+func numbers(b *testing.B, name, otherwise string) []float64 {
+	b.Helper()
+	text := os.Getenv(name)
+	if text == "" {
+		text = otherwise
+	}
+	var out []float64
+	for _, t := range strings.Split(text, ",") {
+		v, err := strconv.ParseFloat(t, 64)
+		if err != nil || v <= 0 {
+			b.Fatalf("%s=%s: give numbers above 0", name, text)
+		}
+		out = append(out, v)
+	}
+	return out
 }

@@ -72,27 +72,51 @@ func openInstance(file string) (published.Problem, error) {
 
 // lay returns the best lay of all the searches. It has been verified.
 func (t layTask) lay(ctx context.Context, in published.Problem) (lay.Result, error) {
-	end := time.Now().Add(time.Duration(t.seconds * float64(time.Second)))     //nolint:forbidigo // the time is what was asked for
-	stop := func() bool { return ctx.Err() != nil || !time.Now().Before(end) } //nolint:forbidigo // likewise
-	searches := make([]*lay.Search, t.cores)
-	for k := range searches {
+	end := time.Now().Add(time.Duration(t.seconds * float64(time.Second))) //nolint:forbidigo // the time is what was asked for
+	r, err := t.begin(in)
+	if err != nil {
+		return lay.Result{}, err
+	}
+	r.run(func() bool { return ctx.Err() != nil || !time.Now().Before(end) }) //nolint:forbidigo // likewise
+	return r.best()
+}
+
+// race is the searches of a task under way.
+type race struct {
+	problem  published.Problem
+	searches []*lay.Search
+}
+
+func (t layTask) begin(in published.Problem) (race, error) {
+	r := race{in, make([]*lay.Search, t.cores)}
+	for k := range r.searches {
 		var err error
-		if searches[k], err = lay.NewSearch(in.Cloth, in.Items, t.seed+uint64(k)<<32); err != nil {
-			return lay.Result{}, err
+		if r.searches[k], err = lay.NewSearch(in.Cloth, in.Items, t.seed+uint64(k)<<32); err != nil {
+			return r, err
 		}
 	}
-	for first := true; first || !stop(); first = false {
-		var round sync.WaitGroup
-		for _, s := range searches {
-			round.Go(func() { s.Run(layRound, stop, nil) })
-		}
-		round.Wait()
-		lay.Share(searches)
-	}
-	best := searches[0].Best()
-	return best, lay.Verify(in.Cloth, in.Items, best)
+	return r, nil
 }
 
 // layRound is how many steps each search makes before they share what they have
 // found: some hundredths of a second.
 const layRound = 1000
+
+// run goes on until it is to stop, and makes one round at least.
+func (r race) run(stop func() bool) {
+	for first := true; first || !stop(); first = false {
+		var round sync.WaitGroup
+		for _, s := range r.searches {
+			round.Go(func() { s.Run(layRound, stop, nil) })
+		}
+		round.Wait()
+		lay.Share(r.searches)
+	}
+}
+
+// best returns the best lay so far, and the error that it fails verification
+// with.
+func (r race) best() (lay.Result, error) {
+	best := r.searches[0].Best()
+	return best, lay.Verify(r.problem.Cloth, r.problem.Items, best)
+}

@@ -81,7 +81,8 @@ const full = `{
           "across": "4 in",
           "along": "1½ yd",
           "turn": "180",
-          "over": true
+          "over": true,
+          "opened": true
         }
       ]
     },
@@ -161,7 +162,7 @@ func TestDecodeReadsEveryKey(t *testing.T) {
 				OneWay: true, Margin: q(t, "1/2 in"), Gap: q(t, "1 mm"),
 				Kept: []Kept{
 					{Piece: "front", Copy: 1, Across: q(t, "12.3456 cm"), Along: q(t, "0.0000 cm")},
-					{Piece: "bag", Copy: 2, Across: q(t, "4 in"), Along: q(t, "1 1/2 yd"), Turn: "180", Over: true},
+					{Piece: "bag", Copy: 2, Across: q(t, "4 in"), Along: q(t, "1 1/2 yd"), Turn: "180", Over: true, Opened: true},
 				},
 			},
 			{Kind: piece.Lining, Width: q(t, "90 cm"), Fold: Open},
@@ -438,7 +439,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add([]byte(`{"chalkfold":1,"garment":"\u2028\ud800","style":{"":""},"rules":{"house":{"a":"\u0000"}}}`))
 	f.Add([]byte(`{"chalkfold":1e0,"garment":"x","cloth":[{"length":"0 in","width":"5 ft 4 1/2 in"}]}`))
 	f.Add([]byte(`{"chalkfold":1,"garment":"x","cloth":[{"tilt":" 1,5","shrinks_along":".5","flaws":[],"outline":[{"along":"1 m","across":"0 in"}]}]}`))
-	f.Add([]byte(`{"chalkfold":1,"garment":"x","cloth":[{"kept":[{"piece":"a","copy":3,"across":"1.25 cm","along":"2 in","turn":"90","over":true}]}]}`))
+	f.Add([]byte(`{"chalkfold":1,"garment":"x","cloth":[{"kept":[{"piece":"a","copy":3,"across":"1.25 cm","along":"2 in","turn":"90","over":true,"opened":true}]}]}`))
 	f.Add([]byte(`{"chalkfold":1,"chalkfold":1,"garment":[[[[[[[[[[]]]]]]]]]]}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		j, err := Decode(bytes.NewReader(data))

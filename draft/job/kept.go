@@ -14,12 +14,14 @@ type Kept struct {
 	Piece string // its ID
 	Copy  int    // of it, from 1
 	// Across and Along are where its grain line begins: from the fold, or the
-	// left selvedge, and from the cut edge.
+	// left selvedge, and from the cut edge, or on Opened cloth from where that
+	// begins.
 	Across, Along unit.Quantity
 	// Turn is how far it is turned from the straight grain, in degrees; 180 is
 	// end for end.
-	Turn Decimal
-	Over bool // turned over
+	Turn   Decimal
+	Over   bool // turned over
+	Opened bool // past the folded part, where the cloth is opened out
 }
 
 // mostCopies is more than is cut of any piece.
@@ -44,7 +46,7 @@ func (d *decoder) kept(n *node, path string) []Kept {
 }
 
 func (d *decoder) keptPiece(n *node, path string) Kept {
-	d.known(n, path, []string{"piece", "copy", "across", "along", "turn", "over"})
+	d.known(n, path, []string{"piece", "copy", "across", "along", "turn", "over", "opened"})
 	k := Kept{Piece: d.text(n, "piece", path+".piece"), Copy: 1}
 	if k.Piece == "" {
 		d.fail(path+".piece", "", say.Of("missing; name the piece that is kept"))
@@ -61,8 +63,13 @@ func (d *decoder) keptPiece(n *node, path string) Kept {
 		*l.at, _ = d.quantity(v, path+"."+l.key)
 	}
 	k.Turn = d.decimal(n, "turn", path)
-	if v, given := n.at["over"]; given && d.is(v, path+".over", plain.Truth) {
-		k.Over = v.text == "true"
+	for _, yes := range []struct {
+		key string
+		at  *bool
+	}{{"over", &k.Over}, {"opened", &k.Opened}} {
+		if v, given := n.at[yes.key]; given && d.is(v, path+"."+yes.key, plain.Truth) {
+			*yes.at = v.text == "true"
+		}
 	}
 	return k
 }
@@ -98,6 +105,7 @@ func (e *encoder) kept(all []Kept) {
 		e.length("along", k.Along)
 		e.TextIf("turn", string(k.Turn))
 		e.TruthIf("over", k.Over)
+		e.TruthIf("opened", k.Opened)
 		e.Shut('}')
 	}
 	e.Shut(']')

@@ -69,14 +69,14 @@ func anyLay(t *rapid.T) {
 		t.Fatal(err)
 	}
 	seed := rapid.Uint64().Draw(t, "seed")
-	if c.Fold == lay.Open && rapid.Bool().Draw(t, "locked") {
+	if rapid.Bool().Draw(t, "locked") {
 		first, err := lay.Pack(c, its, lay.Options{Work: 1, Seed: seed})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(first.Placements) > 0 {
-			p := first.Placements[0]
-			its[p.Item].Locked = &p.Spot
+		if n := len(first.Placements); n > 0 {
+			lock(its, first, 0)
+			lock(its, first, n-1) // on the opened rest, where there is one
 		}
 	}
 	s, err := lay.NewSearch(c, its, seed)
@@ -110,6 +110,13 @@ func anyLay(t *rapid.T) {
 	if err := lay.Verify(c, its, on.Best()); err != nil || r.Better(on.Best()) {
 		t.Fatalf("gone on from %.3f mm: %.3f mm, %v", r.Length.MM(), on.Best().Length.MM(), err)
 	}
+}
+
+// lock locks what was laid at a place in a lay.
+func lock(its []lay.Item, r lay.Result, place int) {
+	p := r.Placements[place]
+	spot := p.FromRest(r.FoldedTo)
+	its[p.Item].Locked = &spot
 }
 
 // shareNothing asks the independent library: what pieces share is a hundredth

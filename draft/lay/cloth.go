@@ -89,6 +89,14 @@ func (c Cloth) Layers() int {
 	return 2
 }
 
+// lengths is how many lengths of cloth one of the folded part takes.
+func (c Cloth) lengths() float64 {
+	if c.Fold == Crosswise {
+		return 2
+	}
+	return 1
+}
+
 // Folded returns the width of the folded part as it lies on the table: half
 // the cloth under a lengthwise fold, else all of it.
 func (c Cloth) Folded() unit.Length {

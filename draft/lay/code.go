@@ -44,7 +44,7 @@ func (r Result) Encode(items []Item) ([]byte, error) {
 		if p.Item < 0 || p.Item >= len(items) {
 			return nil, fmt.Errorf("lay: item %d is laid, and there are %d", p.Item, len(items))
 		}
-		way, ok := p.way(items[p.Item])
+		way, ok := p.way(items[p.Item], r.FoldedTo)
 		if !ok {
 			return nil, fmt.Errorf("lay: %s lies in a turn that it may not take", items[p.Item].Piece)
 		}
@@ -77,8 +77,8 @@ func appendLength(b []byte, mm ...float64) []byte {
 }
 
 // way returns how the item lies, without its place.
-func (p Placement) way(it Item) (uint64, bool) {
-	if it.Locked != nil && *it.Locked == p.Spot {
+func (p Placement) way(it Item, folded unit.Length) (uint64, bool) {
+	if it.Locked != nil && it.Locked.OnTable(folded) == p.Spot {
 		return wayLocked, true
 	}
 	var way uint64
@@ -107,7 +107,7 @@ func Decode(c Cloth, items []Item, data []byte) (Result, error) {
 	r := Result{Work: d.count(math.MaxInt32)}
 	r.Length, r.FoldedTo = d.length(), d.length()
 	for range d.count(len(items)) {
-		if p, ok := d.placement(items); ok {
+		if p, ok := d.placement(items, r.FoldedTo); ok {
 			r.Placements = append(r.Placements, p)
 		}
 	}
@@ -178,7 +178,7 @@ func (d *decoder) length() unit.Length {
 	return mm(v)
 }
 
-func (d *decoder) placement(items []Item) (Placement, bool) {
+func (d *decoder) placement(items []Item, folded unit.Length) (Placement, bool) {
 	p := Placement{Item: d.count(len(items) - 1)}
 	way := d.count(wayLocked)
 	if d.bad {
@@ -188,7 +188,7 @@ func (d *decoder) placement(items []Item) (Placement, bool) {
 	if way == wayLocked {
 		d.bad = it.Locked == nil
 		if !d.bad {
-			p.Spot = *it.Locked
+			p.Spot = it.Locked.OnTable(folded)
 		}
 		return p, !d.bad
 	}

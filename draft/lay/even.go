@@ -44,6 +44,9 @@ func (s *Search) Even(round unit.Length) Result {
 		grown, folded := steps*step, 0.0
 		if q.lens[1] > 0 { // the rest begins where the folded part ends
 			folded = step * math.Ceil(q.lens[0]/step-touchTol)
+			if s.restFrom(folded) > folded {
+				continue
+			}
 			q.lens = [2]float64{folded, q.lens[1] + grown}
 		} else {
 			q.lens[0] += grown

@@ -38,25 +38,9 @@ func Hold(c Cloth, items []Item) []LetGo {
 // together reports whether some locked items alone are a sound lay.
 func together(c Cloth, items []Item, some []int) bool {
 	only := make([]Item, len(some))
-	var r Result
 	for k, i := range some {
 		only[k] = items[i]
-		if !lockable(c, items[i]) {
-			return false
-		}
-		r.Placements = append(r.Placements, Placement{k, *items[i].Locked})
-		for _, p := range r.Placements[k].Ring(only) {
-			r.Length = max(r.Length, mm(p.Y))
-		}
 	}
-	r.FoldedTo = r.Length
-	if c.Fold == Crosswise {
-		r.Length *= 2
-	}
-	r.Fits = true
-	return Verify(c, only, r) == nil
+	_, err := NewSearch(c, only, 0)
+	return err == nil
 }
-
-// lockable reports whether a place of its kind can be kept at all: where the
-// opened rest begins moves with the lay.
-func lockable(_ Cloth, it Item) bool { return !it.Locked.Opened }

@@ -37,7 +37,8 @@ type Item struct {
 	FoldLine [2]geom.Pt
 	// Match is where stripes and checks must lie as they lie on other items.
 	Match piece.Match
-	// Locked keeps the item where it is; the others are laid around it.
+	// Locked keeps the item where it is; the others are laid around it. On the
+	// opened rest it is measured from where that begins: see OnTable.
 	Locked *Spot
 }
 

@@ -125,10 +125,18 @@ func (p *packing) moved(to place) geom.Rect {
 // depthInto returns how deep a piece at a place runs into what is fixed there.
 func (p *packing) depthInto(k int, to place) float64 {
 	l := p.fixed[to.part][k]
-	if to.part == 1 { // what is fixed is measured from the cut edge
+	at := p.fixedAt(to.part, l)
+	return p.s.depths(l.facing, to.facing).at(to.x-at.X, to.y-at.Y)
+}
+
+// fixedAt is where something fixed lies on its part of the table: flaws on the
+// opened rest are measured from the cut edge, what is locked there from where it
+// begins.
+func (p *packing) fixedAt(part int, l laid) geom.Vec {
+	if part == 1 && p.s.facings[l.facing].bare {
 		l.at.Y -= p.lens[0]
 	}
-	return p.s.depths(l.facing, to.facing).at(to.x-l.at.X, to.y-l.at.Y)
+	return l.at
 }
 
 // overlap is how deep everything runs into everything, in all.

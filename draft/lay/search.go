@@ -22,10 +22,12 @@ type Search struct {
 	ways    [][]way        // by item
 	groups  map[string]int // of items that must match, by name; from 1
 	flaws   [2][]int       // obstacles of the folded part (or open cloth), of the opened rest
-	locked  []spotOf
-	tall    float64 // y beyond which no lay goes
-	clip    clipper
-	spare   []seg
+	locked  [2][]spotOf    // on the folded part (or open cloth), on the opened rest
+	// lockedTo is how far down those parts they reach.
+	lockedTo [2]float64
+	tall     float64 // y beyond which no lay goes
+	clip     clipper
+	spare    []seg
 
 	rng     *rand.Rand
 	plans   []plan // the fixed ones
@@ -44,7 +46,7 @@ type Search struct {
 	done    bool // a whole trial has been made
 }
 
-// spotOf is a locked item as it lies.
+// spotOf is a locked item as it lies on its part of the table.
 type spotOf struct {
 	item int
 	laid laid
@@ -70,6 +72,9 @@ func NewSearch(c Cloth, items []Item, seed uint64) (*Search, error) {
 	}
 	s.nofits = make([]*nofit, len(s.facings)*len(s.facings))
 	s.deep = make([]*depths, len(s.nofits))
+	if err := s.checkLocks(); err != nil {
+		return nil, err
+	}
 	s.ways = s.allWays()
 	s.plans = s.fixedPlans()
 	s.triedTo = len(s.plans)
@@ -226,7 +231,9 @@ func (s *Search) gap(f int) float64 {
 }
 
 // FixedWork returns the steps that one trial of each fixed plan takes at most.
-func (s *Search) FixedWork() int { return len(s.plans) * (len(s.items) - len(s.locked)) }
+func (s *Search) FixedWork() int {
+	return len(s.plans) * (len(s.items) - len(s.locked[0]) - len(s.locked[1]))
+}
 
 // Work returns the steps spent so far.
 func (s *Search) Work() int { return s.work }

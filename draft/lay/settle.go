@@ -70,10 +70,7 @@ func (p *packing) slide(i int, way geom.Vec) bool {
 		}
 	}
 	for _, l := range p.fixed[at.part] {
-		if at.part == 1 {
-			l.at.Y -= p.lens[0]
-		}
-		against(l.facing, l.at)
+		against(l.facing, p.fixedAt(at.part, l))
 	}
 	if free*far < leastSlide {
 		return false

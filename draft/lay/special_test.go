@@ -142,7 +142,7 @@ func TestLocked(t *testing.T) {
 		{"on each other", lock(0, 0), lock(100, 100), "overlap"},
 		{"off the cloth", lock(700, 0), nil, "across"},
 		{"quarter turn", &lay.Spot{At: geom.RotateAbout(geom.Pt{X: 400, Y: 400}, 1.5707963267948966)}, nil, "turn"},
-		{"opened", &lay.Spot{At: geom.Identity(), Opened: true}, nil, "opened rest"},
+		{"on a rest that is not there", &lay.Spot{At: geom.Identity(), Opened: true}, nil, "opened rest"},
 	} {
 		its[0].Locked, its[1].Locked = tt.a, tt.b
 		if _, err := lay.Pack(c, its, lay.Options{}); err == nil || !strings.Contains(err.Error(), tt.want) {

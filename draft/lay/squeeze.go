@@ -114,10 +114,10 @@ func (q *squeeze) used() [2]float64 {
 		k := q.at[i].part
 		lens[k] = max(lens[k], b.Max.Y)
 	}
-	for _, l := range q.s.locked {
-		lens[0] = max(lens[0], q.s.facings[l.laid.facing].box.Max.Y+l.laid.at.Y)
+	for k, end := range q.s.lockedTo {
+		lens[k] = max(lens[k], end)
 	}
-	if lens[1] > 0 && len(q.fixed[1]) > 0 {
+	if lens[1] > 0 && len(q.s.flaws[1]) > 0 {
 		lens[0] = q.lens[0] // or the flaws would lie elsewhere on the opened rest
 	}
 	return lens
@@ -146,15 +146,7 @@ func (q *squeeze) fail() {
 }
 
 // total is the length of cloth that the parts take, unfolded.
-func (q *squeeze) total(lens [2]float64) float64 { return q.layers()*lens[0] + lens[1] }
-
-// layers is how many lengths of cloth one of the folded part takes.
-func (q *squeeze) layers() float64 {
-	if q.s.cloth.Fold == Crosswise {
-		return 2
-	}
-	return 1
-}
+func (q *squeeze) total(lens [2]float64) float64 { return q.s.cloth.lengths()*lens[0] + lens[1] }
 
 // begin takes length away and starts an attempt. It reports whether all the
 // pieces still go in.
@@ -166,11 +158,17 @@ func (q *squeeze) begin() bool {
 	if q.adding >= 0 {
 		return q.pressIn()
 	}
-	part, cut := 0, q.total(q.lens)*q.by
+	part := 0
 	if q.lens[1] > 0 && q.s.rng.Float64() < q.lens[1]/(q.lens[0]+q.lens[1]) {
 		part = 1
-	} else {
-		cut /= q.layers()
+	}
+	cut := q.cutFrom(part)
+	if cut == 0 {
+		part = 1 - part
+		cut = q.cutFrom(part)
+	}
+	if cut == 0 {
+		return false
 	}
 	q.lens[part] -= cut
 	from := slices.Clone(q.best)
@@ -185,9 +183,28 @@ func (q *squeeze) begin() bool {
 		}
 		q.exchange(from)
 	}
+	if len(q.s.locked[1]) > 0 {
+		q.lens[0] = q.s.restFrom(q.lens[0])
+		if q.total(q.lens) >= q.total(q.bestLens) {
+			return false
+		}
+	}
 	ok := q.load(from)
 	q.gather()
 	return ok
+}
+
+// cutFrom is the length to take away from a part; nought where what is locked
+// there reaches too far down.
+func (q *squeeze) cutFrom(part int) float64 {
+	cut := q.total(q.lens) * q.by
+	if part == 0 {
+		cut /= q.s.cloth.lengths()
+	}
+	if q.lens[part] == 0 || q.lens[part]-cut < q.s.lockedTo[part] {
+		return 0
+	}
+	return cut
 }
 
 // pressIn starts an attempt with the item that is added laid anywhere.

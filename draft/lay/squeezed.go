@@ -54,8 +54,10 @@ func (s *Search) newSqueeze(t *trial, adding int) *squeeze {
 			fixed[part] = append(fixed[part], laid{facing: f})
 		}
 	}
-	for _, l := range s.locked {
-		fixed[0] = append(fixed[0], l.laid)
+	for part, locked := range s.locked {
+		for _, l := range locked {
+			fixed[part] = append(fixed[part], l.laid)
+		}
 	}
 	lens := [2]float64{t.main.end, 0}
 	if t.rest != nil {
@@ -118,5 +120,6 @@ func (s *Search) trialOf(items []int, at []place, folded float64) *trial {
 		}
 		t.put(r, items[k], spot{facing: to.facing, at: geom.Vec{X: to.x, Y: to.y}}, to.part == 1)
 	}
+	t.openForLocked()
 	return t
 }

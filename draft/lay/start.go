@@ -42,9 +42,9 @@ func (q *squeeze) foldsAgain(at []place) bool {
 		return false
 	}
 	if !open {
-		rest = 0
+		rest = q.s.lockedTo[1]
 	}
-	q.lens = [2]float64{q.total(q.lens)/q.layers() - rest/q.layers(), rest}
+	q.lens = [2]float64{(q.total(q.lens) - rest) / q.s.cloth.lengths(), rest}
 	for i := range at {
 		if !q.eitherPart(i) {
 			continue

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"chalkfold/draft/geom"
+	"chalkfold/draft/unit"
 )
 
 // Table is a lay under the maker's hand: she takes one piece up, and the others
@@ -213,6 +214,26 @@ func (l *Lifted) Turned(from Spot, turns int, over bool) Spot {
 		return Spot{At: m, Opened: from.Opened}
 	}
 	return from
+}
+
+// Folded is how far the cloth is folded on the table that the item was taken
+// from.
+func (l *Lifted) Folded() unit.Length { return l.t.laid.FoldedTo }
+
+// OtherPart is a free spot for the item on the other part of folded cloth, the
+// same way round: where it is opened out, past all that is folded, or back under
+// the fold. It is false when the item cannot lie there.
+func (l *Lifted) OtherPart(from Spot) (Spot, bool) {
+	f, ok := l.t.facing(l.Item, from)
+	if !ok || l.t.s.cloth.Fold == Open || l.t.s.items[l.Item].Layers() == 2 {
+		return from, false
+	}
+	to := from
+	to.Opened = !from.Opened
+	if to.Opened {
+		to.At.F = l.Folded().MM() - l.t.s.facings[f].box.Min.Y
+	}
+	return l.Nearest(to)
 }
 
 func middleOf(r geom.Rect) geom.Pt { return r.Min.Lerp(r.Max, 0.5) }

@@ -96,17 +96,22 @@ func (s *Search) newTrial() *trial {
 	lo, hi := s.cloth.across(false)
 	t.main = region{s: s, lo: lo, hi: hi, length: s.tall, free: map[int]*freedom{}, phases: s.newPhases()}
 	if most := s.cloth.most(); !math.IsInf(most, 1) {
-		t.main.length = most
+		t.main.length = most - s.lockedTo[1]/s.cloth.lengths()
 	}
 	for _, f := range s.flaws[0] {
 		t.main.put(f, geom.Vec{})
 	}
-	for _, l := range s.locked {
-		t.main.put(l.laid.facing, l.laid.at)
-		t.main.take(l.laid.facing, l.laid.at)
-		t.placed = append(t.placed, Placement{l.item, Spot{At: s.items[l.item].Locked.At}})
-	}
+	t.putLocked(&t.main, 0)
 	return t
+}
+
+// putLocked lays what is locked on a part of the table.
+func (t *trial) putLocked(r *region, part int) {
+	for _, l := range t.s.locked[part] {
+		r.put(l.laid.facing, l.laid.at)
+		r.take(l.laid.facing, l.laid.at)
+		t.placed = append(t.placed, Placement{l.item, t.s.items[l.item].Locked.OnTable(mm(t.main.end))})
+	}
 }
 
 // changed returns p with one to three small changes.
@@ -161,10 +166,19 @@ func (t *trial) step() bool {
 	if len(t.todo) > 0 {
 		return t.length() > t.s.keptLen+touchTol
 	}
+	t.openForLocked()
 	for _, i := range t.later {
 		t.single(i)
 	}
 	return true
+}
+
+// openForLocked opens the cloth out, past all that is folded, where something
+// is locked there.
+func (t *trial) openForLocked() {
+	if t.rest == nil && len(t.s.locked[1]) > 0 {
+		t.openOut()
+	}
 }
 
 // single lays an item that is cut once on folded cloth: in the gaps of the
@@ -183,6 +197,7 @@ func (t *trial) single(i int) {
 // openOut opens the cloth out past the folded part.
 func (t *trial) openOut() {
 	lo, hi := t.s.cloth.across(true)
+	t.main.end = t.s.restFrom(t.main.end)
 	t.rest = &region{
 		s: t.s, lo: lo, hi: hi, length: t.s.tall, free: map[int]*freedom{},
 		top: t.main.end, opened: true, phases: t.main.phases,
@@ -193,6 +208,7 @@ func (t *trial) openOut() {
 	for _, f := range t.s.flaws[1] {
 		t.rest.put(f, geom.Vec{Y: -t.main.end})
 	}
+	t.putLocked(t.rest, 1)
 }
 
 func (t *trial) lay(r *region, i int, opened bool) {

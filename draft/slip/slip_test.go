@@ -69,7 +69,7 @@ func TestJobsTravel(t *testing.T) {
 		t.Logf("%s: %d bytes", name, len(travels(t, j)))
 	}
 	j := jobs.Read(t, "alto-3.json")
-	j.Cloth[0].Kept = []job.Kept{{Piece: "front", Copy: 2, Across: quantity(t, "3 in"), Along: quantity(t, "86.4 cm"), Turn: "180", Over: true}}
+	j.Cloth[0].Kept = []job.Kept{{Piece: "front", Copy: 2, Across: quantity(t, "3 in"), Along: quantity(t, "86.4 cm"), Turn: "180", Over: true, Opened: true}}
 	j.Cloth[0].Flaws = []job.Flaw{{FromSelvedge: quantity(t, "3 in"), FromEdge: quantity(t, "0 in"), Across: quantity(t, "½ in"), Along: quantity(t, "1 in")}}
 	j.Cloth[0].OneWay, j.Untrued = true, []string{"hip", "waist"}
 	j.Rules.Client = rules.Values{"seat_tilt": "-1/2 in", "not_known_yet": "Ẹgbẹ́"}

@@ -16,6 +16,7 @@ type Hand struct {
 	Turns   bool   // it may lie another way round
 	Flips   bool   // it may lie on its other face
 	OnFold  bool   // it lies along the fold and cannot leave it
+	Other   string // names the other part of folded cloth, where it may lie there
 	Moved   bool   // it does not lie where it was taken up
 	Note    string // what came of the last move
 	Step    string // by how much a key moves it
@@ -35,6 +36,7 @@ type Moves struct {
 	Step func() // takes the next step
 	Turn func()
 	Flip func()
+	Part func() // lays it on the other part of folded cloth
 	Keep func()
 	Back func()
 	Down func()
@@ -69,6 +71,7 @@ func (v View) inHand() app.UI {
 		kit.Div().Class("choices").Body(
 			kit.Act("hand-turn", "choice", v.T("Turn it"), m.Turn).Hidden(!h.Turns),
 			kit.Act("hand-flip", "choice", v.T("Turn it over"), m.Flip).Hidden(!h.Flips),
+			kit.Act("hand-part", "choice", h.Other, m.Part).Hidden(h.Other == ""),
 			kit.Act("hand-keep", "choice", keep, m.Keep).Hidden(!h.Keeps),
 			kit.Act("hand-back", "choice", v.T("Put it back"), m.Back).Hidden(!h.Moved),
 		),
