@@ -8,7 +8,9 @@
 // in parts.go by package, split.go tells how one module calls into the other,
 // waiting.go what the runtime does with who calls too early. The linked program
 // stays in the scratch folder, and with it parts.txt, which lists the functions
-// of both parts with the bytes of their code.
+// of both parts with the bytes of their code. Two fifths of the first part's code
+// did not run until a first job was drafted: what of it could, comes late, which
+// took the first part from 1200 kB pressed to 1089.
 //
 //	go run ./cmd/buildweb            # at the root of the repository
 package main
@@ -32,7 +34,7 @@ import (
 const (
 	maxProgram = 1_300_000 // the first part of the program, brotli: the most that the project allows
 	maxFirst   = 1_600_000 // everything that comes with it before the first screen
-	maxKept    = 2_000_000 // all that is kept for use without a network
+	maxKept    = 2_000_000 // all that is kept for use without a network, in English
 )
 
 // readAgainst is the Go whose standard library and linked programs the cuts of
@@ -115,11 +117,15 @@ func findGoroot() (string, error) {
 // report prints the sizes and, when weighed, checks them against the budgets.
 func report(out io.Writer, list static.List, weighed bool) error {
 	var first, kept, program, rest int64
+	var spoken string
 	fmt.Fprintf(out, "%-24s %10s %10s %10s\n", "file", "bytes", "gzip", "brotli")
 	for _, f := range list.Files {
 		fmt.Fprintf(out, "%-24s %10d %10d %10d\n", f.Path, f.Size, f.Gzip, f.Brotli)
-		if !f.Rare {
+		if f.Kept() {
 			kept += f.Brotli + f.Plain
+		}
+		if f.Speaks != "" {
+			spoken += fmt.Sprintf("; %d more where the language is %s", f.Brotli+f.Plain, f.Speaks)
 		}
 		if !f.Rare && !f.Late {
 			first += f.Brotli + f.Plain
@@ -132,7 +138,7 @@ func report(out io.Writer, list static.List, weighed bool) error {
 		}
 	}
 	fmt.Fprintf(out, "the program: %d bytes in its first part, of %d at most, and %d in the rest\n", program, maxProgram, rest)
-	fmt.Fprintf(out, "version %s, over the wire %d bytes before the first screen, of %d at most, and %d in all, of %d\n", list.Version, first, maxFirst, kept, maxKept)
+	fmt.Fprintf(out, "version %s, over the wire %d bytes before the first screen, of %d at most, and %d in all, of %d%s\n", list.Version, first, maxFirst, kept, maxKept, spoken)
 	if !weighed {
 		return nil
 	}

@@ -18,22 +18,33 @@ func lateNames() []string {
 	return []string{
 		"compress/", "hash/", // of PDFs and links
 		"chalkfold/draft.(*Laid)", "chalkfold/draft.(*Maker).Advise", "chalkfold/draft.(*advising)", "chalkfold/draft.(*clothReader)",
+		"chalkfold/draft/balance", "chalkfold/draft/garment/trouser/balanced", "chalkfold/draft/garment/trouser.(*shape).mendBalance", // and balancedproof.go
+		"chalkfold/draft/body/say.go",
+		"chalkfold/draft/buy.go", "chalkfold/draft/clothof.go", "chalkfold/draft/leftover.go",
 		"chalkfold/draft/chalk",
+		"chalkfold/draft/garment/bodice", "chalkfold/draft/garment/skirt", // the sample is a pair of trousers
+		"chalkfold/draft/garment/trouser.Gifts", "chalkfold/draft/garment/trouser/gifts.go", "chalkfold/draft/garment/trouser.(*shape).pieced",
 		"chalkfold/draft/lay", // and layall.go, layguide.go
 		"chalkfold/draft/mend.go",
 		"chalkfold/draft/paper.go", "chalkfold/draft/cards.go", "chalkfold/draft/handover.go", "chalkfold/draft/nopaper.go", "chalkfold/draft/teach.go",
+		"chalkfold/draft/rules/lend.go", "chalkfold/draft/rules/metric.go", "chalkfold/draft/rules/step.go",
 		"chalkfold/draft/qr",
 		"chalkfold/draft/sheet", // and all below it
+		"chalkfold/draft/proof.(*prover).curvedHem",
 		"chalkfold/draft/slip",
+		"chalkfold/draft/sketch.trunk", "chalkfold/draft/sketch.newTrunk",
 		"chalkfold/sync/client", "chalkfold/sync/merge", "chalkfold/sync/seal", "chalkfold/sync/wire",
 		"chalkfold/ui.(*Desk).benchView", "chalkfold/ui.(*Desk).chalkView", "chalkfold/ui.(*Desk).fittingView", "chalkfold/ui.(*Desk).houseView",
 		"chalkfold/ui/backup.go",
 		"chalkfold/ui/bench",
+		"chalkfold/ui/book.(*Card).client", "chalkfold/ui/book.(*Card).details", "chalkfold/ui/book/client.go", "chalkfold/ui/book/cloth.go",
 		"chalkfold/ui/calendar",
 		"chalkfold/ui/carry.go", "chalkfold/ui/carry_tree.go",
 		"chalkfold/ui/chalk",
 		"chalkfold/ui/cloth",
 		"chalkfold/ui/desk_advice.go",
+		"chalkfold/ui/desk_buy.go",
+		"chalkfold/ui.(*Desk).oneClient",
 		"chalkfold/ui/desk_cloth.go",
 		"chalkfold/ui/desk_copy.go", "chalkfold/ui/desk_copyview.go",
 		"chalkfold/ui/desk_forms.go",
@@ -41,19 +52,25 @@ func lateNames() []string {
 		"chalkfold/ui/desk_link.go",
 		"chalkfold/ui/desk_look.go",
 		"chalkfold/ui/desk_printer.go",
+		"chalkfold/ui.(*Desk).cure", "chalkfold/ui.(*Desk).houseRows", "chalkfold/ui.(*Desk).inputs", "chalkfold/ui.(*Desk).listDeleted", "chalkfold/ui.(*Desk).mend", "chalkfold/ui.(*Desk).sayFound", "chalkfold/ui.(*Desk).stepAt",
+		"chalkfold/ui/desk_remnants.go",
 		"chalkfold/ui/desk_sent.go",
 		"chalkfold/ui/desk_share.go",
 		"chalkfold/ui/desk_weave.go",
-		"chalkfold/ui/drafting/card.go", "chalkfold/ui/drafting/overlay.go", "chalkfold/ui/drafting/replay.go",
-		"chalkfold/ui/engine/advise.go", "chalkfold/ui/engine/bench.go", "chalkfold/ui/engine/forms.go",
+		"chalkfold/ui/drafting/card.go", "chalkfold/ui/drafting/changes.go", "chalkfold/ui/drafting/lines.go", "chalkfold/ui/drafting/overlay.go", "chalkfold/ui/drafting/replay.go", "chalkfold/ui/drafting/scene.go",
+		"chalkfold/ui/drafting.View.finding", "chalkfold/ui/drafting.View.girths", "chalkfold/ui/drafting.View.input", "chalkfold/ui/drafting.View.lines", "chalkfold/ui/drafting.View.opened", "chalkfold/ui/drafting.View.replay", "chalkfold/ui/drafting.View.sums",
+		"chalkfold/ui/engine/advise.go", "chalkfold/ui/engine/bench.go", "chalkfold/ui/engine/best.go", "chalkfold/ui/engine/buy.go", "chalkfold/ui/engine/forms.go",
 		"chalkfold/ui/engine.(*Pool).Ask", // a worker is started when both parts are there
 		"chalkfold/ui/fitting",
 		"chalkfold/ui/house", // and house_effect.go
 		"chalkfold/ui/laying.go",
+		"chalkfold/ui/kit/hand.go",
 		"chalkfold/ui/restore.go",
 		"chalkfold/ui/second",
 		"chalkfold/ui/share",
-		"chalkfold/ui/tape/outline.go", "chalkfold/ui/tape/place.go", "chalkfold/ui/tape/seated.go", // where to measure, drawn
+		"chalkfold/ui/style/entry.go", "chalkfold/ui/style/rule.go",
+		"chalkfold/ui/tape/drawing.go", "chalkfold/ui/tape/outline.go", "chalkfold/ui/tape/place.go", "chalkfold/ui/tape/seated.go", // where to measure, drawn
+		"chalkfold/ui/tape/form.go", "chalkfold/ui/tape/single.go",
 		"chalkfold/wasm.line", "chalkfold/wasm/line.go",
 		"chalkfold/wasm/worker.go",
 		"type:.eq.chalkfold/ui", "type:.eq.[", // whether two of a type are equal
@@ -64,7 +81,11 @@ func lateNames() []string {
 // something to do for a later one.
 func soonNames() []string {
 	return []string{
-		"chalkfold/ui.(*Desk).copyDo", "chalkfold/ui.(*Desk).hearPairing", "chalkfold/ui.(*Desk).noting", "chalkfold/ui.(*Desk).openCopy", "chalkfold/ui.(*Desk).sayCopied", "chalkfold/ui.noting",
+		"chalkfold/draft/garment/bodice.Defs", "chalkfold/draft/garment/bodice.Garment", "chalkfold/draft/garment/skirt.Defs", "chalkfold/draft/garment/skirt.Garment",
+		"chalkfold/draft/garment/trouser.(*drafter).rebalance", "chalkfold/draft/garment/trouser.(*shape).balancedBounds", "chalkfold/draft/garment/trouser.(*shape).piecedBounds", "chalkfold/draft/garment/trouser.(*shape).piecedSeams",
+		"chalkfold/ui/drafting.pieceID",
+		"chalkfold/ui.(*Desk).copyDo", "chalkfold/ui.(*Desk).copyLater", "chalkfold/ui.(*Desk).copySettled", "chalkfold/ui.(*Desk).hearPairing", "chalkfold/ui.(*Desk).noting", "chalkfold/ui.(*Desk).openCopy", "chalkfold/ui.(*Desk).sayCopied", "chalkfold/ui.noting",
+		"chalkfold/sync/client.(*Client).Account", "chalkfold/sync/client.(*Client).Begun", "chalkfold/sync/client.Open", "chalkfold/sync/client.newGauge",
 		"chalkfold/ui.(*Desk).hearLink", "chalkfold/ui.(*Desk).leave", "chalkfold/ui.(*Desk).stop", "chalkfold/ui.(*Desk).want",
 	}
 }
