@@ -44,10 +44,16 @@ type File struct {
 	Rare bool `json:",omitempty"`
 	// Late says that the first screen stands without it: it is fetched after that.
 	Late bool `json:",omitempty"`
+	// Speaks is the language, by its tag, whose words the file holds. It is fetched
+	// and kept only where that is spoken.
+	Speaks string `json:",omitempty"`
 	Plain,
 	Brotli,
 	Gzip int64 // bytes of each form that is held, 0 for one that is not
 }
+
+// Kept says that every device keeps the file for use without a network.
+func (f File) Kept() bool { return !f.Rare && f.Speaks == "" }
 
 // A Form is one form in which a file is held.
 type Form struct {

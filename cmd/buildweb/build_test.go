@@ -244,6 +244,11 @@ func TestBudgets(t *testing.T) {
 		t.Errorf("what comes late counts as first: %v", err)
 	}
 	list.Files[0].Brotli = maxKept + 1
+	list.Files[0].Speaks = "fr"
+	if err := report(&out, list, true); err != nil || !strings.Contains(out.String(), "; 2000001 more where the language is fr") {
+		t.Errorf("the words of a language that is not spoken count as kept: %v\n%s", err, out.String())
+	}
+	list.Files[0].Speaks = ""
 	if err := report(&out, list, true); err == nil || !strings.Contains(err.Error(), "first visit") {
 		t.Errorf("over the whole budget: %v", err)
 	}

@@ -52,7 +52,7 @@ func wordsFiles() ([]static.File, map[string][]byte, error) {
 			return nil, nil, err
 		}
 		name := "words-" + l.ID + ".txt"
-		files = append(files, static.File{Path: "/words/" + l.ID + ".txt", Name: name, Type: "text/plain; charset=utf-8", Late: true})
+		files = append(files, static.File{Path: "/words/" + l.ID + ".txt", Name: name, Type: "text/plain; charset=utf-8", Late: true, Speaks: l.ID})
 		bodies[name] = []byte(c.Page())
 	}
 	return files, bodies, nil

@@ -142,7 +142,7 @@ func TestWithoutNetwork(t *testing.T) {
 	_, list := builtPage(t)
 	want := -1 // the worker is kept by the browser
 	for _, f := range list.Files {
-		if !f.Rare {
+		if f.Kept() {
 			want++
 		}
 	}
@@ -194,7 +194,7 @@ func TestEveryFileOffline(t *testing.T) {
 	s.shut()
 	_, list := builtPage(t)
 	for _, f := range list.Files {
-		if f.Rare || f.Name == "sw.js" { // kept by the browser itself
+		if !f.Kept() || f.Name == "sw.js" { // kept by the browser itself
 			continue
 		}
 		got := browser.Eval[string](tab, `fetch("`+f.Path+`").then(async (r) => {

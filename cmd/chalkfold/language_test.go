@@ -69,6 +69,40 @@ func TestFrench(t *testing.T) {
 	}
 }
 
+// TestLanguageChosen chooses French in a browser of another language. Its words are
+// kept from then on, by the next version as well; before, they were not.
+func TestLanguageChosen(t *testing.T) {
+	s := openStall(t)
+	tab := browser.Open(t, "").Tab()
+	tab.Goto(s.url("/#book"))
+	tab.Until(readyOffline)
+	keeps := func(version string) string {
+		return `caches.open("chalkfold-` + version + `").then((c) => c.match("/words/fr.txt")).then(Boolean)`
+	}
+	built, list := builtPage(t)
+	if browser.Eval[bool](tab, keeps(list.Version)) {
+		t.Error("words are kept that nobody speaks")
+	}
+	speaksFrench := `document.documentElement.lang === "fr" && document.querySelector(".bar")?.textContent.includes("Carnet")`
+	browser.Eval[any](tab, `[...document.querySelectorAll("#choose-language button")].find((b) => b.textContent === "français").click()`)
+	tab.Until(speaksFrench)
+	waitFor(t, tab, keeps(list.Version))
+
+	nextBuilt, nextList := nextVersion(t, built, list)
+	s.put(nextBuilt, nextList)
+	if fault := browser.Eval[string](tab, lookForUpdate); fault != "" {
+		t.Fatal(fault)
+	}
+	waitFor(t, tab, updateWaits)
+	if !browser.Eval[bool](tab, keeps(nextList.Version)) {
+		t.Error("the next version has let go of the words that are spoken")
+	}
+	s.shut()
+	tab.Goto(s.url("/?again#book"))
+	tab.Until(speaksFrench)
+	noProblems(t, tab)
+}
+
 // TestFrenchFits looks at every stage in French, whose words are longer, without
 // a job and with the sample.
 func TestFrenchFits(t *testing.T) {

@@ -103,7 +103,7 @@ func firstLoad(b *testing.B, w io.Writer) {
 	fmt.Fprintln(w, "\n| file | bytes | over the wire |\n| --- | --- | --- |")
 	var all, wire int64
 	for _, f := range list.Files {
-		if f.Rare {
+		if !f.Kept() {
 			continue
 		}
 		sent := cmp.Or(f.Brotli, f.Plain)

@@ -117,7 +117,7 @@ func TestCutUpdate(t *testing.T) {
 	tab.Until(readyOffline)
 
 	// In the order of the worker, so that each is the first that is missing.
-	files := slices.DeleteFunc(slices.Clone(nextList.Files[:len(nextList.Files)-1]), func(f static.File) bool { return f.Rare })
+	files := slices.DeleteFunc(slices.Clone(nextList.Files[:len(nextList.Files)-1]), func(f static.File) bool { return !f.Kept() })
 	slices.SortFunc(files, func(a, b static.File) int { return strings.Compare(a.Path, b.Path) })
 	for i, f := range files {
 		faults := []string{"cut off"}

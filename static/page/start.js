@@ -15,6 +15,7 @@
   const PAUSE = 400; // ms for which nobody wonders at a page that stands still
   const state = { have: 0, want: 0, version: "", waiting: false, fault: "" };
   let registration = null;
+  let spoken = ""; // the language that the worker was told of last
   let taking = false;
   let booted = false;
 
@@ -55,7 +56,8 @@
         };
       };
       const active = (await navigator.serviceWorker.ready).active;
-      const count = await ask(active, { do: "booted" });
+      spoken = document.documentElement.lang;
+      const count = await ask(active, { do: "booted", speaks: spoken });
       tell({ fault: "", ...count });
     } catch (err) {
       tell({ fault: String(err.message || err) });
@@ -83,9 +85,11 @@
     wanted: () => wanted,
     // lend hands both parts of the program, compiled, to a worker.
     lend: (worker) => whole.then((parts) => worker.postMessage(parts)),
-    // speaks is told which language the program speaks.
+    // speaks is told which language the program speaks. Its words may have come past
+    // the worker.
     speaks: (language) => {
       document.documentElement.lang = language;
+      if (registration && language !== spoken) keepFiles();
       try {
         localStorage.setItem(CHOSEN, language);
       } catch {

@@ -5,6 +5,7 @@
 // - An install that misses a single file, or gets one that is not the file it
 //   was built with, fails: the version before stays in charge, whole.
 // - What is kept already, here or by the version before, is not fetched again.
+// - The words of a language are kept only where it is spoken.
 // - The caches of versions before are deleted only when a page of this version
 //   has started.
 
@@ -13,6 +14,7 @@ const FILES = @FILES@; // path -> SHA-256 of the content, in hex
 const PREFIX = "chalkfold-";
 const CACHE = PREFIX + VERSION;
 const REPLACES = "/.replaces"; // in CACHE: the caches that this version replaces
+const WORDS = "/words/"; // begins the paths of catalogues, such as /words/fr.txt
 
 async function digest(response) {
   const sum = await crypto.subtle.digest("SHA-256", await response.arrayBuffer());
@@ -42,21 +44,38 @@ async function fromNetwork(path) {
   throw new Error(`${path}: not the file of version ${VERSION}`);
 }
 
-// fill keeps what is not kept yet, one file after the other.
-async function fill() {
+// isWanted: a catalogue is wanted if the page speaks its language, or the browser
+// does, or some version kept it.
+async function isWanted(path, speaks, others) {
+  if (!path.startsWith(WORDS)) return true;
+  const tag = path.slice(WORDS.length, path.indexOf("."));
+  if ([speaks, navigator.language].some((spoken) => (spoken || "").toLowerCase().split("-")[0] === tag)) return true;
+  for (const name of [CACHE, ...others]) if (await (await caches.open(name)).match(path)) return true;
+  return false;
+}
+
+async function wanted(speaks, others) {
+  const paths = [];
+  for (const path of Object.keys(FILES)) if (await isWanted(path, speaks, others)) paths.push(path);
+  return paths;
+}
+
+// fill keeps what is wanted and not kept yet, one file after the other.
+async function fill(speaks) {
   const cache = await caches.open(CACHE);
   const others = await otherCaches();
-  for (const path of Object.keys(FILES)) {
+  for (const path of await wanted(speaks, others)) {
     if (await cache.match(path)) continue;
     await cache.put(path, (await fromOther(path, others)) || (await fromNetwork(path)));
   }
 }
 
-async function count() {
+async function count(speaks) {
   const cache = await caches.open(CACHE);
+  const paths = await wanted(speaks, await otherCaches());
   let have = 0;
-  for (const path of Object.keys(FILES)) if (await cache.match(path)) have++;
-  return { have, want: Object.keys(FILES).length, version: VERSION };
+  for (const path of paths) if (await cache.match(path)) have++;
+  return { have, want: paths.length, version: VERSION };
 }
 
 async function install() {
@@ -69,18 +88,23 @@ async function install() {
 
 // booted: a page of this version has started. Puts back what the browser may
 // have dropped, and only then lets go of the versions before.
-async function booted() {
-  await fill();
+async function booted(speaks) {
+  await fill(speaks);
   const cache = await caches.open(CACHE);
   const noted = await cache.match(REPLACES);
   for (const name of noted ? await noted.json() : []) await caches.delete(name);
   await cache.put(REPLACES, new Response("[]"));
-  return count();
+  return count(speaks);
 }
 
 async function answer(path, request) {
-  const kept = await (await caches.open(CACHE)).match(path);
-  return kept || fetch(request);
+  const cache = await caches.open(CACHE);
+  const kept = await cache.match(path);
+  if (kept || !path.startsWith(WORDS)) return kept || fetch(request);
+  // The language was chosen just now.
+  const got = await fetch(request);
+  if (got.ok && (await digest(got.clone())) === FILES[path]) await cache.put(path, got.clone()).catch(() => {}); // there is no room
+  return got;
 }
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
@@ -99,9 +123,9 @@ self.addEventListener("message", (event) => {
   switch (event.data && event.data.do) {
     case "booted":
       event.waitUntil(
-        booted().then(
+        booted(event.data.speaks).then(
           (sum) => line.postMessage(sum),
-          async (err) => line.postMessage({ ...(await count()), fault: String(err.message || err) }),
+          async (err) => line.postMessage({ ...(await count(event.data.speaks)), fault: String(err.message || err) }),
         ),
       );
       break;
