@@ -2,9 +2,11 @@ package draft
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
+	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
@@ -48,18 +50,52 @@ func paperOptions(r *Result) sheet.Options {
 	return sheet.Options{Job: r.Job.Name, Words: r.Format.Words}
 }
 
-// SheetsSince are the sheets on which r differs from old, which was printed on
-// the same paper, of pieces chosen alike. What old and r share lies where it lay.
-func SheetsSince(r, old *Result, on Paper) (sheet.Reprint, error) {
+// Printed is a draft as it was printed.
+type Printed struct {
+	*Result
+	Lies []sheet.Lie // see sheet.Edition
+}
+
+// SheetsSince are the sheets on which r differs from what was printed of it
+// before, the first time whole, on the same paper, of pieces chosen alike. What
+// the last one and r share lies where it lay.
+func SheetsSince(r *Result, before []Printed, on Paper) (sheet.Reprint, error) {
 	pieces, err := on.Pieces(r)
 	if err != nil {
 		return sheet.Reprint{}, err
 	}
-	out, err := sheet.Since(on.of(old.Pieces), pieces, on.Paper, paperOptions(r), on.tiles(r))
+	var editions []sheet.Edition
+	for _, p := range before {
+		editions = append(editions, sheet.Edition{Pieces: on.of(p.Pieces), Lies: p.Lies})
+	}
+	out, err := sheet.Since(editions, pieces, on.Paper, paperOptions(r), on.tiles(r))
 	if err != nil {
 		return sheet.Reprint{}, fmt.Errorf("sheets: %w", err)
 	}
 	return out, nil
+}
+
+// Ink tells drafts apart by the lines that are cut and sewn along: a draft that
+// was printed and is drafted again has the same.
+func (on Paper) Ink(r *Result) uint32 {
+	h := uint32(2166136261) // FNV-1a
+	add := func(pts []geom.Pt) {
+		for _, p := range pts {
+			for _, v := range [2]float64{p.X, p.Y} {
+				n := uint32(int64(math.Round(v * 100)))
+				for shift := 0; shift < 32; shift += 8 {
+					h = (h ^ n>>shift&0xff) * 16777619
+				}
+			}
+		}
+	}
+	for _, p := range on.of(r.Pieces) {
+		add(p.Cut)
+		for _, e := range p.Edges {
+			add([]geom.Pt{e.Sew.Start(), e.Sew.End()})
+		}
+	}
+	return h
 }
 
 // of returns those of the pieces that are wanted.

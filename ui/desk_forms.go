@@ -36,6 +36,8 @@ func (d *Desk) fileName(what string) (name, kind string) {
 	switch what {
 	case share.Sheets:
 		return base + "-" + strings.ReplaceAll(strings.ToLower(d.paper()), " ", "-") + ".pdf", pdfKind
+	case share.Reprint:
+		return base + "-changed.pdf", pdfKind
 	case share.Pieces:
 		return base + "-pieces.svg", svgKind
 	case share.Diagram:

@@ -17,6 +17,7 @@ import (
 type shareViewed struct {
 	paper string
 	count counted
+	since since
 	made  made    // the file that was made last, or is being made
 	told  string  // what became of it
 	of    string  // which
@@ -46,6 +47,7 @@ type made struct {
 	of      source
 	now, in int
 	file    []byte
+	sheets  []byte // told of sheets: see Job.Printed
 }
 
 // source is what a file is made of.
@@ -97,7 +99,7 @@ func (d *Desk) shareView() share.View {
 		v.Missing = d.T("The pattern, the diagram and the chalk guide are here once the draft is made.")
 		return v
 	}
-	v.Stopped = r.Report.Stopped()
+	v.Stopped, v.Reprint = r.Report.Stopped(), d.reprintView()
 	v.Count = d.T("Counting the sheets…")
 	if s.count.Sheets > 0 {
 		v.Count, v.Bound = d.countView(s.count.Counts)
@@ -150,7 +152,11 @@ func (d *Desk) source(what string) source {
 // wantCount has the sheets counted, unless they are.
 func (d *Desk) wantCount() {
 	c := &d.view.share.count
-	if d.stage != stageShare || d.work == nil || d.work.Result == nil || c.of == d.source(share.Sheets) {
+	if d.stage != stageShare || d.work == nil || d.work.Result == nil {
+		return
+	}
+	d.wantSince()
+	if c.of == d.source(share.Sheets) {
 		return
 	}
 	d.helpers.Stop(c.id)
@@ -176,6 +182,7 @@ func (d *Desk) paperOrder(of source) engine.Order {
 func (d *Desk) leaveShare() {
 	d.stopScan()
 	d.helpers.Stop(d.view.share.count.id)
+	d.helpers.Stop(d.view.share.since.id)
 	d.stopFile()
 }
 
@@ -220,6 +227,8 @@ func (d *Desk) shareFile(what string, send bool) {
 	switch {
 	case what == share.Sheets:
 		do = engine.Sheets
+	case what == share.Reprint:
+		do, o.Since = engine.Sheets, d.job.Printed
 	case onCloth:
 		do = engine.Diagram
 	case form:
@@ -237,13 +246,15 @@ func (d *Desk) shareFile(what string, send bool) {
 	m.id = d.ask(r, do, o, true, func(a engine.Answer) {
 		m.now, m.in = a.Now, a.Of
 		switch a.Is {
+		case engine.Part:
+			m.sheets = a.Data
 		case engine.Done:
 			m.id, m.file = 0, a.Data
 			d.handOut(what, m.file, send)
 		case engine.Fault:
 			*m = made{}
 			d.tellShared(what, d.F("The file could not be made: %s", string(a.Data)))
-		case engine.Up, engine.Progress, engine.Part, engine.Ended:
+		case engine.Up, engine.Progress, engine.Ended:
 		}
 	})
 }
@@ -266,10 +277,14 @@ func (d *Desk) jobFile() string {
 // handOut has the browser save a file or send it.
 func (d *Desk) handOut(what string, file []byte, send bool) {
 	name, kind := d.fileName(what)
+	of, sheets := d.keeper.id, d.view.share.made.sheets
 	d.hand(name, kind, file, send, func(out bool) {
 		text := ""
 		if out {
 			text = d.F("Handed over as %s.", name)
+			if d.keeper.id == of && (what == share.Sheets || what == share.Reprint) {
+				d.printed(sheets)
+			}
 		}
 		d.tellShared(what, text)
 	})

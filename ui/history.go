@@ -154,6 +154,6 @@ func (j *Job) Step(forward bool) *Job {
 		_ = j.open() // what is on the desk could be written before
 		return nil
 	}
-	next.past, next.Mark, next.State = j.past, j.Mark, j.State
+	next.past, next.Mark, next.Printed, next.State = j.past, j.Mark, j.Printed, j.State
 	return next
 }

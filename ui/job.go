@@ -45,6 +45,9 @@ type Job struct {
 	Seen    string
 	// Mark is the mark that was chalked last; see chalk.Key.
 	Mark string
+	// Printed is what was printed of it last on sheets of paper: an engine.Print,
+	// empty when there is none.
+	Printed []byte
 	// State is how far it was when it was drafted last; see stateOf.
 	State State
 	// Deleted is when it was deleted, in ms since 1970; nought if it was not.

@@ -22,7 +22,8 @@ const recordKind = "job"
 //	1  the job, what is unread, what was answered, the mark
 //	2  and the state, when it was deleted, the steps of undo
 //	3  begins with its head; and the client, the days it was measured, is due,
-//	   was done, the notes, what the bench and the fitting measure and tick
+//	   was done, the notes, what the bench and the fitting measure and tick; and
+//	   what was printed, which a page that does not know it may lose
 const keptVersion = 3
 
 // kept is the record of a job.
@@ -35,6 +36,7 @@ type kept struct {
 	Unread   map[string]string
 	Answered map[body.ID]string
 	Mark     string
+	Printed  []byte
 	State    State // of version 2
 	Steps    []step
 	Done     int // of the steps; those after it were undone
@@ -60,6 +62,9 @@ func (k *kept) encode() ([]byte, error) {
 	plain.WritePairs(w, "unread", k.Unread)
 	plain.WritePairs(w, "answered", k.Answered)
 	w.TextIf("mark", k.Mark)
+	if len(k.Printed) > 0 {
+		w.Key("printed").Raw(k.Printed)
+	}
 	if len(k.Steps) > 0 {
 		w.Key("steps").Open('[')
 		for _, s := range k.Steps {
@@ -103,6 +108,8 @@ func (k *kept) read(r *plain.Reader) {
 			plain.ReadPairs(r, &k.Answered)
 		case "mark":
 			k.Mark = r.Text()
+		case "printed":
+			k.Printed = r.Raw()
 		case "state":
 			k.State = State(r.Text())
 		case "steps":
@@ -303,7 +310,7 @@ func (j *Job) Encode() ([]byte, error) {
 		return nil, err
 	}
 	h := j.head()
-	k.Head, k.Mark, k.Deleted = &h, j.Mark, j.Deleted
+	k.Head, k.Mark, k.Printed, k.Deleted = &h, j.Mark, j.Printed, j.Deleted
 	k.Steps, k.Done = j.past.steps, j.past.done
 	return k.encode()
 }
@@ -340,7 +347,7 @@ func DecodeJob(data []byte) (*Job, error) {
 	maps.Copy(j.Answered, k.Answered)
 	maps.Copy(j.Taken, k.Taken)
 	maps.Copy(j.Pieces, k.Pieces)
-	j.Mark, j.State, j.Deleted = k.Mark, k.State, k.Deleted
+	j.Mark, j.Printed, j.State, j.Deleted = k.Mark, slices.Clone(k.Printed), k.State, k.Deleted
 	j.Notes, j.MadeUp, j.Fitting, j.Seen = k.Note, k.MadeUp, k.Fitting, k.Seen
 	if h := k.Head; h != nil {
 		maps.Copy(j.Reached, h.Reached)

@@ -147,7 +147,7 @@ func writeSheets(w io.Writer, r *draft.Result, on draft.Paper) (printedJSON, err
 
 // writeChanged writes the sheets that differ from those of an old draft.
 func writeChanged(w io.Writer, r, old *draft.Result, on draft.Paper) (printedJSON, error) {
-	again, err := draft.SheetsSince(r, old, on)
+	again, err := draft.SheetsSince(r, []draft.Printed{{Result: old}}, on)
 	if err != nil {
 		return printedJSON{}, err
 	}

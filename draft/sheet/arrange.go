@@ -35,7 +35,7 @@ func OnPaper(pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (
 // placed draws each piece where it lies on the sheets. The Bounds are whole
 // sheets from the origin, so that Tiles keeps the places.
 func (g grid) placed(pieces []piece.Piece, at []geom.Affine, opt Options) Drawing {
-	d := Drawing{Plan: planOf(pieces, at)}
+	d := Drawing{Plan: planOf(pieces, at), Lies: liesOf(pieces, at)}
 	var box geom.Rect
 	for i, p := range pieces {
 		b := geom.BoundsOf(geom.MapPts(p.Cut, at[i]))
@@ -68,7 +68,7 @@ func planOf(pieces []piece.Piece, at []geom.Affine) string {
 	return string(out)
 }
 
-// arrange returns where each piece goes.
+// arrange returns where each piece goes, on sheets as a Lie says it.
 func (g grid) arrange(pieces []piece.Piece, opt TileOptions) ([]geom.Affine, error) {
 	if g.roll {
 		return g.alongRoll(pieces, opt)
@@ -84,7 +84,7 @@ func (g grid) arrange(pieces []piece.Piece, opt TileOptions) ([]geom.Affine, err
 	case err != nil:
 		return nil, say.Errorf("paper %q: a piece runs over more sheets than can be joined; use larger paper", g.paperName)
 	}
-	return at, nil
+	return settled(pieces, at), nil
 }
 
 // alongRoll lays the pieces on a roll as on cloth without a grain.

@@ -80,7 +80,9 @@ type Drawing struct {
 	Bounds   geom.Rect
 	Items    []Item
 	Outlines []Outline
-	Plan     string // of pieces on sheets: names where they lie
+	// Of pieces on sheets: a name for where they lie, and where each lies.
+	Plan string
+	Lies []Lie
 }
 
 // Begin records the start of a group.

@@ -6,12 +6,12 @@
 //
 // Start here:
 //
-//	Piece(p, opt)            one piece, true to scale
-//	Draft(pieces, opt)       all pieces beside each other, for a screen
-//	Lay(cloth, laid, opt)    pieces on the cloth
-//	OnPaper(pieces, grid)    pieces placed to touch few sheets of paper
-//	Tiles(d, paper, opt)     a drawing cut into numbered sheets to be joined
-//	Since(old, pieces, …)    the sheets that differ from those printed before
+//	Piece(p, opt)              one piece, true to scale
+//	Draft(pieces, opt)         all pieces beside each other, for a screen
+//	Lay(cloth, laid, opt)      pieces on the cloth
+//	OnPaper(pieces, grid)      pieces placed to touch few sheets of paper
+//	Tiles(d, paper, opt)       a drawing cut into numbered sheets to be joined
+//	Since(editions, pieces, …) the sheets that differ from those printed before
 //
 // Everything is drawn by role (cut line, sew line, grain ...), never by a raw
 // colour; StyleOf says what a role looks like in print. The same input gives

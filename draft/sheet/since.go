@@ -42,9 +42,17 @@ func (r Reprint) Places() []string {
 	return out
 }
 
-// Since compares pieces with the old ones that were printed on the same paper
-// with the same options.
-func Since(old, pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (Reprint, error) {
+// Edition is a pattern as it was printed.
+type Edition struct {
+	Pieces []piece.Piece
+	Lies   []Lie // where they lay; none: as OnPaper places them
+}
+
+// Since compares pieces with what was printed of them before, on the same paper
+// with the same options: the first time whole, and after that the sheets alone
+// that had changed. Of each place, the sheet of any edition may be at hand, so
+// that one is good only if it differs from none of them.
+func Since(editions []Edition, pieces []piece.Piece, paper Paper, opt Options, tile TileOptions) (Reprint, error) {
 	if paper.Roll() {
 		return Reprint{}, say.Errorf("a roll is printed whole; take sheets of paper to print only what changed")
 	}
@@ -52,20 +60,24 @@ func Since(old, pieces []piece.Piece, paper Paper, opt Options, tile TileOptions
 	if err != nil {
 		return Reprint{}, err
 	}
-	oldAt, err := g.arrange(old, tile)
-	if err != nil {
+	var before []Drawing
+	var at []geom.Affine // of the last edition
+	for _, e := range editions {
+		if at, err = g.lay(e, tile); err != nil {
+			return Reprint{}, err
+		}
+		before = append(before, g.placed(e.Pieces, at, opt))
+	}
+	last := editions[len(editions)-1]
+	if at, err = g.held(last.Pieces, at, pieces, tile); err != nil {
 		return Reprint{}, err
 	}
-	before := g.placed(old, oldAt, opt)
-	at, err := g.held(old, oldAt, pieces, tile)
-	if err != nil {
-		return Reprint{}, err
+	now := g.placed(pieces, settled(pieces, at), opt)
+	now.Plan = before[0].Plan
+	for _, b := range before { // all are cut into the same rows and columns
+		now.Bounds = now.Bounds.Union(b.Bounds)
 	}
-	now := g.placed(pieces, at, opt)
-	now.Plan = before.Plan
-	// Both are cut into the same rows and columns.
-	now.Bounds = now.Bounds.Union(before.Bounds)
-	out := Reprint{Plan: before.Plan}
+	out := Reprint{Plan: now.Plan}
 	if out.All, err = Tiles(now, paper, tile); err != nil {
 		return Reprint{}, err
 	}
@@ -73,12 +85,12 @@ func Since(old, pieces []piece.Piece, paper Paper, opt Options, tile TileOptions
 		if err := tile.step(); err != nil {
 			return Reprint{}, err
 		}
-		if !sameInk(before, now, p.Window) {
+		if slices.ContainsFunc(before, func(b Drawing) bool { return !sameInk(b, now, p.Window) }) {
 			out.Pages = append(out.Pages, i)
 		}
 	}
 	out.Void = g.void(before, out.All)
-	out.Old = g.sheetsOf(before)
+	out.Old = g.sheetsOf(before[0])
 	return out, nil
 }
 
@@ -95,15 +107,18 @@ func (g grid) sheetsOf(d Drawing) int {
 	return n
 }
 
-// void returns the places of the old sheets that the new pattern has no sheet at.
-func (g grid) void(before Drawing, now Tiled) []string {
+// void returns the places of old sheets that the new pattern has no sheet at.
+func (g grid) void(before []Drawing, now Tiled) []string {
 	var out []string
-	was := newReaches(before)
+	var was []reaches
+	for _, b := range before {
+		was = append(was, newReaches(b))
+	}
 	for row := range now.Rows {
 		for col := range now.Cols {
 			p := Page{Row: row + 1, Col: col + 1}
 			still := slices.ContainsFunc(now.Pages, func(q Page) bool { return q.Row == p.Row && q.Col == p.Col })
-			if !still && was.meet(g.cell(geom.Pt{}, row, col)) {
+			if !still && slices.ContainsFunc(was, func(r reaches) bool { return r.meet(g.cell(geom.Pt{}, row, col)) }) {
 				out = append(out, placeName(p))
 			}
 		}

@@ -118,7 +118,8 @@ type Tiled struct {
 	Joins      []Join
 	Sheets     int
 	Bound      Bound
-	Plan       string // that of the drawing
+	Plan       string // that of the drawing, as are Lies
+	Lies       []Lie
 }
 
 // Bound is what no placing of the pieces on the paper can beat.
@@ -156,7 +157,7 @@ func Tiles(d Drawing, paper Paper, opt TileOptions) (Tiled, error) {
 	t := Tiled{
 		Paper: paper,
 		Rows:  count(d.Bounds.H(), g.step.Y), Cols: count(d.Bounds.W(), g.step.X),
-		Bound: g.bound(d.Outlines), Plan: d.Plan,
+		Bound: g.bound(d.Outlines), Plan: d.Plan, Lies: d.Lies,
 	}
 	// What is left over goes evenly to both sides, but not so far that a sheet
 	// would be half empty.

@@ -103,7 +103,12 @@ func (r *run) do(t Task) ([]byte, error) {
 	case Lay:
 		return r.lay(made, o)
 	case Count, Sheets:
+		if len(o.Since) > 0 {
+			return r.reprint(made, o)
+		}
 		return r.sheets(made, o, t.Do)
+	case Changed:
+		return r.changed(made, o)
 	case Pieces:
 		d := sheet.Draft(made.Pieces, options(made))
 		return written(d, draft.Title(made))
@@ -211,9 +216,11 @@ func (r *run) sheets(made *draft.Result, o Order, do Do) ([]byte, error) {
 	how := printing{o.Paper, o.Without, o.Printer}
 	if b.paper != how {
 		tiled, err := draft.Sheets(made, draft.Paper{
-			Paper: paper, Printer: how.correction(), Without: strings.Fields(o.Without), Work: o.Work, Step: r.goOn,
+			Paper: paper, Printer: how.correction(), Without: how.out(), Work: o.Work, Step: r.goOn,
 			Found: func(sheets int) {
-				r.tell(Answer{ID: r.id, Is: Part, Now: r.now, Of: r.of, Data: Counts{Sheets: sheets}.encode()})
+				if do == Count {
+					r.tell(Answer{ID: r.id, Is: Part, Now: r.now, Of: r.of, Data: Counts{Sheets: sheets}.encode()})
+				}
 			},
 		})
 		if err != nil {
@@ -226,7 +233,18 @@ func (r *run) sheets(made *draft.Result, o Order, do Do) ([]byte, error) {
 		r.now = r.of
 		return Counts{b.tiled.Sheets, b.tiled.Bound.Sheets(), b.tiled.Paper.Height}.encode(), nil
 	}
-	return r.print(draft.Title(made), b.tiled.Drawings(), func() bool {
+	if !b.tiled.Paper.Roll() {
+		if err := r.tellPrint(Print{printing: how, Sheets: b.tiled.Sheets}, made, b.tiled); err != nil {
+			return nil, err
+		}
+	}
+	return r.pages(made, b.tiled.Drawings())
+}
+
+// pages prints pages, and tells how far it is.
+func (r *run) pages(made *draft.Result, pages []sheet.Drawing) ([]byte, error) {
+	r.now, r.of = 0, len(pages)
+	return r.print(draft.Title(made), pages, func() bool {
 		r.now++
 		return r.goOn()
 	})
@@ -237,6 +255,9 @@ type printing struct {
 	paper, without string
 	printer        [2]int
 }
+
+// out are the pieces that are left out.
+func (p printing) out() []string { return strings.Fields(p.without) }
 
 // correction is that of the printer.
 func (p printing) correction() sheet.Correction {

@@ -48,11 +48,7 @@ func (r *run) form(made *draft.Result, o Order) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	r.of = len(pages)
-	return r.print(draft.Title(made), pages, func() bool {
-		r.now++
-		return r.goOn()
-	})
+	return r.pages(made, pages)
 }
 
 // formPages are the pages of a form.

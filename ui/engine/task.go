@@ -10,6 +10,7 @@ const (
 	Lay     Do = "lay"
 	Count   Do = "count"
 	Sheets  Do = "sheets"
+	Changed Do = "changed" // which sheets have changed since a print
 	Pieces  Do = "pieces"
 	Diagram Do = "diagram"
 	Form    Do = "form"
@@ -39,6 +40,7 @@ type Order struct {
 	Printer [2]int
 	Form    string // of the forms of a draft, for Form
 	Without string // ids of pieces that are not printed, blanks between them
+	Since   []byte // a Print, of which only the sheets that have changed are made
 	Lang    string // of whoever reads, as say.Find knows it; none is English
 }
 
@@ -59,6 +61,9 @@ func (o Order) encode() []byte {
 	w.IntIf("along", int64(o.Printer[1]))
 	w.TextIf("form", o.Form)
 	w.TextIf("without", o.Without)
+	if len(o.Since) > 0 {
+		w.Key("since").Raw(o.Since)
+	}
 	w.TextIf("lang", o.Lang)
 	w.Shut('}')
 	data, err := w.Done()
@@ -94,6 +99,8 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Form = r.Text()
 		case "without":
 			o.Without = r.Text()
+		case "since":
+			o.Since = r.Raw()
 		case "lang":
 			o.Lang = r.Text()
 		}

@@ -16,6 +16,7 @@ const FileID = "job-file"
 // The files that can be made, by their ids.
 const (
 	Sheets     = "sheets"
+	Reprint    = "reprint"
 	Pieces     = "pieces"
 	Diagram    = "diagram"
 	DiagramSVG = "diagram-svg"
@@ -36,6 +37,7 @@ type View struct {
 	Bound  string // how many it takes however the pieces are placed
 	NoLay  string // why there is no diagram
 
+	Reprint    *Since // nil while nothing was printed
 	Printer    Printer
 	Pieces     []Piece
 	PiecesOpen bool
@@ -113,6 +115,7 @@ func (v View) paper() app.UI {
 		v.printer(),
 		line(v.T("Print it at 100 %, or “actual size”. Then measure the square on the first sheet.")),
 		v.keys("paper", Sheets),
+		app.If(v.Reprint != nil, v.reprint),
 	)
 }
 

@@ -42,7 +42,7 @@ func TestOldSheetsWithTheReprinted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, err := sheet.Since(sheettest.Pieces(), altered(), sheet.A4(), opt, tile)
+	again, err := sheet.Since([]sheet.Edition{{Pieces: sheettest.Pieces()}}, altered(), sheet.A4(), opt, tile)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -138,10 +138,10 @@ func patternsOf(of sheet.Tiled) []sheet.Drawing {
 
 func TestRollIsPrintedWhole(t *testing.T) {
 	roll := sheet.Rolls()[0]
-	if _, err := sheet.Since(sheettest.Pieces(), altered(), roll, sheet.Options{}, sheet.TileOptions{}); err == nil || !strings.Contains(err.Error(), "printed whole") {
+	if _, err := sheet.Since([]sheet.Edition{{Pieces: sheettest.Pieces()}}, altered(), roll, sheet.Options{}, sheet.TileOptions{}); err == nil || !strings.Contains(err.Error(), "printed whole") {
 		t.Errorf("a roll: %v", err)
 	}
-	same, err := sheet.Since(sheettest.Pieces(), sheettest.Pieces(), sheet.A4(), sheet.Options{}, sheet.TileOptions{Work: 1})
+	same, err := sheet.Since([]sheet.Edition{{Pieces: sheettest.Pieces()}}, sheettest.Pieces(), sheet.A4(), sheet.Options{}, sheet.TileOptions{Work: 1})
 	if err != nil || len(same.Pages) > 0 || len(same.Void) > 0 {
 		t.Errorf("nothing changed: %v, %v, %v", same.Places(), same.Void, err)
 	}
