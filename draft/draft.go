@@ -35,6 +35,7 @@ type Result struct {
 	Doubts    []body.Doubt  // measurements to take again or keep; they stop nothing
 	Rules     rules.Set     // every rule with its value and level
 	Style     garment.Style // every option answered
+	Altered   []garment.Altered
 	Record    *construct.Record
 	Panels    []piece.Panel
 	Pieces    []piece.Piece
@@ -88,7 +89,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	}
 
 	// What was given: all that is wrong with it is said at once.
-	var style, truings, ruled error
+	var style, truings, ruled, fitted error
 	limits := body.Limits(j.Measurements)
 	r.Style, style = g.Complete(j.Style)
 	if style == nil {
@@ -96,7 +97,8 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	}
 	truings = g.CheckTruings(j.Untrued)
 	r.Rules, ruled = m.kept.rules(g, j.Rules, j.Units.System.Metric())
-	if err := refuse(j, limits, truings, style, ruled); err != nil {
+	r.Altered, fitted = altered(g, j.Alterations)
+	if err := refuse(j, limits, truings, style, ruled, fitted); err != nil {
 		return nil, err
 	}
 
@@ -111,7 +113,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	// Construction, sew lines, pieces.
 	d, err := g.Draft(garment.Input{
 		Body: r.Body, Rules: r.Rules, Style: r.Style, Method: method,
-		Spoken: j.Drafting == job.Spoken, Untrued: j.Untrued, Formulas: &m.formulas, Format: r.Format,
+		Spoken: j.Drafting == job.Spoken, Untrued: j.Untrued, Altered: r.Altered, Formulas: &m.formulas, Format: r.Format,
 	})
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", g.ID, err)

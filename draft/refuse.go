@@ -53,6 +53,7 @@ func problem(j job.Job, err error) *job.Problem {
 		rule    *rules.BadRule
 		style   *garment.BadStyle
 		truing  *garment.BadTruing
+		alter   *garment.BadAlteration
 	)
 	switch {
 	case errors.As(err, &taking):
@@ -63,6 +64,8 @@ func problem(j job.Job, err error) *job.Problem {
 		return &job.Problem{Path: "rules." + rule.Level.String() + "." + string(rule.ID), Value: rule.Value, Why: rule.Why, Err: err}
 	case errors.As(err, &truing):
 		return &job.Problem{Path: fmt.Sprintf("untrued[%d]", slices.Index(j.Untrued, truing.Name)), Value: truing.Name, Why: truing.Why, Err: err}
+	case errors.As(err, &alter):
+		return &job.Problem{Path: fmt.Sprintf("alterations[%d].%s", alter.At, alter.Field), Value: alter.Value, Why: alter.Why, Err: err}
 	case errors.As(err, &style):
 		return &job.Problem{Path: "style." + style.Option, Value: style.Value, Why: style.Why, Err: err}
 	}

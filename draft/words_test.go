@@ -16,6 +16,7 @@ import (
 	"chalkfold/draft/lay"
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
+	"chalkfold/draft/unit"
 	"chalkfold/static/words/wordstest"
 )
 
@@ -38,7 +39,15 @@ func styles(j job.Job) []job.Job {
 	}
 	spoken := j.Clone()
 	spoken.Drafting = job.Spoken
-	return append(out, spoken)
+	var half unit.Quantity
+	_ = half.UnmarshalText([]byte("1/8 in"))
+	altered := j.Clone() // once in everything
+	for i, a := range g.Alterations() {
+		if i%2 == 0 {
+			altered.Alterations = append(altered.Alterations, job.Alteration{Kind: a.ID, By: half})
+		}
+	}
+	return append(out, spoken, altered)
 }
 
 func TestEveryWordIsLookedUp(t *testing.T) {

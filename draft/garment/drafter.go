@@ -94,7 +94,7 @@ func quantities(in Input, eased []Eased) []construct.Quantity {
 		}
 		out = append(out, q)
 	}
-	return out
+	return append(out, in.amounts()...)
 }
 
 func ruleValue(in Input, def rules.Def) (v float64, isLength bool) {

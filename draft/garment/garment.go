@@ -85,6 +85,10 @@ type Garment struct {
 	// Gifts are what it can give when cloth is short, least harm first, in this
 	// style and by these rules; nil when there is nothing.
 	Gifts func(s Style, set rules.Set, metric bool) []Gift
+	// Alterations are how it is altered after a fitting, and Signs what is seen
+	// then; nil when there are none.
+	Alterations func() []Alteration
+	Signs       func() []Sign
 }
 
 // Input is all that a draft depends on.
@@ -95,6 +99,7 @@ type Input struct {
 	Method   string              // one of the garment's methods
 	Spoken   bool                // no truing at all
 	Untrued  []string            // truings switched off
+	Altered  []Altered           // in the order in which they were seen
 	Formulas *construct.Formulas // kept between drafts; may be nil
 	Format   unit.Format         // of the lengths in what is said, and its language
 }

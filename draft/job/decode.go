@@ -47,7 +47,7 @@ func (d *decoder) stop(path string, why say.Msg) {
 func keys() []string {
 	return []string{
 		"chalkfold", "name", "garment", "figure", "units", "measurements",
-		"method", "drafting", "untrued", "style", "rules", "cloth",
+		"method", "drafting", "untrued", "style", "rules", "alterations", "cloth",
 	}
 }
 
@@ -70,6 +70,7 @@ func (d *decoder) job(n *node) Job {
 	j.Untrued = d.texts(n.at["untrued"], "untrued")
 	j.Style = d.pairs(n.at["style"], "style")
 	j.Rules = d.rules(n.at["rules"])
+	j.Alterations = d.alterations(n)
 	j.Cloth = d.cloths(n.at["cloth"])
 	return j
 }

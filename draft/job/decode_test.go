@@ -59,6 +59,18 @@ const full = `{
       "front_fork_part": "18"
     }
   },
+  "alterations": [
+    {
+      "kind": "back_longer",
+      "by": "½ in",
+      "for": "client"
+    },
+    {
+      "kind": "hip_out",
+      "by": "1.5 cm",
+      "for": "job"
+    }
+  ],
   "cloth": [
     {
       "name": "navy suiting",
@@ -156,6 +168,7 @@ func TestDecodeReadsEveryKey(t *testing.T) {
 			House:  rules.Values{"hip_ease": "1 1/2 in", "seat_tilt": "4 cm"},
 			Client: rules.Values{"belt_loops": "7"}, Job: rules.Values{"front_fork_part": "18"},
 		},
+		Alterations: []Alteration{{"back_longer", q(t, "1/2 in"), ForClient}, {"hip_out", q(t, "1.5 cm"), ForJob}},
 		Cloth: []Cloth{
 			{
 				Name: "navy suiting", Kind: piece.Main, Width: q(t, "60 in"), Length: q(t, "1 1/2 yd"), Fold: Lengthwise,
@@ -291,6 +304,12 @@ func TestRefusals(t *testing.T) {
 		{"method", with(`"method": "guess"`), "method", "guess", `write "quarter" or "balanced"`},
 		{"drafting", with(`"drafting": "sung"`), "drafting", "sung", `"trued" or "spoken"`},
 		{"untrued a text", with(`"untrued": "hip"`), "untrued", "hip", "must be a list"},
+		{"alteration of nothing", with(`"alterations": [{"kind": "hip_out", "by": "0 in"}]`), "alterations[0].by", "0 in", "nothing is altered by it"},
+		{"alteration without an amount", with(`"alterations": [{"kind": "hip_out"}]`), "alterations[0].by", "", "missing"},
+		{"alteration without a kind", with(`"alterations": [{"by": "1 in"}]`), "alterations[0].kind", "", "missing"},
+		{"alteration for nobody", with(`"alterations": [{"kind": "hip_out", "by": "1 in", "for": "shop"}]`), "alterations[0].for", "shop", "not known"},
+		{"alteration the other way", with(`"alterations": [{"kind": "hip_out", "by": "-1 in"}]`), "alterations[0].by", "-1 in", "below nought"},
+		{"alteration with more", with(`"alterations": [{"kind": "hip_out", "by": "1 in", "side": "left"}]`), "alterations[0].side", "", "no such key"},
 		{"untrued twice", with(`"untrued": ["hip", "hip"]`), "untrued[1]", "hip", "given twice"},
 		{"untrued of numbers", with(`"untrued": ["hip", 2]`), "untrued[1]", "2", "must be a text"},
 		{"style a switch", with(`"style": {"leg": true}`), "style.leg", "true", `write it as "true"`},

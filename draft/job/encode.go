@@ -57,6 +57,7 @@ func (e *encoder) job(j Job) {
 	}
 	plain.WritePairs(&e.Writer, "style", j.Style)
 	e.rules(j.Rules)
+	e.alterations(j.Alterations)
 	e.cloths(j.Cloth)
 	e.Shut('}')
 }

@@ -25,7 +25,25 @@ type Job struct {
 	Drafting     Drafting
 	Untrued      []string // truings switched off, by name
 	Cloth        []Cloth
+	Alterations  []Alteration // in the order in which they were seen
 }
+
+// Alteration is what was altered after a fitting. Which there are the garment
+// says.
+type Alteration struct {
+	Kind string        // "back_longer"
+	By   unit.Quantity // more than nought
+	For  For
+}
+
+// For is what an alteration is kept with.
+type For string
+
+// What alterations are kept with.
+const (
+	ForJob    For = "job"    // this garment alone
+	ForClient For = "client" // her next ones too
+)
 
 // Clone returns a job that shares nothing with j.
 func (j Job) Clone() Job {
@@ -33,6 +51,7 @@ func (j Job) Clone() Job {
 	j.Rules = Rules{maps.Clone(j.Rules.House), maps.Clone(j.Rules.Client), maps.Clone(j.Rules.Job)}
 	j.Style = maps.Clone(j.Style)
 	j.Untrued = slices.Clone(j.Untrued)
+	j.Alterations = slices.Clone(j.Alterations)
 	j.Cloth = slices.Clone(j.Cloth)
 	for i := range j.Cloth {
 		c := &j.Cloth[i]

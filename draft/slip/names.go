@@ -42,6 +42,13 @@ back_width_ease scye_ease bust_wider bodice_waist_wider neck_part nape_rise neck
 shoulder_drop shoulder_in chest_narrower front_scye_higher least_bust_dart most_bust_dart
 bust_dart_short bust_dart_lower bodice_waist_dart back_dart_below bodice_side_part bodice_most_side
 bodice_zip facing_depth
+alterations by for
+back_longer back_shorter seat_slanted seat_straighter back_fork_out back_fork_in front_fork_out
+front_fork_in fork_lower fork_higher front_longer front_shorter leg_inwards leg_outwards leg_longer
+leg_shorter back_waist_out back_waist_in waist_out waist_in front_waist_out front_waist_in hip_out
+hip_in thigh_out thigh_in leg_out leg_in front_fork_more back_fork_more leg_set hem_lower hem_higher
+bust_out bust_in back_above_longer back_above_shorter shoulder_lower shoulder_higher armhole_lower
+armhole_higher back_wider back_narrower
 `
 
 // names are the known names in their order.

@@ -55,6 +55,9 @@ func TestAllNamesHaveNumbers(t *testing.T) {
 				want = append(want, c.ID)
 			}
 		}
+		for _, a := range g.Alterations() {
+			want = append(want, a.ID)
+		}
 		for _, r := range g.Rules {
 			want = append(want, string(r.ID))
 		}

@@ -13,7 +13,7 @@ import (
 // What is what of a job is given away besides rules and style. Nothing more is
 // given unless it is asked for.
 type What struct {
-	Measurements bool // and what is kept for the client's figure
+	Measurements bool // and what is kept for the client's figure, and was seen at her fitting
 	Name         bool
 	Cloth        bool // and the pieces that are kept in their place on it
 }
@@ -22,7 +22,7 @@ type What struct {
 func Give(j job.Job, w What) job.Job {
 	j = j.Clone()
 	if !w.Measurements {
-		j.Measurements, j.Figure, j.Rules.Client = nil, body.Unknown, nil
+		j.Measurements, j.Figure, j.Rules.Client, j.Alterations = nil, body.Unknown, nil, nil
 	}
 	if !w.Name {
 		j.Name = ""

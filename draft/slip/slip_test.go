@@ -73,6 +73,13 @@ func TestJobsTravel(t *testing.T) {
 	j.Cloth[0].Flaws = []job.Flaw{{FromSelvedge: quantity(t, "3 in"), FromEdge: quantity(t, "0 in"), Across: quantity(t, "½ in"), Along: quantity(t, "1 in")}}
 	j.Cloth[0].OneWay, j.Untrued = true, []string{"hip", "waist"}
 	j.Rules.Client = rules.Values{"seat_tilt": "-1/2 in", "not_known_yet": "Ẹgbẹ́"}
+	j.Alterations = []job.Alteration{{Kind: "back_longer", By: quantity(t, "½ in"), For: job.ForClient}, {Kind: "not_known_yet", By: quantity(t, "1.2 cm"), For: job.ForJob}}
+	without := len(travels(t, jobs.Read(t, "alto-3.json")))
+	one := jobs.Read(t, "alto-3.json")
+	one.Alterations = j.Alterations[:1]
+	if more := len(travels(t, one)) - without; more > 16 {
+		t.Errorf("an alteration takes %d bytes", more)
+	}
 	travels(t, j)
 }
 
@@ -134,15 +141,18 @@ func TestSurveyTravels(t *testing.T) {
 func TestGive(t *testing.T) {
 	j := jobs.Read(t, "lab-coat-7.json")
 	j.Cloth[0].Remnant = "r1"
+	j.Alterations = []job.Alteration{{Kind: "hip_out", By: quantity(t, "½ in"), For: job.ForClient}}
 	for _, tt := range []struct {
 		what slip.What
 		want func(*job.Job)
 	}{
 		{slip.What{}, func(w *job.Job) {
-			w.Name, w.Figure, w.Measurements, w.Rules.Client, w.Cloth = "", "", nil, nil, nil
+			w.Name, w.Figure, w.Measurements, w.Rules.Client, w.Cloth, w.Alterations = "", "", nil, nil, nil, nil
 		}},
 		{slip.What{Measurements: true}, func(w *job.Job) { w.Name, w.Cloth = "", nil }},
-		{slip.What{Name: true}, func(w *job.Job) { w.Figure, w.Measurements, w.Rules.Client, w.Cloth = "", nil, nil, nil }},
+		{slip.What{Name: true}, func(w *job.Job) {
+			w.Figure, w.Measurements, w.Rules.Client, w.Cloth, w.Alterations = "", nil, nil, nil, nil
+		}},
 		{slip.What{Measurements: true, Cloth: true}, func(w *job.Job) {
 			w.Name = ""
 			for i := range w.Cloth {

@@ -70,7 +70,7 @@ func (s *shape) girths() []piece.Girth {
 	fromBust := func(dir geom.Vec) piece.Span {
 		return piece.Span{Panel: "front", Through: point, Dir: dir, Base: geom.Line(point, point.Add(geom.Vec{Y: 1})), Times: 2}
 	}
-	return []piece.Girth{
+	gs := []piece.Girth{
 		girth(say.Word("bust"), body.ChestGirth, "bust_ease", s.mend(trueBust, s.T("widen it at the scye line until it measures the bust at its level"), s.T("what the sides take in")),
 			fromBust(geom.Vec{X: -1}), fromBust(s.turned(geom.Vec{X: 1})),
 			piece.Span{Panel: "back", Through: geom.Pt{X: x, Y: behind}, Dir: geom.Vec{X: 1}, Times: 2, Less: s.backDartAt(behind)}),
@@ -78,6 +78,10 @@ func (s *shape) girths() []piece.Girth {
 			piece.Span{Panel: "front", Edge: "waist", Times: 2, Less: s.taken("front", "waist")},
 			piece.Span{Panel: "back", Edge: "waist", Times: 2, Less: s.taken("back", "waist")}),
 	}
+	for i, sum := range []string{"bust_part", "waist_made"} {
+		gs[i].Ease += 2*s.in.More("front."+sum) + 2*s.in.More("back."+sum)
+	}
+	return gs
 }
 
 // turned is a direction as it lies where the front was turned about the bust

@@ -56,10 +56,14 @@ func parts() []string { return []string{"front", "back"} }
 func (d *drafter) levels() {
 	d.Part(say.Word("levels"))
 	d.Value("back.scye_level", d.T("back scye line"), "scye_depth + scye_ease", d.T("a little below the armpit"))
+	d.Alter("back.scye_level")
 	d.Value("back.waist_level", d.T("back waist line"), "back_waist_length", d.T("from the nape"))
-	d.Value("front.scye_level", d.T("front scye line"), "back.scye_level + nape_rise - front_scye_higher", d.T("the side of the neck lies above the nape, and the front armhole is less deep"))
+	d.Alter("back.waist_level")
+	d.Value("front.scye_level", d.T("front scye line"), "back.scye_level + nape_rise - front_scye_higher"+d.In.Less("back.scye_level"), d.T("the side of the neck lies above the nape, and the front armhole is less deep"))
+	d.Alter("front.scye_level")
 	d.Value("front.bust_level", d.T("bust line"), "neck_shoulder_to_breast_point", d.T("from the side of the neck"))
 	d.Value("front.waist_level", d.T("front waist line"), "neck_shoulder_to_waist", d.T("from the side of the neck, over the bust"))
+	d.Alter("front.waist_level")
 	d.Value("bust_dart", d.T("bust dart"), "most(least_bust_dart, least(most_bust_dart, front.waist_level - front.scye_level - (back.waist_level - back.scye_level)))",
 		d.T("the front is longer than the back below the arm by what the bust takes"))
 	deeper := "neck_deeper"
@@ -132,11 +136,15 @@ func (d *drafter) widths() {
 			sign, why = " - ", d.T("the back is narrower by as much as the front is wider")
 		}
 		d.Value(part+".bust_part", d.F("%s at the bust", d.T(part)), bust+sign+"bust_wider", why)
+		d.Alter(part + ".bust_part")
 		d.Value(part+".waist_made", d.F("%s waist, darts closed", d.T(part)), waist+sign+"bodice_waist_wider", why)
+		d.Alter(part + ".waist_made")
 		d.takeIn(part)
 	}
 	d.Value("back.across_width", d.T("half the back width"), "(back_width + back_width_ease)/2", d.T("half way down the armhole"))
+	d.Alter("back.across_width")
 	d.Value("front.across_width", d.T("half the chest"), "back_width/2 - chest_narrower", d.T("half way down the armhole"))
+	d.Alter("front.across_width")
 }
 
 // takeIn settles what the side and the waist dart of a part take in, and how

@@ -53,6 +53,7 @@ func (d *drafter) backMarks() {
 // shoulderMarks lay the end of the shoulder.
 func (d *drafter) shoulderMarks(part, neck string) {
 	d.Measure(part+".shoulder_level", d.F("%s, level of the end of the shoulder", d.T(part)), neck, construct.Down(d.T("straight down")), "shoulder_drop", d.T("so far the shoulder falls"))
+	d.Alter(part + ".shoulder_level")
 	d.Swing(part+".shoulder_end", d.F("%s end of the shoulder", d.T(part)), neck, part+".shoulder_level", 1, d.T("swing the tape out until it meets that level"), "shoulder", d.Why("shoulder"))
 }
 
@@ -65,6 +66,7 @@ func (d *drafter) bodyMarks(part string) {
 	d.Measure(part+".across", d.F("%s, armhole where it is measured across", d.T(part)), part+".across_centre", out, part+".across_width", d.Why(part+".across_width"))
 	d.Measure(part+".underarm", d.F("%s underarm", d.T(part)), centre, out, part+".scye_width", d.Why(part+".scye_width"))
 	d.Measure(part+".waist_side", d.F("%s side at the waist", d.T(part)), part+".waist_centre", out, part+".scye_width - "+part+".side_in", d.T("the side leans in from the scye line"))
+	d.Alter(part + ".waist_centre")
 	if d.darted[part] {
 		from, why := "bust_point_distance/2", d.T("below the bust point")
 		if part == "back" {
@@ -82,7 +84,10 @@ func (d *drafter) bodyMarks(part string) {
 // shoulderY is how far below the origin of a part its shoulder ends.
 func (d *drafter) shoulderY(part string) string {
 	if part == "back" {
-		return "(shoulder_drop - nape_rise)"
+		return "(shoulder_drop - nape_rise" + d.In.Term("back.shoulder_level") + ")"
+	}
+	if term := d.In.Term("front.shoulder_level"); term != "" {
+		return "(shoulder_drop" + term + ")"
 	}
 	return "shoulder_drop"
 }

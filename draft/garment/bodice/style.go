@@ -51,7 +51,8 @@ func Garment() garment.Garment {
 			body.ChestGirth, body.WaistGirth, body.BackWaistLength, body.FrontWaist, body.ShoulderLength,
 			body.BackWidth, body.ScyeDepth, body.NeckToBust, body.BustPoints, body.NeckBaseGirth,
 		},
-		Draft: Draft,
-		Gifts: Gifts,
+		Draft:       Draft,
+		Gifts:       Gifts,
+		Alterations: Alterations, Signs: Signs,
 	}
 }

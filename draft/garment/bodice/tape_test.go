@@ -64,6 +64,7 @@ type order struct {
 	style   garment.Style
 	spoken  bool
 	untrued []string
+	altered []garment.Altered
 }
 
 func (o order) input(t fataler) garment.Input {
@@ -80,7 +81,7 @@ func (o order) input(t fataler) garment.Input {
 	if err := g.CheckTruings(o.untrued); err != nil {
 		t.Fatal(err)
 	}
-	return garment.Input{Body: o.body, Rules: set, Style: style, Spoken: o.spoken, Untrued: o.untrued}
+	return garment.Input{Body: o.body, Rules: set, Style: style, Spoken: o.spoken, Untrued: o.untrued, Altered: o.altered}
 }
 
 // draft drafts and proves the order, which must be possible.

@@ -73,10 +73,13 @@ func (s *shape) girths() []piece.Girth {
 		mid := s.point(part, "hip_centre").Lerp(s.point(part, "hip_side"), 0.5)
 		hip = append(hip, piece.Span{Panel: part, Through: mid, Dir: geom.Vec{X: 1}, Times: 2})
 	}
-	return []piece.Girth{
+	gs := []piece.Girth{
 		s.girth(say.Word("waist"), body.WaistGirth, s.rule("skirt_waist_ease"), s.T("give the waist its ease"), waist...),
 		s.girth(say.Word("hip"), body.HipGirth, s.rule("skirt_hip_ease"), s.T("give the hip its ease"), hip...),
 	}
+	gs[0].Ease += 4*s.in.More("waist_part") + 2*s.in.More("front.waist_made") + 2*s.in.More("back.waist_made")
+	gs[1].Ease += 4 * s.in.More("hip_part")
+	return gs
 }
 
 func (s *shape) angles() []piece.Angle {

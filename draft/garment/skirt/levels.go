@@ -24,6 +24,7 @@ func (d *drafter) levels() {
 		formula, why = "waist_to_knee + ankle_below", d.T("so far below the middle of the knee")
 	}
 	d.Value("hem_level", d.T("hem line"), formula, why)
+	d.Alter("hem_level")
 }
 
 // leastDart is the narrowest dart worth sewing: a narrower one is left out.
@@ -41,7 +42,9 @@ func (d *drafter) widths() {
 		hip, waist = "quarter_hip + hip_room", "quarter_waist + waist_room"
 	})
 	d.Value("hip_part", d.T("hip, a quarter with its ease"), hip, d.T("front and back together measure twice this, half of the whole"))
+	d.Alter("hip_part")
 	d.Value("waist_part", d.T("waist, a quarter with its ease"), waist, d.T("front and back together measure twice this, half of the whole"))
+	d.Alter("waist_part")
 	for _, part := range parts() {
 		sign, why := " + ", d.T("the front is a little wider, so that the side seam lies to the back")
 		if part == "back" {
@@ -49,6 +52,7 @@ func (d *drafter) widths() {
 		}
 		d.Value(part+".hip_width", d.F("%s hip width", d.T(part)), "hip_part"+sign+"front_wider/2", why)
 		d.Value(part+".waist_made", d.F("%s waist, darts closed", d.T(part)), "waist_part"+sign+"front_waist_wider/2", why)
+		d.Alter(part + ".waist_made")
 		d.takeIn(part)
 	}
 }

@@ -12,7 +12,7 @@ import (
 // frontMarks lays the front, on the fold of the cloth.
 func (d *drafter) frontMarks() {
 	d.Part(say.Word("front"))
-	d.Edge("front.down", d.T("waist line"), d.T("the cut end of the cloth"), "waist_allowance + 1.5 in", d.T("the waist allowance, and room for the side to rise"))
+	d.Edge("front.down", d.T("waist line"), d.T("the cut end of the cloth"), "waist_allowance + 1.5 in"+d.In.Term("front.waist_centre"), d.T("the waist allowance, and room for the side to rise"))
 	d.Origin("front.waist_centre", d.T("centre front at the waist"), geom.Pt{}, d.T("on the fold, below the waist allowance"))
 	downCF := construct.Down(d.T("down the fold"))
 	for _, l := range []string{"hip", "hem"} {
@@ -103,6 +103,7 @@ func (d *drafter) backMarks() {
 		d.Edge("back.clear", d.T("fold of the front, laid on the cloth"), d.T("the long edge"), formula, why)
 	}
 	d.Measure("back.waist_centre", d.T("centre back at the waist"), "front.waist_centre", construct.Down(d.T("straight down")), "back_hollow", d.T("the waist dips at the centre back"))
+	d.Alter("back.waist_centre")
 	for _, l := range []string{"hip", "hem"} {
 		at := "front." + l + "_centre"
 		d.Place("back."+l+"_centre", d.F("%s line at the centre back", d.T(l)), at, d.T("on the front's own mark"), d.Point(at), d.T("as the front"))
@@ -112,6 +113,8 @@ func (d *drafter) backMarks() {
 	d.Measure("back.hip_side", d.T("back side at the hip"), "front.hip_centre", construct.ToSide(d.T("square out to the side")), "back.hip_width", d.Why("back.hip_width"))
 	d.hemSide("back", "back.hem_centre")
 	d.dartsFrom("back")
+	d.Part("front")
+	d.Alter("front.waist_centre")
 }
 
 // backSeam reports whether the back has a seam at its centre.

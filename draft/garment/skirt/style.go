@@ -50,9 +50,10 @@ func Garment() garment.Garment {
 			{ID: trueWaist, Name: "waist squared"},
 			{ID: trueSide, Name: "sides made equal"},
 		},
-		Rules: Defs(),
-		Needs: []body.ID{body.WaistGirth, body.HipGirth, body.WaistToHips, body.WaistToKnee},
-		Draft: Draft,
-		Gifts: Gifts,
+		Rules:       Defs(),
+		Needs:       []body.ID{body.WaistGirth, body.HipGirth, body.WaistToHips, body.WaistToKnee},
+		Draft:       Draft,
+		Gifts:       Gifts,
+		Alterations: Alterations, Signs: Signs,
 	}
 }

@@ -32,6 +32,7 @@ type wish struct {
 	id     body.ID
 	want   unit.Length
 	weight float64
+	more   unit.Length // what the alterations of the fitting add to it
 }
 
 // figure is a sum that the balanced method may change, with the rule that holds
@@ -60,6 +61,8 @@ const leastChange = 0.01
 // own figures can be drawn nothing is changed: the draft then says why.
 func balanceOf(in garment.Input, forkOnly bool) *balanced {
 	in.Format.Words = nil // nobody reads what is only tried
+	altered := in
+	in = in.Unaltered() // what was seen on the body comes on top
 	found := &balanced{by: map[string]float64{}, wishes: wishes(in)}
 	house, err := tried(in, nil, forkOnly)
 	if err != nil {
@@ -101,7 +104,22 @@ func balanceOf(in garment.Input, forkOnly bool) *balanced {
 			found.stopped = append(found.stopped, f)
 		}
 	}
+	if len(altered.Altered) > 0 {
+		found.add(in, altered, forkOnly)
+	}
 	return found
+}
+
+// add notes by how much the alterations change what was wished.
+func (b *balanced) add(in, altered garment.Input, forkOnly bool) {
+	was, err := tried(in, b.by, forkOnly)
+	is, errIs := tried(altered, b.by, forkOnly)
+	if err != nil || errIs != nil {
+		return // the draft itself says why
+	}
+	for i, w := range b.wishes {
+		b.wishes[i].more = unit.Length(w.measured(is, in.Rules) - w.measured(was, in.Rules))
+	}
 }
 
 // tried draws front and back with the figures changed by so much.
@@ -138,7 +156,7 @@ func wishes(in garment.Input) []wish {
 		if v.Of != body.OfGarment {
 			want += in.Rules.Length("fork_ease") * unit.Length(w.share)
 		}
-		out = append(out, wish{w.id, want, w.weight})
+		out = append(out, wish{id: w.id, want: want, weight: w.weight})
 	}
 	return out
 }

@@ -22,7 +22,7 @@ func (s *shape) balancedBounds() []piece.Bound {
 	tip := s.rec.Point("back.fork_tip")
 	var out []piece.Bound
 	for _, w := range s.by.wishes {
-		lo, hi := w.want-balanceTol, w.want+balanceTol
+		lo, hi := w.want+w.more-balanceTol, w.want+w.more+balanceTol
 		of := piece.Measured{}
 		for _, part := range w.parts() {
 			of.Edges = append(of.Edges, ref(part, "centre"), ref(part, "fork"))
@@ -39,6 +39,9 @@ func (s *shape) balancedBounds() []piece.Bound {
 			if s.in.Body[w.id].Estimated {
 				b.Say = s.F("%s; the crotch length is an estimate", b.Say)
 			}
+		}
+		if w.more != 0 {
+			b.Say = s.F("%s, and altered after the fitting", b.Say)
 		}
 		out = append(out, b)
 	}

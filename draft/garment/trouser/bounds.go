@@ -157,7 +157,10 @@ func (s *shape) legBounds() []piece.Bound {
 		})
 	}
 	if v, ok := s.in.Body[body.InsideLegLength]; ok && !v.Estimated {
-		inside := s.mm(s.hemFull()) - s.mm("fork_level") + s.riseEase()
+		inside := s.mm(s.hemFull()) - s.mm("fork_level") + s.riseEase() + s.in.More("fork_level")
+		if s.hemFull() == "hem_level" {
+			inside -= s.in.More("hem_level")
+		}
 		lo, hi := v.Length-1.5*unit.Inch, v.Length+0.5*unit.Inch
 		out = append(out, piece.Bound{
 			Check: say.Word("inside leg"), Say: s.T("fork line to hem"), Figure: inside + s.rule("floor_clearance"), Least: &lo, Most: &hi,

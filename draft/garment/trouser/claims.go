@@ -223,6 +223,9 @@ func (s *shape) girths() []piece.Girth {
 	if s.rec.Has("pleat_room") {
 		more = s.mm("pleat_room")
 	}
+	gs[0].Ease += 4*s.in.More("waist_part") + 2*s.in.More("front.waist_part") + 2*s.in.More("back.waist_part")
+	gs[1].Ease += 4 * s.in.More("hip_part")
+	gs[2].Ease += s.in.More("thigh_all")
 	gs[1].Ease += 2 * more
 	gs[2].Ease += more / 2
 	if s.has("leg", "wide") {
@@ -232,6 +235,7 @@ func (s *shape) girths() []piece.Girth {
 	// A leg may be wider than the knee and the calf need.
 	if !s.has("length", "shorts") {
 		g := s.girth(say.Word("knee"), body.KneeGirth, s.rule("knee_ease"), s.T("the thigh is no wider than the knee wants to be: give the thigh more ease, or the knee less"), leg("knee", "knee", 0)...)
+		g.Ease += s.in.More("leg.knee")
 		g.Roomy = true
 		gs = append(gs, g)
 	}

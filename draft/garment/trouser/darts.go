@@ -24,8 +24,8 @@ func (d *drafter) dartWidths() {
 		}
 		fits := true
 		d.Truing(trueDart, func() {
-			if room := d.Get("hip_part") - d.Get("waist_part"); room < d.Get(rule) {
-				d.Renew(part+".dart_kept", d.F("%s dart, narrowed", d.T(part)), part+".dart", "hip_part - waist_part", d.T("no wider than the hip is larger than the waist"))
+			if room := d.Get("hip_part") - d.Get(d.waistOf(part)); room < d.Get(rule) {
+				d.Renew(part+".dart_kept", d.F("%s dart, narrowed", d.T(part)), part+".dart", "hip_part - "+d.waistOf(part), d.T("no wider than the hip is larger than the waist"))
 				fits = unit.Length(room) >= leastDart
 			}
 		})
@@ -65,7 +65,7 @@ func (d *drafter) pleatWidths() {
 		d.Value("pleat_second", d.T("second pleat"), "pleat_width * 2/3", d.T("the second pleat is narrower"))
 	}
 	d.Value("front.dart", d.T("pleats of one front"), all, d.T("folded in at the waist"))
-	d.Value("pleat_room", d.T("cloth of the pleats over the hip"), "most(front.dart - most(least(front_dart_width, hip_part - waist_part), 0 in), 0 in)",
+	d.Value("pleat_room", d.T("cloth of the pleats over the hip"), "most(front.dart - most(least(front_dart_width, hip_part - "+d.waistOf("front")+"), 0 in), 0 in)",
 		d.T("what the pleats take in beyond what a dart would"))
 }
 

@@ -132,6 +132,29 @@ const (
 // letOutFork gives back what smoothing takes from the length of the fork seam:
 // the back fork reaches further, until the seam is as long as the spoken one.
 func (d *drafter) letOutFork() {
+	out, ok := d.letOut()
+	if !ok || out < leastLetOut {
+		return
+	}
+	d.Solved("back.let_out", d.T("back fork let out"), math.Min(out, mostLetOut), d.T("found so that smoothing the fork curve does not shorten the fork seam"))
+	d.Renew("back.reach_let_out", d.T("back fork extension, let out"), "back.reach", "back.reach + back.let_out", d.T("smoothing the fork curve may not shorten the fork seam"))
+}
+
+// letOut finds by how much the back fork is let out: as before the fitting, so
+// that an alteration does what it says and nothing besides.
+func (d *drafter) letOut() (float64, bool) {
+	if len(d.in.Altered) > 0 {
+		plain := newDrafter(d.in.Unaltered())
+		plain.forkOnly = true
+		if plain.draw() != nil {
+			return 0, false // the draft itself says why
+		}
+		rec, err := plain.Record()
+		if err != nil || !rec.Has("back.let_out") {
+			return 0, false
+		}
+		return rec.Value("back.let_out"), true
+	}
 	forkLine := d.Point("front.fork_centre").Y
 	at := func(out float64) forkMarks {
 		m := d.centreMarks()
@@ -139,7 +162,7 @@ func (d *drafter) letOutFork() {
 		tip := geom.Pt{X: m.front[0].X - d.Get("back.reach") - out, Y: forkLine}
 		crease := d.Point("front.crease_fork")
 		if d.in.Trues(trueLeg) {
-			crease = tip.Lerp(d.Point("back.fork_side"), 0.5)
+			crease = tip.Lerp(d.Point("back.fork_side"), 0.5).Add(geom.Vec{X: -d.Get("leg_set")})
 		}
 		m.back = []geom.Pt{tip}
 		for i, l := range []string{"thigh", "knee", "hem"} {
@@ -150,7 +173,7 @@ func (d *drafter) letOutFork() {
 	spoken := at(0)
 	spoken.trued = false
 	want := d.seam(spoken, d.forkAt(spoken, 0))
-	out, ok := dart.Solve(0, func(x float64) float64 {
+	return dart.Solve(0, func(x float64) float64 {
 		m := at(x)
 		s := d.forkAt(m, 0)
 		if d.in.Trues(trueInseam) {
@@ -158,11 +181,6 @@ func (d *drafter) letOutFork() {
 		}
 		return d.seam(m, s) - want
 	})
-	if !ok || out < leastLetOut {
-		return
-	}
-	d.Solved("back.let_out", d.T("back fork let out"), math.Min(out, mostLetOut), d.T("found so that smoothing the fork curve does not shorten the fork seam"))
-	d.Renew("back.reach_let_out", d.T("back fork extension, let out"), "back.reach", "back.reach + back.let_out", d.T("smoothing the fork curve may not shorten the fork seam"))
 }
 
 // forkCurve draws a fork curve as full as the rule asks, and tells how full;

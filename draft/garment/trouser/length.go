@@ -69,6 +69,7 @@ func (d *drafter) legGirths() {
 	}
 	why := d.T("the leg all round at the hem")
 	d.Value("leg.knee", d.T("finished knee"), knee, d.T("the leg all round at the knee line"))
+	d.Alter("leg.knee")
 	d.Value("leg.hem", d.T("finished hem"), hem, why)
 	if full {
 		return

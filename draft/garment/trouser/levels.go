@@ -36,6 +36,7 @@ func (d *drafter) levels() {
 		d.Value("fork_level", d.T("fork line"), "rise - waistband_width", why)
 	}
 	d.rebalance("fork_level")
+	d.Alter("fork_level")
 	hip := "hip_drop - waistband_width"
 	if d.taken(body.WaistToHips) {
 		hip = "waist_to_hips - waistband_width"
@@ -52,13 +53,15 @@ func (d *drafter) levels() {
 	if d.by != nil && d.by.by["fork_level"] != 0 {
 		below += " - balance.fork_level"
 	}
+	below += d.in.Less("fork_level")
 	if d.taken(body.OutsideLegLength) || !d.taken(body.InsideLegLength) {
 		d.Value("hem_level", d.T("hem line"), "outside_leg_length - floor_clearance - waistband_width", why)
 	} else {
 		d.Value("hem_level", d.T("hem line"), "fork_level + inside_leg_length - floor_clearance"+below, d.T("the inside leg hangs from the fork line"))
 	}
-	d.Value("knee_level", d.T("knee line"), "(fork_level + hem_level)/2 - knee_lift", d.T("a little above the middle of the inside leg"))
+	d.Value("knee_level", d.T("knee line"), "(fork_level"+d.in.Less("fork_level")+" + hem_level)/2 - knee_lift", d.T("a little above the middle of the inside leg"))
 	d.shorten()
+	d.Alter("hem_level")
 }
 
 // keepHipLevel moves a hip line that leaves no room for a fork below it, or for
@@ -127,11 +130,13 @@ func (d *drafter) widths() {
 		hip, waist = "quarter_hip + hip_room", "quarter_waist + waist_room"
 	})
 	d.Value("hip_part", d.T("hip of one panel"), hip, d.T("what one panel must measure at the hip"))
+	d.Alter("hip_part")
 	if d.has("closure", "elastic") {
 		d.Value("waist_part", d.T("waist of one panel"), "most(hip_part, "+waist+")", d.T("as wide as the hip, over which it is pulled; the elastic draws it in"))
 	} else {
 		d.Value("waist_part", d.T("waist of one panel"), waist, d.T("what one panel must measure at the waist, darts closed"))
 	}
+	d.waistParts()
 	d.dartWidths()
 	tuck, tuckWaist := "", ""
 	if d.has("crease", "tuck") {
@@ -144,18 +149,24 @@ func (d *drafter) widths() {
 	pleat := d.pleatRoom()
 	d.Value("front.hip_width", d.T("front hip width"), "hip_part"+tuck+pleat, d.T("hip quarter, and the tuck's cloth when there is one"))
 	dart := map[bool]string{true: " + front.dart"}[d.frontDarted]
-	d.Value("front.waist_width", d.T("front waist width"), "waist_part"+dart+tuckWaist, d.T("a quarter of the waist plus the dart"))
+	d.Value("front.waist_width", d.T("front waist width"), d.waistOf("front")+dart+tuckWaist, d.T("a quarter of the waist plus the dart"))
 	dart = map[bool]string{true: " + back.dart"}[d.backDarted]
-	d.Value("back.waist_width", d.T("back waist width"), "waist_part"+dart, d.T("a quarter of the waist plus the dart"))
+	d.Value("back.waist_width", d.T("back waist width"), d.waistOf("back")+dart, d.T("a quarter of the waist plus the dart"))
 
 	d.Value("front.reach", d.T("front fork extension"), "hip_girth/front_fork_part", d.T("a sixteenth of the hip for the fork"))
+	d.forkMore("front")
 	thigh := "thigh_girth"
 	d.trued(trueEase, func() { thigh = "thigh_girth + thigh_ease" })
 	if d.has("leg", "wide") {
 		thigh += " + wide_leg/2"
 	}
 	d.Value("thigh_all", d.T("finished thigh"), thigh, d.T("the thigh line all round"))
-	d.Value("front.half_thigh", d.T("front's half of the thigh"), "thigh_girth/2", d.T("half the thigh, centred on the crease"))
+	d.Alter("thigh_all")
+	half := "thigh_girth/2"
+	if more := d.in.Term("thigh_all"); more != "" {
+		half = "(thigh_girth" + more + ")/2"
+	}
+	d.Value("front.half_thigh", d.T("front's half of the thigh"), half, d.T("half the thigh, centred on the crease"))
 	if d.in.Trues(trueEase) {
 		d.Truing(trueEase, func() {
 			d.Value("front.thigh_share", d.T("front's share of the thigh"), "(thigh_all - back_leg_extra)/2", d.T("half the finished thigh, less what the back is wider"))
@@ -174,8 +185,11 @@ func (d *drafter) widths() {
 		}
 	})
 	d.rebalance("front.reach")
+	d.Alter("front.reach")
 	d.Value("back.reach", d.T("back fork extension"), "hip_girth/back_fork_part", d.T("the back reaches a further sixteenth"))
+	d.forkMore("back")
 	d.rebalance("back.reach")
+	d.Alter("back.reach")
 	const front = "front.thigh_share"
 	shared := false
 	d.trued(trueThigh, func() {
@@ -198,6 +212,38 @@ func (d *drafter) widths() {
 	}
 	d.Value("back.thigh_width", d.T("back thigh width"), back+tuck, d.T("the back leg takes the rest"))
 	d.legWidths(tuck)
+}
+
+// forkMore gives a fork what the house has it reach further than its part of the
+// hip.
+func (d *drafter) forkMore(part string) {
+	rule := part + "_fork_more"
+	if d.Get(rule) != 0 {
+		d.Renew(part+".reach_more", d.F("%s fork extension, further", d.T(part)), part+".reach", part+".reach + "+rule, d.T("so much further than its part of the hip"))
+	}
+	if part == "back" && d.Get("front_fork_more") != 0 {
+		d.Renew("back.reach_less", d.F("%s fork extension, from the front's tip", d.T(part)), "back.reach", "back.reach - front_fork_more", d.T("the front reaches so much further itself"))
+	}
+}
+
+// waistParts gives the waist what the alterations make of it, front and back
+// apart where only one of them changes.
+func (d *drafter) waistParts() {
+	d.Alter("waist_part")
+	for _, part := range []string{"front", "back"} {
+		if d.in.Term(part+".waist_part") != "" {
+			d.Value(part+".waist_part", d.F("waist of the %s", d.T(part)), "waist_part", d.T("what one panel must measure at the waist, darts closed"))
+			d.Alter(part + ".waist_part")
+		}
+	}
+}
+
+// waistOf is the sum that says what the waist of a part must measure.
+func (d *drafter) waistOf(part string) string {
+	if d.in.Term(part+".waist_part") != "" {
+		return part + ".waist_part"
+	}
+	return "waist_part"
 }
 
 func (d *drafter) legWidths(tuck string) {

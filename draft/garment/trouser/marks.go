@@ -18,7 +18,7 @@ func (d *drafter) frontMarks() {
 	d.Part(say.Word("front"))
 	d.Edge("front.clear", d.T("centre-front line"), d.T("the long edge on the fork's side"), "front.reach + 1.35 * seam_allowance",
 		d.T("the fork and the corner of its allowance must find room before the edge; keep clear of the selvedge"))
-	d.Edge("front.down", d.T("waist line"), d.T("the cut end of the cloth"), "waist_allowance + 1.5 in",
+	d.Edge("front.down", d.T("waist line"), d.T("the cut end of the cloth"), "waist_allowance + 1.5 in"+d.in.Term("front.waist_centre"),
 		d.T("the waist allowance, and room for the side to rise"))
 	d.Origin("front.waist_centre", d.T("centre front at the waist"), geom.Pt{},
 		d.T("on a line parallel to the selvedge, below the waist allowance"))
@@ -32,6 +32,7 @@ func (d *drafter) frontMarks() {
 	d.Measure("front.fork_side", d.T("front side at the fork line"), "front.fork_centre", out, "front.hip_width", d.T("the hip width carried down"))
 	d.Measure("front.fork_tip", d.T("front fork tip"), "front.fork_centre", toCentre(d.T("beyond the centre-front line")), "front.reach", d.why("front.reach"))
 	d.Mid("front.crease_fork", d.T("crease at the fork line"), "front.fork_tip", "front.fork_side", d.T("the crease halves the fork line"))
+	d.setLeg("front")
 	d.legMarks("front", "front.crease_fork")
 	d.frontDartPlaces()
 }
@@ -60,10 +61,12 @@ func (d *drafter) backMarks() {
 		}
 	})
 	d.rebalance("back.tilt")
+	d.Alter("back.tilt")
 	raise := d.raise("back.raise", d.T("centre-back raise"), "centre_back_raise")
 	d.Measure("back.tilt_in", d.T("seat tilt at the waist line"), "front.waist_centre", toSide(d.T("towards the side, along the waist line")), "back.tilt", d.T("the centre back leans in by the seat tilt"))
 	d.Measure("back.waist_centre", d.T("centre back at the waist"), "back.tilt_in", up(d.T("straight up")), raise, d.T("the centre back stands higher, to sit in"))
 	d.Place("back.hip_centre", d.T("seat line at the hip"), "front.hip_centre", d.T("on the front's own mark"), d.Point("front.hip_centre"), d.T("the seat line turns about the front's hip mark"))
+	d.Alter("back.waist_centre")
 	for _, l := range []string{"hip", "fork"} {
 		name, label, from := "back."+l+"_side", d.F("back side at the %s line", d.T(l)), "front."+l+"_side"
 		switch {
@@ -90,7 +93,7 @@ func (d *drafter) backMarks() {
 	}
 	d.Edge("back.clear", d.T("centre-front line of the front, laid on the cloth"), d.T("the long edge on the fork's side"), "front.reach + back.reach + 1.35 * seam_allowance",
 		d.T("the back fork reaches further and must find room before the edge; keep clear of the selvedge"))
-	d.Edge("back.down", d.T("waist line of the front"), d.T("the cut end of the cloth"), "centre_back_raise + waist_allowance + centre_back_inlay/2 + 1.5 in",
+	d.Edge("back.down", d.T("waist line of the front"), d.T("the cut end of the cloth"), "centre_back_raise + waist_allowance + centre_back_inlay/2 + 1.5 in"+d.in.Term("back.waist_centre"),
 		d.T("the centre back stands higher, and has its allowance"))
 	d.Measure("back.fork_tip", d.T("back fork tip"), "front.fork_tip", toCentre(d.T("further out along the fork line")), "back.reach", d.why("back.reach"))
 	if at, ok := geom.CrossLines(d.Point("back.waist_centre"), d.seatDir(), d.Point("front.fork_centre"), geom.Vec{X: 1}); ok {
@@ -101,9 +104,22 @@ func (d *drafter) backMarks() {
 		d.Move("back.crease_halved", d.T("back crease at the fork line, back fork halved"), "back.crease_fork", d.T("along the fork line"),
 			d.Point("back.fork_tip").Lerp(d.Point("back.fork_side"), 0.5), d.T("the back crease halves the back fork line, as the front's halves its own"))
 	})
+	if d.in.Trues(trueLeg) { // otherwise it is the front's, which has moved
+		d.setLeg("back")
+	}
 	d.legMarks("back", "back.crease_fork")
 	d.backDartPlaces()
 	d.raiseFront()
+}
+
+// setLeg moves the crease from the middle of the fork line, by the rule of the
+// house and by what was seen at a fitting.
+func (d *drafter) setLeg(part string) {
+	crease := part + ".crease_fork"
+	if d.Get("leg_set") != 0 {
+		d.Shift(part+".crease_set", d.F("%s crease at the fork line, leg set in", d.T(part)), crease, toCentre(d.T("along the fork line")), "leg_set", d.T("so that the leg hangs straight"))
+	}
+	d.Alter(crease)
 }
 
 // raise is the name of how far a centre stands above the waist line: its rule,
@@ -122,6 +138,7 @@ func (d *drafter) raise(sum, label, rule string) string {
 func (d *drafter) raiseFront() {
 	d.Part("front")
 	raise := d.raise("front.raise", d.T("centre-front raise"), "centre_front_raise")
+	defer d.Alter("front.waist_centre")
 	if d.Get(raise) == 0 {
 		return
 	}

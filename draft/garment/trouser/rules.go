@@ -47,6 +47,8 @@ func Defs() []rules.Def {
 
 		n("fork", "front_fork_part", "front fork part", "16", "8", "24", "The front fork reaches this part of the hip beyond the centre line."),
 		n("fork", "back_fork_part", "back fork part", "16", "6", "24", "The back fork reaches a further such part of the hip."),
+		l("fork", "front_fork_more", "front fork further", "0 in", "-1 in", "1 1/2 in", "How much further the front fork reaches than its part of the hip."),
+		l("fork", "back_fork_more", "back fork further", "0 in", "-1 in", "1 1/2 in", "How much further the back fork reaches than its part of the hip."),
 		n("fork", "fork_fullness", "fork fullness", "0.55", "0.3", "0.7", "How far the fork curve is drawn into its corner: more hugs the corner, less cuts across."),
 		l("fork", "centre_back_raise", "centre-back raise", "1 in", "0 in", "3 in", "How far the centre back stands above the waist line."),
 		l("fork", "centre_front_raise", "centre-front raise", "0 in", "-1/2 in", "1 in", "How far the centre front stands above the waist line: more for a full abdomen; below it is less than nought."),
@@ -81,6 +83,7 @@ func Defs() []rules.Def {
 
 		l("leg", "back_leg_extra", "back leg extra", "1 in", "0 in", "2 in", "How much wider the back leg is than the front, half on each side."),
 		l("leg", "thigh_taper", "thigh taper", "1/4 in", "0 in", "2 in", "How much the front leg must narrow from the fork line to the thigh line, so that it does not bulge below the fork."),
+		l("leg", "leg_set", "leg set in", "0 in", "-1 in", "1 in", "How far in from the middle of the fork line the crease hangs; less than nought is further out."),
 		l("leg", "hem_girth", "hem girth", "0 in", "0 in", "40 in", "Finished hem all round; 0 takes it from the leg's shape."),
 		l("leg", "taper", "taper", "4 in", "0 in", "10 in", "How much a tapered leg narrows from knee to hem, all round."),
 		l("leg", "flare", "flare", "6 in", "1 in", "16 in", "How much a flared leg widens from knee to hem, all round."),

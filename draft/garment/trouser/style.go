@@ -50,6 +50,8 @@ func Garment() garment.Garment {
 		},
 		MethodNeeds: map[string][]body.ID{Balanced: {body.TotalCrotchLength}},
 		Draft:       Draft,
+		Alterations: Alterations,
+		Signs:       Signs,
 		Gifts:       Gifts,
 	}
 }

@@ -61,6 +61,7 @@ type order struct {
 	style   garment.Style
 	spoken  bool
 	untrued []string
+	altered []garment.Altered
 	method  string // the quarter method when it is ""
 }
 
@@ -78,7 +79,7 @@ func (o order) input(t fataler) garment.Input {
 	if err := g.CheckTruings(o.untrued); err != nil {
 		t.Fatal(err)
 	}
-	return garment.Input{Body: o.body, Rules: set, Style: style, Spoken: o.spoken, Untrued: o.untrued, Method: o.method}
+	return garment.Input{Body: o.body, Rules: set, Style: style, Spoken: o.spoken, Untrued: o.untrued, Method: o.method, Altered: o.altered}
 }
 
 // draft drafts and proves the order, which must be possible.

@@ -39,13 +39,13 @@ func (d *drafter) squareFront(darts []dart.Shape) {
 			turn += 2 * one.Half
 			drop += 2 * one.Half * (d.Get("front.waist_width") - d.Get(d.dartList("front")[i].from))
 		}
-		rise = (lean+turn)*d.Get("waist_part")/2 - drop
+		rise = (lean+turn)*d.Get(d.waistOf("front"))/2 - drop
 	}
 	d.Solved("front.side_rise", d.T("front side raised"), math.Max(0, math.Min(rise, mostRise)),
 		d.T("found so that the waist, darts closed, runs fair and meets the leaning side squarely"))
 	d.Shift("front.waist_side_raised", d.T("front side at the waist, raised"), "front.waist_side", up(d.T("straight up")), "front.side_rise",
 		d.T("the waist must meet the side squarely"))
-	centre, want := d.Point("front.waist_centre"), d.Get("waist_part")+d.frontWaistTuck()
+	centre, want := d.Point("front.waist_centre"), d.Get(d.waistOf("front"))+d.frontWaistTuck()
 	at := d.Point("front.waist_side")
 	x, ok := dart.Solve(at.X, func(x float64) float64 {
 		m.waist = geom.Pt{X: x, Y: at.Y}
@@ -107,7 +107,7 @@ func (d *drafter) squareBack() {
 	}
 	to, settled := start, true
 	if d.in.Trues(trueWaist) {
-		dir0, want := d.seatDir().Left(), d.Get("waist_part")
+		dir0, want := d.seatDir().Left(), d.Get(d.waistOf("back"))
 		var x float64
 		x, settled = dart.Solve(start.X, func(x float64) float64 {
 			m.waist = level(x)

@@ -1,0 +1,38 @@
+package draft
+
+import (
+	"errors"
+	"slices"
+
+	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
+	"chalkfold/draft/say"
+)
+
+// altered are the alterations of a job as the garment makes them, those of one
+// kind in one. The error joins a *garment.BadAlteration for each that cannot be
+// made.
+func altered(g garment.Garment, all []job.Alteration) ([]garment.Altered, error) {
+	var out []garment.Altered
+	var errs []error
+	for i, a := range all {
+		def, ok := g.Alter(a.Kind)
+		if !ok {
+			errs = append(errs, &garment.BadAlteration{At: i, Field: "kind", Value: a.Kind, Why: say.Of("%s has no such alteration; take it out", g.ID)})
+			continue
+		}
+		by := a.By.Length()
+		if by > def.Most {
+			errs = append(errs, &garment.BadAlteration{At: i, Field: "by", Value: a.By.String(), Why: say.Of("too much to be altered; take less, or measure again")})
+			continue
+		}
+		at := slices.IndexFunc(out, func(o garment.Altered) bool { return o.ID == def.ID })
+		if at < 0 {
+			out = append(out, garment.Altered{Alteration: def, By: by, Hers: a.For == job.ForClient})
+			continue
+		}
+		out[at].By += by
+		out[at].Hers = out[at].Hers && a.For == job.ForClient
+	}
+	return out, errors.Join(errs...)
+}
