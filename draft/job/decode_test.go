@@ -376,7 +376,7 @@ func TestEveryProblemIsSaidAtOnce(t *testing.T) {
 		"cloth": [{"width": "60"}, {"fold": "in half"}]
 	}`))
 	want := strings.Join([]string{
-		`garmet: no such key; take it out, or write one of chalkfold, name, garment, figure, units, measurements, method, drafting, untrued, style, rules, cloth`,
+		`garmet: no such key; take it out, or write one of chalkfold, name, garment, figure, units, measurements, method, drafting, untrued, style, rules, alterations, cloth`,
 		`garment: missing; write what is being made, such as "trousers"`,
 		`figure: "x": not known; write "" or "women" or "men"`,
 		`measurements.hip_girth: "42": no unit; write in, cm, mm, m, yd or ft after the figure`,
