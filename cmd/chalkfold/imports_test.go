@@ -72,6 +72,7 @@ func stages() []wall {
 			only: []string{"draft/piece", "draft/geom", "draft/unit", "draft/say"},
 		},
 		{words: "balance imports nothing", who: []string{"draft/balance"}, only: []string{}},
+		{words: "quote imports plain and say alone", who: []string{"draft/quote"}, only: []string{"draft/plain", "draft/say"}},
 		{words: "qr imports nothing", who: []string{"draft/qr"}, only: []string{}},
 		{
 			words: "sketch is drawn from panels", who: []string{"draft/sketch"},

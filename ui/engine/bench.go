@@ -120,6 +120,8 @@ func (r *run) do(t Task) ([]byte, error) {
 		return r.advise(made, o)
 	case Buy:
 		return r.buy(made, o)
+	case Charge:
+		return charge(made, o)
 	case Stop:
 	}
 	return nil, fmt.Errorf("task %q is not known here", t.Do)

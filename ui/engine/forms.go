@@ -6,6 +6,7 @@ import (
 
 	"chalkfold/draft"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/quote"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/dxf"
 )
@@ -19,6 +20,8 @@ const (
 	Strip     = "strip"     // the chalk guide for a receipt printer, PNG
 	Machine   = "machine"   // the pieces, layers by names
 	Numbered  = "numbered"  // the pieces, layers by numbers
+	Bill      = "quote"     // what it costs, or the receipt; a page
+	BillStrip = "receipt"   // the same for a receipt printer, PNG
 )
 
 // form makes one of the forms.
@@ -32,6 +35,17 @@ func (r *run) form(made *draft.Result, o Order) ([]byte, error) {
 			return nil, err
 		}
 		err = draft.Strip(&b, font, made, draft.Chalk(made))
+		return b.Bytes(), err
+	case BillStrip:
+		bill, err := quote.DecodeBill(o.Bill)
+		if err != nil {
+			return nil, err
+		}
+		font, err := r.fetchFont()
+		if err != nil {
+			return nil, err
+		}
+		err = draft.BillStrip(&b, font, bill, made.Format.Words)
 		return b.Bytes(), err
 	case Machine:
 		err := dxf.Write(&b, made.Pieces, dxf.Plain, options(made))
@@ -54,6 +68,13 @@ func (r *run) form(made *draft.Result, o Order) ([]byte, error) {
 // formPages are the pages of a form.
 func formPages(made *draft.Result, paper sheet.Paper, o Order) ([]sheet.Drawing, error) {
 	switch o.Form {
+	case Bill:
+		bill, err := quote.DecodeBill(o.Bill)
+		if err != nil {
+			return nil, err
+		}
+		d, err := draft.BillSheet(bill, paper, made.Format.Words)
+		return []sheet.Drawing{d}, err
 	case Cards:
 		c, err := draft.CardSheets(made, paper)
 		return c.Sheets, err
@@ -63,19 +84,25 @@ func formPages(made *draft.Result, paper sheet.Paper, o Order) ([]sheet.Drawing,
 	case Lesson:
 		return draft.Lesson(made, paper), nil
 	case Handover:
-		var opt draft.HandoverOptions
-		if len(o.Laid) > 0 {
-			l, err := draft.Spread(made, o.Cloth)
-			if err != nil {
-				return nil, err
-			}
-			if l.Result, err = lay.Decode(l.Cloth, l.Items, o.Laid); err != nil {
-				return nil, err
-			}
-			opt.Laid = l
+		l, err := laidOf(made, o)
+		if err != nil {
+			return nil, err
 		}
-		d, err := draft.Handover(made, paper, opt)
+		d, err := draft.Handover(made, paper, draft.HandoverOptions{Laid: l})
 		return []sheet.Drawing{d}, err
 	}
 	return nil, fmt.Errorf("form %q is not known here", o.Form)
+}
+
+// laidOf is the lay of an order; nil when it has none.
+func laidOf(made *draft.Result, o Order) (*draft.Laid, error) {
+	if len(o.Laid) == 0 {
+		return nil, nil
+	}
+	l, err := draft.Spread(made, o.Cloth)
+	if err != nil {
+		return nil, err
+	}
+	l.Result, err = lay.Decode(l.Cloth, l.Items, o.Laid)
+	return l, err
 }

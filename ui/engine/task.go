@@ -16,6 +16,7 @@ const (
 	Form    Do = "form"
 	Advise  Do = "advise"
 	Buy     Do = "buy"
+	Charge  Do = "charge"
 	Stop    Do = "stop" // the task of that id
 )
 
@@ -41,6 +42,7 @@ type Order struct {
 	Form    string // of the forms of a draft, for Form
 	Without string // ids of pieces that are not printed, blanks between them
 	Since   []byte // a Print, of which only the sheets that have changed are made
+	Bill    []byte // for the forms of one; see quote.Bill
 	Lang    string // of whoever reads, as say.Find knows it; none is English
 }
 
@@ -63,6 +65,9 @@ func (o Order) encode() []byte {
 	w.TextIf("without", o.Without)
 	if len(o.Since) > 0 {
 		w.Key("since").Raw(o.Since)
+	}
+	if len(o.Bill) > 0 {
+		w.Key("bill").Bytes(o.Bill)
 	}
 	w.TextIf("lang", o.Lang)
 	w.Shut('}')
@@ -101,6 +106,8 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Without = r.Text()
 		case "since":
 			o.Since = r.Raw()
+		case "bill":
+			o.Bill = r.Bytes()
 		case "lang":
 			o.Lang = r.Text()
 		}

@@ -1,0 +1,211 @@
+package quote
+
+import (
+	"slices"
+
+	"chalkfold/draft/say"
+)
+
+// Per is what a price is for.
+type Per string
+
+// What prices are for.
+const (
+	Piece Per = "piece"
+	Yard  Per = "yd"
+	Metre Per = "m"
+	Hour  Per = "h"
+)
+
+// In is its name, as it stands after a quantity.
+func (p Per) In(w *say.Words) string {
+	switch p {
+	case Yard:
+		return w.T("yd")
+	case Metre:
+		return w.T("m")
+	case Hour:
+		return w.T("h")
+	case Piece:
+	}
+	return "×"
+}
+
+// A Line is one thing that is charged.
+type Line struct {
+	// ID tells lines apart: what follows the draft has the same one in each job,
+	// such as "main" or "zip", by which its price is remembered.
+	ID string
+	// Name is what it is, said by say.Words where the line follows the draft, as
+	// the maker wrote it where it does not.
+	Name  string
+	Own   bool // the maker added it
+	Count Quantity
+	Fixed bool // the maker wrote the quantity: it does not follow the draft
+	Per   Per
+	Price Money
+}
+
+// Labour is the id of the line for the maker's own work.
+const Labour = "labour"
+
+// Amount is what the line comes to.
+func (l Line) Amount() Money { return l.Count.Times(l.Price) }
+
+// Terms are what a maker charges by. They are kept from one quote to the next.
+type Terms struct {
+	Currency Currency
+	Margin   Percent // on all lines together
+	Step     Money   // totals are rounded up to a multiple of it
+	Deposit  Percent // of the total, to be paid before the cut
+}
+
+// The largest shares that are taken.
+const (
+	MostMargin  = Percent(1000 * 100)
+	MostDeposit = Percent(100 * 100)
+)
+
+// Payment is money that came in.
+type Payment struct {
+	Day    string // as ISO 8601 writes it
+	Amount Money
+}
+
+// Quote is what one job costs.
+type Quote struct {
+	Terms
+	Lines []Line
+	// Given is the day on which it was given to the client, as ISO 8601 writes it;
+	// empty until then.
+	Given string
+	Open  bool // the client is told what each line costs
+	Paid  []Payment
+}
+
+// Empty reports whether nothing was entered or charged.
+func (q Quote) Empty() bool {
+	return q.Given == "" && len(q.Paid) == 0 && !slices.ContainsFunc(q.Lines, func(l Line) bool { return l.Own || l.Price != 0 || l.Fixed })
+}
+
+// Sum is what a quote comes to. Lines, Margin and Rounding add up to Total; Paid
+// and Owed as well. Owed is below nought when more was paid than asked.
+type Sum struct {
+	Lines    Money
+	Margin   Money
+	Rounding Money
+	Total    Money
+	Deposit  Money
+	Paid     Money
+	Owed     Money
+}
+
+// Sum adds the quote up.
+func (q Quote) Sum() Sum {
+	var s Sum
+	for _, l := range q.Lines {
+		s.Lines += l.Amount()
+	}
+	s.Margin = q.Margin.Of(s.Lines)
+	s.Total = upTo(s.Lines+s.Margin, q.Step)
+	s.Rounding = s.Total - s.Lines - s.Margin
+	s.Deposit = min(upTo(q.Deposit.Of(s.Total), q.Step), s.Total)
+	for _, p := range q.Paid {
+		s.Paid += p.Amount
+	}
+	s.Owed = s.Total - s.Paid
+	return s
+}
+
+// Settled reports whether something was asked and all of it is paid.
+func (q Quote) Settled() bool {
+	s := q.Sum()
+	return s.Total > 0 && s.Owed <= 0
+}
+
+// Follow puts the lines of a draft into the quote, each at the price that it has
+// already or else at that of prices, by id. What the maker added or wrote stays;
+// what the draft has no more goes. A quote that was given stays as it is.
+func (q Quote) Follow(draft []Line, prices map[string]Money) Quote {
+	if q.Given != "" {
+		return q
+	}
+	var lines []Line
+	for _, l := range draft {
+		l.Price = prices[l.ID]
+		if had := q.Line(l.ID); had != nil && !had.Own {
+			// A price for a yard is none for a metre.
+			if l.Price = had.Price; had.Per != l.Per {
+				l.Price = 0
+			}
+			if had.Fixed && had.Per == l.Per {
+				l.Count, l.Fixed = had.Count, true
+			}
+		}
+		lines = append(lines, l)
+	}
+	for _, l := range q.Lines {
+		if l.Own {
+			lines = append(lines, l)
+		}
+	}
+	q.Lines = lines
+	return q
+}
+
+// Line is the line of that id; nil when there is none.
+func (q Quote) Line(id string) *Line {
+	i := slices.IndexFunc(q.Lines, func(l Line) bool { return l.ID == id })
+	if i < 0 {
+		return nil
+	}
+	return &q.Lines[i]
+}
+
+// A Change is a line whose quantity in the draft is no longer what was given.
+type Change struct {
+	Name       string
+	Per        Per
+	Given, Now Quantity // nought of what is not in it
+}
+
+// Later lists what the draft would have in a quote that was given.
+func (q Quote) Later(draft []Line) []Change {
+	if q.Given == "" {
+		return nil
+	}
+	var out []Change
+	for _, now := range draft {
+		was := q.Line(now.ID)
+		switch {
+		case was == nil:
+			out = append(out, Change{now.Name, now.Per, 0, now.Count})
+		case !was.Fixed && was.Count != now.Count && was.Per == now.Per:
+			out = append(out, Change{now.Name, now.Per, was.Count, now.Count})
+		}
+	}
+	for _, was := range q.Lines {
+		if !was.Own && !was.Fixed && !slices.ContainsFunc(draft, func(l Line) bool { return l.ID == was.ID }) {
+			out = append(out, Change{was.Name, was.Per, was.Count, 0})
+		}
+	}
+	return out
+}
+
+// Prices are what the lines cost each, by id, to begin the next quote with. The
+// cloth itself costs something else each time.
+func (q Quote) Prices(into map[string]Money, but string) map[string]Money {
+	out := map[string]Money{}
+	for id, p := range into {
+		out[id] = p
+	}
+	for _, l := range q.Lines {
+		if !l.Own && l.ID != but {
+			out[l.ID] = l.Price
+			if l.Price == 0 {
+				delete(out, l.ID)
+			}
+		}
+	}
+	return out
+}
