@@ -35,16 +35,17 @@ func BillStrip(out io.Writer, font []byte, b quote.Bill, w *say.Words) error {
 	}
 	lines = append(lines, strip.Line{Weight: strip.Rule})
 	for _, r := range b.Rows(w) {
-		switch {
-		case r.Weight == quote.Break:
+		switch r.Weight {
+		case quote.Break:
 			lines = append(lines, strip.Line{Weight: strip.Rule})
 			continue
-		case r.Weight == quote.Strong:
+		case quote.Strong:
 			lines = append(lines, strip.Line{Weight: strip.Text, S: r.Name})
 			if r.Amount != "" {
 				lines = append(lines, strip.Line{Weight: strip.Figure, S: r.Amount})
 			}
 			continue
+		case quote.Plain:
 		}
 		lines = append(lines, strip.Line{Weight: strip.Text, S: r.Name})
 		if how := r.Reckoned(); how != "" {

@@ -21,12 +21,12 @@ func Charges(r *Result, laid *Laid) []quote.Line {
 		if f.System.Metric() {
 			line.Per, step = quote.Metre, unit.Metre
 		}
-		line.Count = quote.Quantity(math.Round(float64(unit.UpTo(l, f.SoldBy()))/float64(step)*float64(quote.One)))
+		line.Count = quote.Quantity(math.Round(float64(unit.UpTo(l, f.SoldBy())) / float64(step) * float64(quote.One)))
 		lines = append(lines, line)
 	}
 	switch {
 	case laid != nil:
-		cloth(string(piece.Main), say.Word("main cloth"), laid.Result.Length)
+		cloth(string(piece.Main), say.Word("main cloth"), laid.Length)
 	default:
 		if _, l, ok := needs(r, piece.Main); ok {
 			cloth(string(piece.Main), say.Word("main cloth"), l)

@@ -43,6 +43,8 @@ func (d *Desk) stagesKey(here stage) string {
 		return d.T("House")
 	case stageCopy:
 		return d.T("Copies")
+	case stageQuote:
+		return d.T("Quote")
 	}
 	return d.T(here.name)
 }

@@ -116,6 +116,7 @@ type viewed struct {
 	house houseViewed
 	share shareViewed
 	copy  copyViewed
+	quote quoteViewed
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
@@ -345,4 +346,5 @@ func (d *Desk) wants() {
 	d.wantEffect()
 	d.wantCures()
 	d.wantCount()
+	d.wantCharges()
 }

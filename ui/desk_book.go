@@ -163,7 +163,7 @@ func (d *Desk) entry(r *shelved) book.Entry {
 func (d *Desk) headEntry(h head) book.Entry {
 	e := book.Entry{
 		Name: d.ticket(h.Ticket), For: d.clientName(h.Client), Garment: d.garmentName(h.Garment),
-		State: d.sayState(h), Paid: h.Reached[Paid] != "",
+		State: d.sayState(h), Paid: h.Reached[Paid] != "", Owed: h.Owed,
 	}
 	if h.Due == "" {
 		return e
@@ -262,6 +262,7 @@ func (d *Desk) cardView() *book.Card {
 		Steps: d.milestones(Cut, Sewn, Fitted, Paid), Note: j.Notes,
 		Ticket: j.File.Name, Typed: at.typed, Client: d.clientName(j.Client), Promised: j.Due, Today: d.today(),
 		OnGo:      d.goOn,
+		OnQuote:   func() { d.turn(stageQuote) },
 		OnDetails: func() { at.details, at.sure = !at.details, "" },
 		OnTicket: func(text string) {
 			j := d.job

@@ -13,9 +13,9 @@ const svgKind, pdfKind, pngKind, dxfKind = "image/svg+xml", "application/pdf", "
 // formKind is the kind of file of one of the other forms.
 func formKind(what string) (kind string, ok bool) {
 	switch what {
-	case engine.Cards, engine.Miniature, engine.Lesson, engine.Handover:
+	case engine.Cards, engine.Miniature, engine.Lesson, engine.Handover, engine.Bill:
 		return pdfKind, true
-	case engine.Strip:
+	case engine.Strip, engine.BillStrip:
 		return pngKind, true
 	case engine.Machine, engine.Numbered:
 		return dxfKind, true

@@ -56,6 +56,7 @@ type source struct {
 	paper string
 	laid  drawn
 	cloth int
+	bill  string // as it is told
 	// Of the pattern on paper.
 	printer Printer
 	without string
@@ -140,10 +141,13 @@ func (d *Desk) source(what string) source {
 	if kind, form := formKind(what); what == share.Sheets || what == share.Diagram || form && kind == pdfKind {
 		s.paper = d.paper()
 	}
+	if what == engine.Bill || what == engine.BillStrip {
+		s.bill = d.bill().Message(d.Words)
+	}
 	if what == share.Sheets {
 		s.printer, s.without = d.settings.printer(), d.withoutHere()
 	}
-	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG || what == engine.Handover && d.laid()) {
+	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG || (what == engine.Handover || what == string(engine.Charge)) && d.laid()) {
 		s.laid, s.cloth = l.drawn, l.cloth
 	}
 	return s
@@ -233,6 +237,15 @@ func (d *Desk) shareFile(what string, send bool) {
 		do = engine.Diagram
 	case form:
 		do, o.Form = engine.Form, what
+	}
+	if what == engine.Bill || what == engine.BillStrip {
+		text, err := d.bill().Encode()
+		if err != nil {
+			d.tellShared(what, sentenceOf(d.Err(err)))
+			*m = made{}
+			return
+		}
+		o.Bill = text
 	}
 	if m.of.laid != (drawn{}) {
 		laid, err := d.laying.shown.Encode(d.laying.shown.Items)

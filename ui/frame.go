@@ -100,6 +100,8 @@ func (d *Desk) stageView() app.UI {
 		return d.houseView().Render()
 	case stageCopy:
 		return d.copyView().Render()
+	case stageQuote:
+		return d.quoteView().Render()
 	}
 	return d.bookView().Render()
 }

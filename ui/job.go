@@ -9,6 +9,7 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
+	"chalkfold/draft/quote"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/day"
@@ -43,6 +44,8 @@ type Job struct {
 	// Fitting is the day of the fitting, and Seen what was seen at it.
 	Fitting day.Day
 	Seen    string
+	// Quote is what it costs the client.
+	Quote quote.Quote
 	// Mark is the mark that was chalked last; see chalk.Key.
 	Mark string
 	// Printed is what was printed of it last on sheets of paper: an engine.Print,

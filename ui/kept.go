@@ -9,6 +9,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/job"
 	"chalkfold/draft/plain"
+	"chalkfold/draft/quote"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/day"
@@ -24,7 +25,8 @@ const recordKind = "job"
 //	3  begins with its head; and the client, the days it was measured, is due,
 //	   was done, the notes, what the bench and the fitting measure and tick; and
 //	   what was printed, which a page that does not know it may lose
-const keptVersion = 3
+//	4  and the quote
+const keptVersion = 4
 
 // kept is the record of a job.
 type kept struct {
@@ -45,6 +47,7 @@ type kept struct {
 	MadeUp   unit.Quantity
 	Fitting  day.Day
 	Seen     string
+	Quote    quote.Quote
 }
 
 func (k *kept) encode() ([]byte, error) {
@@ -84,6 +87,10 @@ func (k *kept) encode() ([]byte, error) {
 	w.TextIf("made_up", k.MadeUp.String())
 	w.TextIf("fitting", string(k.Fitting))
 	w.TextIf("seen", k.Seen)
+	if !k.Quote.Empty() {
+		w.Key("quote")
+		k.Quote.Write(w)
+	}
 	w.Shut('}')
 	return w.Done()
 }
@@ -132,6 +139,8 @@ func (k *kept) read(r *plain.Reader) {
 			k.Fitting = day.Day(r.Text())
 		case "seen":
 			k.Seen = r.Text()
+		case "quote":
+			k.Quote = quote.Read(r)
 		}
 	}
 }
@@ -155,6 +164,7 @@ type head struct {
 	Client  string
 	Due     day.Day
 	Reached map[Milestone]day.Day
+	Owed    string   // what is still to be paid; empty when nothing is
 	Cloths  []string // the remnants that are laid on, by id
 }
 
@@ -166,6 +176,7 @@ func (h *head) write(w *plain.Writer) {
 	w.TextIf("client", h.Client)
 	w.TextIf("due", string(h.Due))
 	plain.WritePairs(w, "reached", h.Reached)
+	w.TextIf("owed", h.Owed)
 	if len(h.Cloths) > 0 {
 		w.Key("cloths").Open('[')
 		for _, id := range h.Cloths {
@@ -191,6 +202,8 @@ func (h *head) read(r *plain.Reader) {
 			h.Due = day.Day(r.Text())
 		case "reached":
 			plain.ReadPairs(r, &h.Reached)
+		case "owed":
+			h.Owed = r.Text()
 		case "cloths":
 			h.Cloths = nil
 			for range r.List() {
@@ -202,7 +215,7 @@ func (h *head) read(r *plain.Reader) {
 
 // head is the head of the job as it stands.
 func (j *Job) head() head {
-	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Reached, nil}
+	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Reached, j.owed(), nil}
 	for _, c := range j.File.Cloth {
 		if c.Remnant != "" {
 			h.Cloths = append(h.Cloths, c.Remnant)
@@ -286,7 +299,7 @@ func (j *Job) content() (kept, error) {
 	}
 	k := kept{
 		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered, Taken: j.Taken,
-		Note: j.Notes, Pieces: j.Pieces, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen,
+		Note: j.Notes, Pieces: j.Pieces, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote,
 	}
 	if j.Client != "" || j.Due != "" || len(j.Reached) > 0 {
 		k.Head = &head{Client: j.Client, Due: j.Due, Reached: j.Reached}
@@ -348,7 +361,7 @@ func DecodeJob(data []byte) (*Job, error) {
 	maps.Copy(j.Taken, k.Taken)
 	maps.Copy(j.Pieces, k.Pieces)
 	j.Mark, j.Printed, j.State, j.Deleted = k.Mark, slices.Clone(k.Printed), k.State, k.Deleted
-	j.Notes, j.MadeUp, j.Fitting, j.Seen = k.Note, k.MadeUp, k.Fitting, k.Seen
+	j.Notes, j.MadeUp, j.Fitting, j.Seen, j.Quote = k.Note, k.MadeUp, k.Fitting, k.Seen, k.Quote
 	if h := k.Head; h != nil {
 		maps.Copy(j.Reached, h.Reached)
 		j.Client, j.Due, j.State = h.Client, h.Due, h.State

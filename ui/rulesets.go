@@ -12,6 +12,7 @@ import (
 
 	"chalkfold/draft/job"
 	"chalkfold/draft/plain"
+	"chalkfold/draft/quote"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
@@ -25,7 +26,10 @@ const (
 )
 
 // houseVersion is the version of the record.
-const houseVersion = 1
+//
+//	1  the rule sets
+//	2  and what the house charges by
+const houseVersion = 2
 
 // RuleSet is a set of house rules: what differs from the garment's own.
 type RuleSet struct {
@@ -41,6 +45,9 @@ type RuleSet struct {
 type House struct {
 	InForce string // id
 	Sets    []RuleSet
+
+	Terms  quote.Terms            // of the last quote, which the next begins with
+	Prices map[string]quote.Money // and what things cost in it, by the id of their line
 }
 
 func (h House) encode() ([]byte, error) {
@@ -59,6 +66,17 @@ func (h House) encode() ([]byte, error) {
 		w.Shut('}')
 	}
 	w.Shut(']')
+	if h.Terms != (quote.Terms{}) {
+		w.Key("terms")
+		h.Terms.Write(w)
+	}
+	if len(h.Prices) > 0 {
+		w.Key("prices").Open('{')
+		for _, id := range slices.Sorted(maps.Keys(h.Prices)) {
+			w.Key(id).Int(int64(h.Prices[id]))
+		}
+		w.Shut('}')
+	}
 	w.Shut('}')
 	return w.Done()
 }
@@ -97,6 +115,13 @@ func decodeHouse(data []byte) (House, error) {
 			h.Sets = nil
 			for range r.List() {
 				h.Sets = append(h.Sets, readRuleSet(r))
+			}
+		case "terms":
+			h.Terms = quote.ReadTerms(r)
+		case "prices":
+			h.Prices = map[string]quote.Money{}
+			for id := range r.Object() {
+				h.Prices[id] = quote.Money(r.Int())
 			}
 		}
 	}

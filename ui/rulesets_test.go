@@ -12,14 +12,23 @@ import (
 	"time"
 
 	"chalkfold/draft/job"
+	"chalkfold/draft/quote"
 	"chalkfold/draft/rules"
 	"chalkfold/sync/store"
 	"chalkfold/sync/store/mem"
 )
 
-// A record of the first version opens for ever, and is written again the same.
+// Records of every version open for ever; one of this version is written again
+// the same.
 func TestHouseRecord(t *testing.T) {
-	data, err := os.ReadFile("testdata/house-1.json")
+	old, err := os.ReadFile("testdata/house-1.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if h, err := decodeHouse(bytes.TrimSpace(old)); err != nil || len(h.Sets) != 3 || h.Terms != (quote.Terms{}) {
+		t.Errorf("version 1 is read as %+v, %v", h, err)
+	}
+	data, err := os.ReadFile("testdata/house-2.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -31,10 +40,13 @@ func TestHouseRecord(t *testing.T) {
 	if s := h.inForce(); s.Name != "Mother's" || !maps.Equal(s.Values, rules.Values{"belt_loops": "7", "seat_tilt": "1½ in"}) || len(h.Sets) != 3 {
 		t.Errorf("read as %+v", h)
 	}
+	if h.Terms.Margin != 2000 || h.Terms.Currency.Sign != "GHS" || h.Prices["labour"] != 1250 {
+		t.Errorf("charged by %+v, %v", h.Terms, h.Prices)
+	}
 	if again, err := h.encode(); err != nil || !bytes.Equal(again, data) {
 		t.Errorf("written again as\n%s, %v", again, err)
 	}
-	for _, bad := range []string{"", "{", `{"version": 1}`, `{"version": 2, "in_force": "a", "sets": [{"id": "a"}]}`, `{"version": 1, "in_force": "a", "sets": [{"id": "a", "deleted": 5}]}`, `{"in_force": "a", "sets": [{"id": "a"}]}`} {
+	for _, bad := range []string{"", "{", `{"version": 1}`, `{"version": 3, "in_force": "a", "sets": [{"id": "a"}]}`, `{"version": 1, "in_force": "a", "sets": [{"id": "a", "deleted": 5}]}`, `{"in_force": "a", "sets": [{"id": "a"}]}`} {
 		if h, err := decodeHouse([]byte(bad)); err == nil {
 			t.Errorf("%s is read as %+v", bad, h)
 		}

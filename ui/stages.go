@@ -16,6 +16,7 @@ const (
 	stageShare   = "share"
 	stageHouse   = "house"
 	stageCopy    = "copy"
+	stageQuote   = "quote"
 )
 
 // newJobFragment asks for a new job; see the shortcuts of the manifest.
@@ -48,10 +49,13 @@ func houseRules() stage { return stage{stageHouse, say.Word("House rules"), mark
 // secondCopy is the screen of the second copy, to which the book leads.
 func secondCopy() stage { return stage{stageCopy, say.Word("Second copy"), markCopy} }
 
+// theQuote is the screen of what the open job costs, to which the book leads.
+func theQuote() stage { return stage{stageQuote, say.Word("Quote"), markQuote} }
+
 // stageFromFragment returns the stage that an address asks for, the book if it
 // asks for none.
 func stageFromFragment(fragment string) string {
-	for _, s := range append(stages(), houseRules(), secondCopy()) {
+	for _, s := range append(stages(), houseRules(), secondCopy(), theQuote()) {
 		if s.id == fragment {
 			return s.id
 		}
@@ -75,8 +79,11 @@ func around(id string) (before, here, after stage) {
 		}
 		return before, s, after
 	}
-	if id == stageCopy {
+	switch id {
+	case stageCopy:
 		return stage{}, secondCopy(), stage{}
+	case stageQuote:
+		return stage{}, theQuote(), stage{}
 	}
 	return stage{}, houseRules(), stage{}
 }
@@ -98,6 +105,7 @@ const (
 	markShare   = markOpen + `M4 13v7h16v-7M12 16V4M8 8l4-4 4 4` + markClose
 	markHouse   = markOpen + `M3 11l9-7 9 7M6 9v11h12V9M9 14h2M14 14h1M9 17h6` + markClose
 	markCopy    = markOpen + `M4 4h11v11H4zM9 19h11V8` + markClose
+	markQuote   = markOpen + `M6 3h12v18l-3-2-3 2-3-2-3 2zM9 8h6M9 12h6` + markClose
 	markStages  = markOpen + `M4 5h4v4H4zM10 5h4v4h-4zM16 5h4v4h-4zM4 15h4v4H4zM10 15h4v4h-4zM16 15h4v4h-4z` + markClose
 	markBack    = markOpen + `M15 5l-7 7 7 7` + markClose
 	markOn      = markOpen + `M9 5l7 7-7 7` + markClose

@@ -28,6 +28,7 @@ func lateNames() []string {
 		"chalkfold/draft/mend.go",
 		"chalkfold/draft/paper.go", "chalkfold/draft/cards.go", "chalkfold/draft/handover.go", "chalkfold/draft/nopaper.go", "chalkfold/draft/teach.go",
 		"chalkfold/draft/rules/lend.go", "chalkfold/draft/rules/metric.go", "chalkfold/draft/rules/step.go",
+		"chalkfold/draft/bill.go", "chalkfold/draft/charges.go",
 		"chalkfold/draft/qr",
 		"chalkfold/draft/sheet", // and all below it
 		"chalkfold/draft/proof.(*prover).curvedHem",
@@ -38,6 +39,7 @@ func lateNames() []string {
 		"chalkfold/ui/backup.go",
 		"chalkfold/ui/bench",
 		"chalkfold/ui/book.(*Card).client", "chalkfold/ui/book.(*Card).details", "chalkfold/ui/book/client.go", "chalkfold/ui/book/cloth.go",
+		"chalkfold/ui/bill",
 		"chalkfold/ui/calendar",
 		"chalkfold/ui/carry.go", "chalkfold/ui/carry_tree.go",
 		"chalkfold/ui/chalk",
@@ -55,6 +57,7 @@ func lateNames() []string {
 		"chalkfold/ui.(*Desk).cure", "chalkfold/ui.(*Desk).houseRows", "chalkfold/ui.(*Desk).inputs", "chalkfold/ui.(*Desk).listDeleted", "chalkfold/ui.(*Desk).mend", "chalkfold/ui.(*Desk).sayFound", "chalkfold/ui.(*Desk).stepAt",
 		"chalkfold/ui/desk_remnants.go",
 		"chalkfold/ui/desk_reprint.go",
+		"chalkfold/ui/desk_quote.go",
 		"chalkfold/ui/desk_sent.go",
 		"chalkfold/ui/desk_share.go",
 		"chalkfold/ui/desk_weave.go",

@@ -32,14 +32,18 @@ const (
 type Row struct {
 	Weight            Weight
 	Name, Sum, Amount string
+	Open              bool // the sum comes to the amount
 }
 
 // Reckoned is how the row comes about and what it comes to.
 func (r Row) Reckoned() string {
-	if r.Sum == "" || r.Amount == "" {
+	switch {
+	case r.Sum == "" || r.Amount == "":
 		return r.Sum + r.Amount
+	case r.Open:
+		return r.Sum + " = " + r.Amount
 	}
-	return r.Sum + " = " + r.Amount
+	return r.Sum + ", " + r.Amount
 }
 
 // Head is what stands above the rows.
@@ -68,19 +72,15 @@ func (b Bill) Rows(w *say.Words) []Row {
 		if l.Count == 0 || l.Price == 0 && !l.Own && l.ID == Labour {
 			continue
 		}
-		row := Row{Name: l.Named(w), Sum: l.Count.Text(w) + " " + w.Say(l.Per)}
-		if l.Per == Piece {
-			row.Sum = l.Count.Text(w) + " ×"
+		row := Row{Name: l.Named(w)}
+		if l.Per != Piece || l.Count != One {
+			row.Sum = l.Per.Much(l.Count, w)
 		}
 		switch {
 		case l.Price == 0:
-			row.Sum = w.F("%s, not charged", row.Sum)
+			row.Amount = w.T("not charged")
 		case b.Open:
-			row.Sum = w.F("%s %s", row.Sum, c.Bare(l.Price, w))
-			if l.Per != Piece {
-				row.Sum = w.F("%s %s × %s", l.Count.Text(w), l.Per, c.Bare(l.Price, w))
-			}
-			row.Amount = c.Bare(l.Amount(), w)
+			row.Open, row.Sum, row.Amount = true, l.Per.Much(l.Count, w)+" × "+c.Bare(l.Price, w), c.Bare(l.Amount(), w)
 		}
 		rows = append(rows, row)
 	}

@@ -22,6 +22,7 @@ func (q Quote) Write(w *plain.Writer) {
 		w.Key("paid").Open('[')
 		for _, p := range q.Paid {
 			w.Next().Open('{')
+			w.TextIf("id", p.ID)
 			w.Key("day").Text(p.Day)
 			w.Key("amount").Int(int64(p.Amount))
 			w.Shut('}')
@@ -131,6 +132,8 @@ func readLine(r *plain.Reader) (l Line) {
 func readPayment(r *plain.Reader) (p Payment) {
 	for key := range r.Object() {
 		switch key {
+		case "id":
+			p.ID = r.Text()
 		case "day":
 			p.Day = r.Text()
 		case "amount":

@@ -69,6 +69,12 @@ func (c Currency) Text(m Money, w *say.Words) string {
 	return strings.TrimSpace(c.Bare(m, w) + " " + c.Sign)
 }
 
+// Take is an amount of another currency under the same figure, rounded to the
+// nearest where c has fewer decimals.
+func (c Currency) Take(m Money, from Currency) Money {
+	return min(Money(half(int64(m)*int64(c.scale()), int64(from.scale()))), most)
+}
+
 // Parse reads an amount as it is typed: "12", "12.50", "12,5", "1 200". The error
 // says what to mend.
 func (c Currency) Parse(text string) (Money, error) {
@@ -92,10 +98,13 @@ const One = Quantity(1000)
 // mostQuantity is the largest quantity that is taken.
 const mostQuantity = 100_000 * One
 
-// ParseQuantity reads a quantity as it is typed: "2", "2.25", "2,5". The error
-// says what to mend.
+// eighths are the fractions that a tape and a shop reckon in.
+const eighths = "⅛¼⅜½⅝¾⅞"
+
+// ParseQuantity reads a quantity as it is typed: "2", "2.25", "2,5", "2¼",
+// "2 1/4". The error says what to mend.
 func ParseQuantity(text string) (Quantity, error) {
-	n, err := figure(text, 3)
+	n, err := figure(withoutFraction(text), 3)
 	switch {
 	case err != nil:
 		return 0, err
@@ -103,6 +112,34 @@ func ParseQuantity(text string) (Quantity, error) {
 		return 0, say.Errorf("“%s” is more than can be reckoned with here", text)
 	}
 	return Quantity(n), nil
+}
+
+// withoutFraction writes a fraction at the end of a text as a decimal; a text
+// that ends in none stays as it is.
+func withoutFraction(text string) string {
+	s := strings.TrimSpace(text)
+	for i, f := range []rune(eighths) {
+		for _, written := range []string{string(f), [...]string{"1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"}[i]} {
+			whole, ends := strings.CutSuffix(s, written)
+			if whole = strings.TrimRight(whole, " "); ends && (whole == "" || len(written) < 3 || whole != strings.TrimSuffix(s, written)) {
+				return "0" + whole + "." + strconv.Itoa(125*(i+1))
+			}
+		}
+	}
+	return text
+}
+
+// Eighths is the quantity in eighths where it is that even, else as Text.
+func (q Quantity) Eighths(w *say.Words) string {
+	part := q % One
+	if part == 0 || part%125 != 0 {
+		return q.Text(w)
+	}
+	whole := ""
+	if q >= One {
+		whole = strconv.FormatInt(int64(q/One), 10)
+	}
+	return whole + string([]rune(eighths)[part/125-1])
 }
 
 // Text is the quantity with as few decimals as it has.

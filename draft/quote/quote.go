@@ -46,6 +46,22 @@ type Line struct {
 	Price Money
 }
 
+// Of is a quantity of it as it is told, without what it counts.
+func (p Per) Of(q Quantity, w *say.Words) string {
+	if p == Yard || p == Hour {
+		return q.Eighths(w)
+	}
+	return q.Text(w)
+}
+
+// Much is how much of it there is: "2¼ yd", "3".
+func (p Per) Much(q Quantity, w *say.Words) string {
+	if p == Piece {
+		return p.Of(q, w)
+	}
+	return p.Of(q, w) + " " + w.Say(p)
+}
+
 // Labour is the id of the line for the maker's own work.
 const Labour = "labour"
 
@@ -68,6 +84,7 @@ const (
 
 // Payment is money that came in.
 type Payment struct {
+	ID     string
 	Day    string // as ISO 8601 writes it
 	Amount Money
 }
@@ -208,4 +225,35 @@ func (q Quote) Prices(into map[string]Money, but string) map[string]Money {
 		}
 	}
 	return out
+}
+
+// Clone shares nothing with q.
+func (q Quote) Clone() Quote {
+	q.Lines, q.Paid = slices.Clone(q.Lines), slices.Clone(q.Paid)
+	return q
+}
+
+// Remove takes a line out that the maker added.
+func (q *Quote) Remove(id string) {
+	q.Lines = slices.DeleteFunc(q.Lines, func(l Line) bool { return l.Own && l.ID == id })
+}
+
+// Receive notes money that came in.
+func (q *Quote) Receive(p Payment) {
+	if p.Amount > 0 {
+		q.Paid = append(q.Paid, p)
+	}
+}
+
+// SetCurrency changes the currency. Amounts stay what they are called: 12.50 is
+// 13 of a currency without decimals.
+func (q *Quote) SetCurrency(c Currency) {
+	had := q.Currency
+	for i := range q.Lines {
+		q.Lines[i].Price = c.Take(q.Lines[i].Price, had)
+	}
+	for i := range q.Paid {
+		q.Paid[i].Amount = c.Take(q.Paid[i].Amount, had)
+	}
+	q.Step, q.Currency = c.Take(q.Step, had), c
 }

@@ -86,6 +86,13 @@ func TestTexts(t *testing.T) {
 		{quote.Quantity(2250).Text(nil), "2.25"},
 		{quote.Quantity(2000).Text(nil), "2"},
 		{quote.Quantity(125).Text(french), "0,125"},
+		{quote.Quantity(2250).Eighths(french), "2¼"},
+		{quote.Quantity(375).Eighths(nil), "⅜"},
+		{quote.Quantity(1300).Eighths(nil), "1.3"},
+		{quote.Quantity(3000).Eighths(nil), "3"},
+		{quote.Metre.Much(2500, nil), "2.5 m"},
+		{quote.Hour.Much(2500, nil), "2½ h"},
+		{quote.Piece.Much(2000, nil), "2"},
 		{quote.Percent(1250).Text(nil), "12.5"},
 	} {
 		if tt.got != tt.want {
@@ -216,9 +223,9 @@ func TestWorkedExample(t *testing.T) {
 	if got, want := b.Message(nil), `Quote
 Trousers, Alto 3
 Promised for Sat 17 May 2031
-main cloth: 2.25 yd
-zip: 1 ×
-button: 1 ×
+main cloth: 2¼ yd
+zip
+button
 labour: 5 h
 
 In all: 190.00 GHS
@@ -232,7 +239,7 @@ When it is fetched: 95.00 GHS
 	if got, want := b.Message(nil), `Receipt
 Trousers, Alto 3
 Promised for Sat 17 May 2031
-main cloth: 2.25 yd × 40.00 = 90.00
+main cloth: 2¼ yd × 40.00 = 90.00
 zip: 1 × 3.50 = 3.50
 button: 1 × 1.00 = 1.00
 labour: 5 h × 12.00 = 60.00
@@ -348,3 +355,28 @@ func FuzzBill(f *testing.F) {
 	})
 }
 
+func TestSetCurrency(t *testing.T) {
+	q := example()
+	q.Lines[1].Price = 350 // 3.50
+	q.Paid = []quote.Payment{{Day: "2031-05-17", Amount: 9500}}
+	q.SetCurrency(quote.CurrencyOf("XOF"))
+	if q.Lines[0].Price != 40 || q.Lines[1].Price != 4 || q.Step != 5 || q.Paid[0].Amount != 95 {
+		t.Errorf("in francs: %+v", q)
+	}
+	q.SetCurrency(quote.CurrencyOf("TND"))
+	if q.Lines[0].Price != 40_000 || q.Paid[0].Amount != 95_000 {
+		t.Errorf("in dinars: %+v", q)
+	}
+}
+
+func TestParseQuantity(t *testing.T) {
+	for text, want := range map[string]quote.Quantity{
+		"2": 2000, "2.25": 2250, "2,5": 2500, "2¼": 2250, "2 ¼": 2250, "2 1/4": 2250, "⅜": 375, "3/8": 375, " 1 7/8 ": 1875, ".5": 500,
+		"21/4": -1, "1/3": -1, "": -1, "2¼¼": -1, "1.5½": -1, "1000000": -1, "1.2345": -1,
+	} {
+		got, err := quote.ParseQuantity(text)
+		if want < 0 && err == nil || want >= 0 && (err != nil || got != want) {
+			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
+		}
+	}
+}

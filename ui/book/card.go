@@ -27,6 +27,7 @@ type Card struct {
 	Promised, Today day.Day
 
 	OnGo        func()
+	OnQuote     func()
 	OnDetails   func()
 	OnTicket    func(text string)
 	OnTyped     func(text string)
@@ -45,6 +46,7 @@ func (c *Card) render(w *say.Words) app.UI {
 		kit.Div().Class("job").Aria("current", "true").Body(c.lines(w)...),
 		kit.Div().Class("open-keys").Body(
 			kit.Act("go-on", "action", w.F("Go on: %s", c.Next), c.OnGo).Hidden(c.Next == ""),
+			kit.Act("to-quote", "choice", w.T("Quote"), c.OnQuote),
 			kit.Act("details", "choice", w.T("Details"), c.OnDetails).Aria("expanded", kit.YesNo(c.Out)),
 		),
 		kit.Div().ID("job-details").Class("details").Hidden(!c.Out).Body(

@@ -15,6 +15,7 @@ type Entry struct {
 	Garment string
 	State   string // "Drafted, may be cut"
 	Paid    bool
+	Owed    string // what is still to be paid
 	Due     string // "2 days late", or the day
 	Day     string // the day, where Due does not say it
 	Late    bool
@@ -46,9 +47,10 @@ func (e Entry) lines(w *say.Words) []app.UI {
 			kit.Span().Hidden(e.Garment == "").Text(e.Garment),
 			kit.Span().Class("job-day").Hidden(e.Day == "").Text(e.Day),
 		),
-		kit.Span().Class("job-state").Hidden(e.State == "" && !e.Paid).Body(
+		kit.Span().Class("job-state").Hidden(e.State == "" && !e.Paid && e.Owed == "").Body(
 			kit.Span().Class("state").Text(e.State),
 			kit.Span().Class("paid").Hidden(!e.Paid).Text(w.T("paid")),
+			kit.Span().Class("owed").Hidden(e.Owed == "").Text(w.F("%s owed", e.Owed)),
 		),
 		kit.Span().Class("quiet").Hidden(e.Changed == "").Text(e.Changed),
 	}
