@@ -102,6 +102,8 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 		return nil, err
 	}
 
+	r.Rules = g.Figured(r.Rules, r.Style)
+
 	// The body: doubts are kept for the maker to answer, gaps are filled.
 	var err error
 	r.Doubts = body.Check(j.Figure, j.Measurements)

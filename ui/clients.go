@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
@@ -22,7 +23,8 @@ const clientVersion = 1
 type Client struct {
 	Name, Note string
 	Figure     body.Figure
-	Rules      rules.Values // that her next job starts from
+	Rules      rules.Values  // that her next job starts from
+	Build      garment.Style // answers to the questions that are asked of the figure
 	// Deleted is when she was deleted, in ms since 1970; nought if she was not.
 	Deleted int64
 }
@@ -36,6 +38,7 @@ func (c *Client) Encode() ([]byte, error) {
 	w.TextIf("note", c.Note)
 	w.TextIf("figure", string(c.Figure))
 	plain.WritePairs(w, "rules", c.Rules)
+	plain.WritePairs(w, "build", c.Build)
 	w.IntIf("deleted", c.Deleted)
 	w.Shut('}')
 	return w.Done()
@@ -58,6 +61,8 @@ func DecodeClient(data []byte) (*Client, error) {
 			c.Figure = body.Figure(r.Text())
 		case "rules":
 			plain.ReadPairs(r, &c.Rules)
+		case "build":
+			plain.ReadPairs(r, &c.Build)
 		case "deleted":
 			c.Deleted = r.Int()
 		}
@@ -169,12 +174,15 @@ type hers struct {
 	client string
 	figure body.Figure
 	rules  rules.Values
+	build  garment.Style
 }
 
-func (j *Job) hers() hers { return hers{j.Client, j.File.Figure, j.File.Rules.Client} }
+func (j *Job) hers() hers { return hers{j.Client, j.File.Figure, j.File.Rules.Client, j.build()} }
+
+func (c *filed) hers() hers { return hers{c.id, c.Figure, c.Rules, c.Build} }
 
 func (h hers) same(o hers) bool {
-	return h.client == o.client && h.figure == o.figure && maps.Equal(h.rules, o.rules)
+	return h.client == o.client && h.figure == o.figure && maps.Equal(h.rules, o.rules) && maps.Equal(h.build, o.build)
 }
 
 // teach tells the open job's client what was changed of hers in the job, since
@@ -183,7 +191,7 @@ func (d *Desk) teach() {
 	was, now := d.taught, d.job.hers()
 	d.taught = now
 	if c := d.client(now.client); c != nil && was.client == now.client && !was.same(now) {
-		c.Figure, c.Rules = now.figure, withKnown(d.garment, c.Rules, now.rules)
+		c.Figure, c.Rules, c.Build = now.figure, withKnown(d.garment, c.Rules, now.rules), builtOn(c.Build, now.build)
 		d.keepClient(c)
 	}
 }
@@ -198,20 +206,26 @@ func (d *Desk) give(c *filed) {
 		return
 	}
 	j.Client = c.id
-	was := hers{c.id, c.Figure, c.Rules}
+	was := c.hers()
 	if j.File.Figure == body.Unknown {
 		j.File.Figure = c.Figure
 	}
 	if len(j.File.Rules.Client) == 0 {
 		j.File.Rules.Client = known(d.garment, c.Rules)
 	}
+	if len(j.build()) == 0 {
+		j.File.Style = builtOn(j.File.Style, figured(d.garment, c.Build))
+	}
 	if c.Figure == body.Unknown {
 		c.Figure = j.File.Figure
+	}
+	if len(c.Build) == 0 {
+		c.Build = j.build()
 	}
 	if len(c.Rules) == 0 {
 		c.Rules = j.File.Rules.Client
 	}
-	if !was.same(hers{c.id, c.Figure, c.Rules}) {
+	if !was.same(c.hers()) {
 		d.keepClient(c)
 	}
 	d.changed("")
@@ -223,6 +237,7 @@ func (d *Desk) startFor(c *filed) *Job {
 	j := d.newJobOf(d.garment.ID)
 	j.Client = c.id
 	j.File.Units, j.File.Figure, j.File.Rules.Client = d.job.File.Units, c.Figure, known(d.garment, c.Rules)
+	j.File.Style = builtOn(j.File.Style, figured(d.garment, c.Build))
 	for _, r := range d.records {
 		if r.Client == c.id && !r.deleted() && r.whole() != nil {
 			j.File.Units = r.job.File.Units

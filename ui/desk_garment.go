@@ -30,11 +30,12 @@ func (d *Desk) chooseGarment(id string) {
 		return
 	}
 	d.garment = g
-	hers := d.job.File.Rules.Client
+	hers, build := d.job.File.Rules.Client, d.job.build()
 	if c := d.client(d.job.Client); c != nil {
-		hers = c.Rules
+		hers, build = c.Rules, builtOn(c.Build, build)
 	}
 	d.job.SetGarment(g, d.houseValues(), hers)
+	d.job.File.Style = builtOn(d.job.File.Style, figured(g, build))
 	d.leaveLay()
 	d.leaveShare()
 	d.view.style, d.view.draft = styleViewed{folded: d.view.style.folded}, draftViewed{}

@@ -118,12 +118,13 @@ func (d *Desk) rule(id rules.ID) (rules.Def, bool) {
 // rules are the house rules of the garment with their values in this job.
 func (d *Desk) rules() []style.Rule {
 	out := make([]style.Rule, 0, len(d.garment.Rules))
+	moved := d.movedRules()
 	for _, def := range d.garment.Rules {
 		level, value := d.job.Rule(def.ID)
 		if level == rules.Built {
 			value = def.Default
 		}
-		r := style.Rule{Def: def, Level: level, Value: value, Text: d.job.RuleText(def), Echo: style.Echo(def, value, d.job.System(), d.Words)}
+		r := style.Rule{Def: def, Level: level, Value: value, Text: d.job.RuleText(def), Echo: style.Echo(def, value, d.job.System(), d.Words), Moved: moved[def.ID]}
 		for _, w := range d.work.Whys {
 			if w.Path == rulePath(level, def.ID) {
 				r.Bad = w.Text

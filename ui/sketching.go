@@ -148,7 +148,7 @@ func (d *Desk) nextSketch(j job.Job) *job.Job {
 	wants := []job.Job{j}
 	for _, open := range []bool{true, false} {
 		for _, o := range d.garment.Options {
-			if (o.ID != d.view.style.option) == open {
+			if (o.ID != d.view.style.option) == open || o.OfFigure {
 				continue
 			}
 			for _, c := range o.Choices {
@@ -198,6 +198,9 @@ func (s *sketching) sketch(j job.Job, w *say.Words) string {
 // all are sketched, those of before. An answer of which no draft can be made has
 // none.
 func (s *sketching) choices(j job.Job, o garment.Option) []string {
+	if o.OfFigure { // it hardly shows in the garment laid flat
+		return make([]string, len(o.Choices))
+	}
 	first := answered(j, o.ID, o.Choices[0].ID)
 	key := s.of + styleKey(first.Style)
 	old := s.pictures[o.ID]

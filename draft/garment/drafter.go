@@ -86,6 +86,9 @@ func quantities(in Input, eased []Eased) []construct.Quantity {
 		q := construct.Quantity{
 			Name: string(def.ID), Label: w.T(def.Name), Source: w.F("rule (%s)", say.Name(in.Rules.Level(def.ID).String())),
 		}
+		if reasons, was := in.Rules.MovedFor(def.ID); len(reasons) > 0 {
+			q.Source = w.F("rule (%s): %s, changed for %s", say.Name(in.Rules.Level(def.ID).String()), def.Told(was), reason(w, reasons))
+		}
 		q.Value, q.Length = ruleValue(in, def)
 		for _, e := range eased {
 			if def.ID == e.Rule && in.Body[e.Of].Of == body.OfGarment {
@@ -95,6 +98,15 @@ func quantities(in Input, eased []Eased) []construct.Quantity {
 		out = append(out, q)
 	}
 	return append(out, in.amounts()...)
+}
+
+// reason are the figures that a rule was moved for.
+func reason(w *say.Words, names []string) string {
+	out := w.T(names[0])
+	for _, n := range names[1:] {
+		out = w.F("%s and %s", out, say.Name(n))
+	}
+	return out
 }
 
 func ruleValue(in Input, def rules.Def) (v float64, isLength bool) {

@@ -42,6 +42,8 @@ type Option struct {
 	Name    string // "front dart"
 	Explain string
 	Choices []Choice // the first is the default
+	// OfFigure: it is asked of the figure, and kept with the client.
+	OfFigure bool
 }
 
 // Clash is an answer that cannot go with that to another question.
@@ -77,6 +79,7 @@ type Garment struct {
 	// when all can.
 	Clashes func(Style) []Clash
 	Truings []Choice // the truings of its methods, in order
+	Builds  []Build  // what its rules become for other figures than the middle one
 	Rules   []rules.Def
 	Needs   []body.ID // estimated when not taken, if they can be
 	// MethodNeeds are what a method needs besides.

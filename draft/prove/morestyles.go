@@ -25,6 +25,8 @@ func more() []Style {
 		{Name: "shorts, turn-up, back pocket", Style: map[string]string{"length": "shorts", "hem": "turn_up", "back_pocket": "one", "pocket": "straight_slant"}},
 		{Name: "shorts, pleat, shaped band", Style: map[string]string{"length": "shorts", "front_dart": "pleat", "band": "shaped", "pocket": "seam"}},
 		{Name: "knee length, wide", Style: map[string]string{"length": "knee", "leg": "wide", "closure": "fly_right", "back_dart": "two"}},
+		{Name: "flat seat, sway back", Style: map[string]string{"seat": "flat", "lower_back": "sway"}},
+		{Name: "full seat, full abdomen, back zip", Style: map[string]string{"seat": "full", "abdomen": "full", "closure": "back_zip", "pocket": "seam"}},
 		{Name: "calf length, free, turn-up", Style: map[string]string{"length": "calf", "leg": "free", "hem": "turn_up", "front_dart": "pressed", "crease": "pressed"}},
 		{
 			Name:  "ankle, tapered, lined, narrow band",

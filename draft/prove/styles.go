@@ -25,8 +25,10 @@ type Style struct {
 func StylesOf(g garment.Garment, n int) []Style {
 	ways, choices := 1, 0
 	for _, o := range g.Options {
-		ways *= len(o.Choices)
 		choices += len(o.Choices)
+		if !o.OfFigure {
+			ways *= len(o.Choices)
+		}
 	}
 	// Steps by about the golden section, and prime to the whole, come everywhere,
 	// though to some answers only late.
@@ -52,13 +54,18 @@ func StylesOf(g garment.Garment, n int) []Style {
 
 // stepped are n styles, so many ways of answering apart. Where answers clash,
 // one is given up for the other, so that one that clashes with many still comes.
+// What is asked of the figure goes through its answers from style to style.
 func stepped(g garment.Garment, ways, step, n int) []Style {
 	var all []Style
 	seen := map[string]bool{}
 	for i := 0; i < ways && len(all) < n; i++ {
 		asked := garment.Style{}
 		rest := i * step % ways
-		for _, o := range g.Options {
+		for k, o := range g.Options {
+			if o.OfFigure {
+				asked[o.ID] = o.Choices[(i+k)%len(o.Choices)].ID
+				continue
+			}
 			asked[o.ID] = o.Choices[rest%len(o.Choices)].ID
 			rest /= len(o.Choices)
 		}

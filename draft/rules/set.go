@@ -17,6 +17,8 @@ type value struct {
 	number float64       // mm for a Length, 1 or 0 for a Switch
 	length unit.Quantity // Length only
 	level  Level
+	moved  []string // the reasons for which it was moved from what it was
+	was    string
 }
 
 // Set is every rule of a garment with its value. The zero value has no rules.

@@ -6,6 +6,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/garment"
+	"chalkfold/draft/say"
 	"chalkfold/ui/kit"
 )
 
@@ -46,8 +47,23 @@ func (v View) question(i int) app.UI {
 			return kit.Div().Class("answers").ID("choose-"+o.ID).Role("group").Aria("label", v.T(o.Name)).Body(
 				kit.P().Class("quiet").Text(v.T(o.Explain)),
 				kit.Div().Class("grid").Body(app.Range(o.Choices).Slice(func(n int) app.UI { return v.choice(i, o.Choices[n], answer) })),
+				app.If(o.OfFigure, v.moved),
 			)
 		}),
+	)
+}
+
+// moved tells which rules the figure changes.
+func (v View) moved() app.UI {
+	var lines []string
+	for _, r := range v.Rules {
+		if r.Moved != "" {
+			lines = append(lines, v.F("%s: %s, it was %s.", kit.Sentence(v.T(r.Def.Name)), say.Name(r.Moved), r.Def.Told(r.Value)))
+		}
+	}
+	return kit.Div().ID("moved").Class("stack").Hidden(len(lines) == 0).Body(
+		kit.P().Text(v.T("Changed for this figure, from the house's rules:")),
+		app.Range(lines).Slice(func(i int) app.UI { return kit.P().Text(lines[i]) }),
 	)
 }
 

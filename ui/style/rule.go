@@ -41,6 +41,7 @@ func (v View) rule(r Rule) app.UI {
 		kit.Div().ID(note).Body(
 			kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
 			kit.P().Class("quiet").Hidden(r.Level == rules.Built).Text(v.changed(r)),
+			kit.P().Hidden(r.Moved == "").Text(v.F("For this figure: %s", say.Name(r.Moved))),
 		),
 		app.If(v.Rule == r.Def.ID, func() app.UI { return v.about(r) }),
 	)

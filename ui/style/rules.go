@@ -19,6 +19,7 @@ type Rule struct {
 	Value string      // as it counts, with its unit
 	Echo  string      // a length in the tape's other unit
 	Bad   string      // why it cannot be used
+	Moved string      // what the figure makes of it; empty when it is left as it is
 }
 
 // Group is the rules that are shown together.

@@ -3,6 +3,7 @@ package bodice
 import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/garment"
+	"chalkfold/draft/rules"
 )
 
 // The truings, in the order in which they are laid.
@@ -36,6 +37,7 @@ func Garment() garment.Garment {
 			{ID: "finish", Name: "finish of neck and armholes", Explain: "Faced with the cloth, or lined throughout.", Choices: []garment.Choice{
 				{ID: "faced", Name: "faced"}, {ID: "lined", Name: "lined"},
 			}},
+			garment.AbdomenOption(),
 		},
 		Methods: []garment.Choice{{ID: "quarter", Name: "quarter method"}},
 		Truings: []garment.Choice{
@@ -46,7 +48,8 @@ func Garment() garment.Garment {
 			{ID: trueWaist, Name: "waist squared"},
 			{ID: trueSide, Name: "sides made equal"},
 		},
-		Rules: Defs(),
+		Builds: []garment.Build{garment.BuildOf(garment.Abdomen, "full", rules.Move{ID: "bodice_waist_wider", By: 0.5})}, // from memory
+		Rules:  Defs(),
 		Needs: []body.ID{
 			body.ChestGirth, body.WaistGirth, body.BackWaistLength, body.FrontWaist, body.ShoulderLength,
 			body.BackWidth, body.ScyeDepth, body.NeckToBust, body.BustPoints, body.NeckBaseGirth,

@@ -81,7 +81,7 @@ func (o order) input(t fataler) garment.Input {
 	if err := g.CheckTruings(o.untrued); err != nil {
 		t.Fatal(err)
 	}
-	return garment.Input{Body: o.body, Rules: set, Style: style, Spoken: o.spoken, Untrued: o.untrued, Altered: o.altered}
+	return garment.Input{Body: o.body, Rules: g.Figured(set, style), Style: style, Spoken: o.spoken, Untrued: o.untrued, Altered: o.altered}
 }
 
 // draft drafts and proves the order, which must be possible.

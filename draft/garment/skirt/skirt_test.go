@@ -99,10 +99,13 @@ func simple(pts []geom.Pt) bool {
 	return sf.NewLineString(sf.NewSequence(xy, sf.DimXY)).IsSimple()
 }
 
-// styles are all the answers to all the questions.
+// styles are all the answers to all the questions but those of the figure.
 func styles() []garment.Style {
 	out := []garment.Style{{}}
 	for _, o := range skirt.Garment().Options {
+		if o.OfFigure {
+			continue
+		}
 		var next []garment.Style
 		for _, s := range out {
 			for _, c := range o.Choices {
@@ -231,4 +234,28 @@ func TestFlaredHem(t *testing.T) {
 func apart(t fataler, m made) float64 {
 	t.Helper()
 	return math.Abs(m.edge(t, "front", "side").Len() - m.edge(t, "back", "side").Len())
+}
+
+// A flat seat and a sway back dip the waist behind, a full seat raises it; over a
+// full abdomen more of the waist lies in front. The draft is still proved.
+func TestFigures(t *testing.T) {
+	shape := func(s garment.Style) (hollow, front float64) {
+		m := order{body: measured(t, hip38), style: s}.draft(t)
+		if m.Stopped() {
+			t.Errorf("%v is stopped: %v", s, m.faults(proof.Stops))
+		}
+		return m.Record.Value("back_hollow"), m.edge(t, "front", "waist").Len()
+	}
+	hollow, front := shape(nil)
+	for _, tt := range []struct {
+		option, choice string
+		dips           bool
+	}{{garment.Seat, "flat", true}, {garment.LowerBack, "sway", true}, {garment.Seat, "full", false}} {
+		if h, _ := shape(garment.Style{tt.option: tt.choice}); (h > hollow) != tt.dips || h == hollow {
+			t.Errorf("%s %s: the waist dips by %.1f mm, %.1f without", tt.choice, tt.option, h, hollow)
+		}
+	}
+	if _, f := shape(garment.Style{garment.Abdomen: "full"}); f < front+4 {
+		t.Errorf("over a full abdomen the front waist is %.1f mm, %.1f without", f, front)
+	}
 }

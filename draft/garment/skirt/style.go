@@ -41,6 +41,7 @@ func Garment() garment.Garment {
 			{ID: "lining", Name: "lining", Explain: "Cut as the skirt, a little shorter, its darts folded and not sewn.", Choices: []garment.Choice{
 				{ID: "none", Name: "none"}, {ID: "full", Name: "lined"},
 			}},
+			garment.SeatOption(), garment.AbdomenOption(), garment.LowerBackOption(),
 		},
 		Methods: []garment.Choice{{ID: "quarter", Name: "quarter method"}},
 		Truings: []garment.Choice{
@@ -50,6 +51,7 @@ func Garment() garment.Garment {
 			{ID: trueWaist, Name: "waist squared"},
 			{ID: trueSide, Name: "sides made equal"},
 		},
+		Builds:      builds(),
 		Rules:       Defs(),
 		Needs:       []body.ID{body.WaistGirth, body.HipGirth, body.WaistToHips, body.WaistToKnee},
 		Draft:       Draft,

@@ -53,6 +53,7 @@ func options() []garment.Option {
 		{ID: "lining", Name: "lining", Explain: "A lining from the waist to below the knee.", Choices: []garment.Choice{
 			{ID: "none", Name: "none"}, {ID: "knee", Name: "to the knee"},
 		}},
+		garment.SeatOption(), garment.AbdomenOption(), garment.LowerBackOption(),
 	}
 }
 

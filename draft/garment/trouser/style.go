@@ -43,7 +43,8 @@ func Garment() garment.Garment {
 			{ID: trueInseam, Name: "inseams made equal"},
 			{ID: trueFork, Name: "fork made smooth across the inseam"},
 		},
-		Rules: Defs(),
+		Builds: builds(),
+		Rules:  Defs(),
 		Needs: []body.ID{
 			body.WaistGirth, body.HipGirth, body.ThighGirth, body.KneeGirth, body.CalfGirth, body.HeelGirth,
 			body.OutsideLegLength,
