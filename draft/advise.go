@@ -22,6 +22,9 @@ type Advising struct {
 	// one gift saves is not owed to a longer search: see lay.Options.
 	Seed uint64
 	Work int
+	// Cut is what other cloths of its kind cut, where the job has any: that is not
+	// laid on the one that is advised on.
+	Cut lay.Want
 	// Tried, when set, is called with each gift as it is worked out.
 	Tried func(Try)
 	// Stop, when set, ends the advice with what has been worked out so far.
@@ -99,7 +102,7 @@ type Advice struct {
 // and work give the same advice. Errors are those of Spread.
 func (m *Maker) Advise(r *Result, cloth int, opt Advising) (*Advice, error) {
 	a := &advising{maker: m, from: r, cloth: cloth, opt: opt, known: map[string]Try{}, others: map[int]*Laid{}}
-	if _, err := Spread(r, cloth); err != nil {
+	if _, err := SpreadAfter(r, cloth, opt.Cut); err != nil {
 		return nil, err
 	}
 	a.base = Try{Job: r.Job}
@@ -129,7 +132,7 @@ func (a *advising) lookLonger(r *Result) {
 	if a.err != nil || a.opt.Work > 0 || a.base.Laid == nil || a.base.Laid.Fits {
 		return
 	}
-	l, err := Lay(r, a.cloth, lay.Options{Seed: a.opt.Seed, Stop: a.opt.Stop})
+	l, err := LayAfter(r, a.cloth, a.opt.Cut, lay.Options{Seed: a.opt.Seed, Stop: a.opt.Stop})
 	if a.err = err; err == nil && l.Fits {
 		a.base.Laid = l
 	}
@@ -234,7 +237,7 @@ func (a *advising) try(set string) (Try, bool) {
 
 // lay lays a job drafted, within the same budget as every other.
 func (a *advising) lay(t *Try, made *Result) {
-	spread, err := Spread(made, a.cloth)
+	spread, err := SpreadAfter(made, a.cloth, a.opt.Cut)
 	var no *job.Bad
 	switch {
 	case errors.As(err, &no): // the cloth cannot lie so, or nothing is left to lay on it
@@ -243,7 +246,9 @@ func (a *advising) lay(t *Try, made *Result) {
 	case err == nil && a.base.Laid != nil && alike(spread, a.base.Laid):
 		t.Laid = a.base.Laid
 	case err == nil:
-		t.Laid, err = Lay(made, a.cloth, a.pack())
+		if err = spread.pack(made, a.pack()); err == nil {
+			t.Laid = spread
+		}
 	}
 	if err != nil && !errors.As(err, &t.Wide) {
 		a.err = err

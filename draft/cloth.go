@@ -64,9 +64,8 @@ func Lay(r *Result, cloth int, opt lay.Options) (*Laid, error) {
 	if err != nil {
 		return nil, err
 	}
-	opt.Round = r.Format.Finest()
-	if l.Result, err = lay.Pack(l.Cloth, l.Items, opt); err != nil {
-		return nil, fmt.Errorf("lay: %w", err)
+	if err := l.pack(r, opt); err != nil {
+		return nil, err
 	}
 	return l, nil
 }

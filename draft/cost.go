@@ -86,7 +86,7 @@ func (a *advising) elsewhere(t *Try, made *Result) {
 	for i := range made.Job.Cloth {
 		l, err := Spread(made, i)
 		was := a.other(i)
-		if i == a.cloth || err != nil || was != nil && alike(l, was) {
+		if i == a.cloth || SameKind(made.Job.Cloth[i], made.Job.Cloth[a.cloth]) || err != nil || was != nil && alike(l, was) {
 			continue
 		}
 		name := l.Cloth.Name

@@ -38,9 +38,8 @@ func LayAll(r *Result, opt lay.Options) (*LaidAll, error) {
 		if len(l.Items) == 0 {
 			continue
 		}
-		opt.Round = r.Format.Finest()
-		if l.Result, err = lay.Pack(l.Cloth, l.Items, opt); err != nil {
-			return nil, fmt.Errorf("lay: %w", err)
+		if err := l.pack(r, opt); err != nil {
+			return nil, err
 		}
 		want.Less(l.Items, l.Result)
 		if len(l.Placements) > 0 {
@@ -55,10 +54,60 @@ func LayAll(r *Result, opt lay.Options) (*LaidAll, error) {
 	return all, nil
 }
 
+// SpreadAfter is Spread where other cloths of its kind may be laid on as well:
+// of each piece the copies that are cut from cloths before it are not laid again,
+// and what finds no room on it is left out, unless it is the last of its kind.
+// Nothing may be left to lay.
+func SpreadAfter(r *Result, cloth int, cut lay.Want) (*Laid, error) {
+	if !sharesKind(r.Job, cloth) {
+		return Spread(r, cloth)
+	}
+	return spreadWanted(r, cloth, lay.WantOf(r.Pieces).Without(cut), func(c lay.Cloth) bool { return c.LeaveOut })
+}
+
+// LayAfter is Lay on what is spread by SpreadAfter.
+func LayAfter(r *Result, cloth int, cut lay.Want, opt lay.Options) (*Laid, error) {
+	l, err := SpreadAfter(r, cloth, cut)
+	if err != nil {
+		return nil, err
+	}
+	if err := l.pack(r, opt); err != nil {
+		return nil, err
+	}
+	return l, nil
+}
+
+// pack looks for a lay.
+func (l *Laid) pack(r *Result, opt lay.Options) (err error) {
+	opt.Round = r.Format.Finest()
+	if l.Result, err = lay.Pack(l.Cloth, l.Items, opt); err != nil {
+		return fmt.Errorf("lay: %w", err)
+	}
+	return nil
+}
+
+// sharesKind reports whether the job has another cloth of the same kind.
+func sharesKind(j job.Job, cloth int) bool {
+	for i := range j.Cloth {
+		if i != cloth && cloth >= 0 && cloth < len(j.Cloth) && SameKind(j.Cloth[i], j.Cloth[cloth]) {
+			return true
+		}
+	}
+	return false
+}
+
+// SameKind reports whether the same pieces are cut from two cloths.
+func SameKind(a, b job.Cloth) bool { return kindOf(a.Kind) == kindOf(b.Kind) }
+
 // SpreadWanted is one cloth of the job with those copies still wanted that are
 // no larger than it. Unless it is the last of its kind, what does not fit on
 // the length at hand will be left out of its lay.
 func SpreadWanted(r *Result, cloth int, want lay.Want) (*Laid, error) {
+	return spreadWanted(r, cloth, want, func(lay.Cloth) bool { return true })
+}
+
+// spreadWanted leaves out what is larger than the cloth where fitting says so.
+func spreadWanted(r *Result, cloth int, want lay.Want, fitting func(lay.Cloth) bool) (*Laid, error) {
 	c, err := clothOf(r.Job, cloth)
 	if err != nil {
 		return nil, err
@@ -68,7 +117,10 @@ func SpreadWanted(r *Result, cloth int, want lay.Want) (*Laid, error) {
 	if err != nil {
 		return nil, fmt.Errorf("lay: %w", err)
 	}
-	l := &Laid{Cloth: c, Items: slices.DeleteFunc(items, func(it lay.Item) bool { return !c.Takes(it) })}
+	if fitting(c) {
+		items = slices.DeleteFunc(items, func(it lay.Item) bool { return !c.Takes(it) })
+	}
+	l := &Laid{Cloth: c, Items: items}
 	l.keep(r.Job.Cloth[cloth].Kept)
 	return l, nil
 }

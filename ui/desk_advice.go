@@ -25,7 +25,7 @@ func (d *Desk) askAdvice() {
 		return
 	}
 	l.advice = advice{asked: true, busy: true}
-	l.advice.id = d.ask(l.r, engine.Advise, engine.Order{Cloth: l.cloth}, true, func(a engine.Answer) { d.heardAdvice(l, a) })
+	l.advice.id = d.ask(l.r, engine.Advise, engine.Order{Cloth: l.cloth, Cut: l.cut}, true, func(a engine.Answer) { d.heardAdvice(l, a) })
 }
 
 // heardAdvice takes what is heard of it.
@@ -98,7 +98,7 @@ func (d *Desk) adviceView(l *laying) cloth.Advice {
 		return v
 	}
 	f := l.r.Format
-	v.Wanted = l.tooWide || l.shown != nil && !l.shown.Fits && len(l.shown.Cloth.Outline) == 0
+	v.Wanted = l.tooWide || l.shown != nil && !l.shown.Fits && len(l.shown.Cloth.Outline) == 0 && !l.shown.Cloth.LeaveOut
 	v.Asked, v.Busy, v.Tried, v.Fault = l.advice.asked, l.advice.busy, l.advice.tried, l.advice.fault
 	for _, g := range l.gifts() {
 		x := cloth.Gift{Does: g.Does, Costs: g.Costs, Fits: g.Fits, Together: g.Together, Leave: g.Leave}

@@ -23,6 +23,7 @@ type clothViewed struct {
 
 	buying buying
 	keptAs string // what became of what is left over
+	laid   map[int]laidOn
 
 	hand  inHand
 	hands handLays
@@ -38,7 +39,11 @@ func (d *Desk) clothView() cloth.View {
 		Cloths: names, At: at, Key: clothKey(all, at), Kept: at < len(d.job.File.Cloth),
 		Name: c.Name, Kinds: cloth.Kinds(), Kind: kindOf(c),
 		Fold: c.Fold, OneWay: c.OneWay, More: d.view.cloth.more,
+		After: d.before(at) > 0, OnFirst: d.layOnFirst,
 		OnAt: func(i int) {
+			if l := d.layingHere(); l != nil && l.drawn != (drawn{}) {
+				d.remember(l.shown.Result)
+			}
 			d.view.cloth.at, d.view.cloth.hand, d.view.cloth.keptAs = i, inHand{}, ""
 			d.wantLay()
 		},
@@ -66,19 +71,21 @@ func (d *Desk) clothView() cloth.View {
 		},
 		Note: d.engineNote(), Full: d.view.cloth.full, Moves: d.moves(),
 	}
-	d.fillHand(&v, d.laying)
+	l := d.layingHere()
+	d.fillHand(&v, l)
 	v.Remnants = d.remnantView(c)
-	v.Advice, v.Buy, v.Cut = d.adviceView(d.laying), d.buyView(), d.cutView()
+	v.Advice, v.Buy, v.Cut = d.adviceView(l), d.buyView(), d.cutView()
 	var bad bool
 	v.Fields, bad = d.clothFields(at, c)
 	v.Flaws, v.Marking = len(c.Flaws), d.view.cloth.marking
-	l := d.laying
 	switch {
 	case d.work.Result == nil:
 		v.Missing = d.T("The pieces are laid here once the draft is made.")
 	case bad:
 		v.Missing = d.T("The cloth cannot be read yet.")
-	case l == nil || l.cloth != at || l.gen != d.work.Gen:
+	case d.laying != nil && l == nil && d.laying.missing != "":
+		v.Missing = d.F("%s is laid on first. %s", names[d.laying.cloth], d.laying.missing)
+	case l == nil || l.gen != d.work.Gen:
 		v.Search.Busy, v.Search.Percent = true, -1
 	default:
 		v.Missing = l.missing

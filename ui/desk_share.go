@@ -57,6 +57,7 @@ type source struct {
 	laid  drawn
 	cloth int
 	bill  string // as it is told
+	cut   string
 	// Of the pattern on paper.
 	printer Printer
 	without string
@@ -148,7 +149,7 @@ func (d *Desk) source(what string) source {
 		s.printer, s.without = d.settings.printer(), d.withoutHere()
 	}
 	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG || (what == engine.Handover || what == string(engine.Charge)) && d.laid()) {
-		s.laid, s.cloth = l.drawn, l.cloth
+		s.laid, s.cloth, s.cut = l.drawn, l.cloth, l.cut
 	}
 	return s
 }
@@ -227,7 +228,7 @@ func (d *Desk) shareFile(what string, send bool) {
 	d.stopFile()
 	*m = made{what: what, of: d.source(what)}
 	do, o := engine.Pieces, d.paperOrder(m.of)
-	o.Cloth = m.of.cloth
+	o.Cloth, o.Cut = m.of.cloth, m.of.cut
 	switch {
 	case what == share.Sheets:
 		do = engine.Sheets

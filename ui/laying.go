@@ -29,6 +29,7 @@ const (
 // A laying is the lay of one draft on one cloth, made or being made.
 type laying struct {
 	gen, cloth int           // of which draft, on which cloth
+	cut        string        // what cloths of its kind before it cut
 	r          *draft.Result // the draft
 	spread     *draft.Laid   // what is laid, without a place yet
 	searches   [engine.Seeds]search
@@ -88,12 +89,14 @@ func (d *Desk) wantLay() {
 	if d.stage != stageCloth {
 		return
 	}
-	at, old := d.view.cloth.at, d.laying
-	if old != nil && old.gen == d.work.Gen && old.cloth == at {
+	old := d.laying
+	d.noteLaid(old)
+	at, cut := d.turnToLay()
+	if old != nil && old.gen == d.work.Gen && old.cloth == at && old.cut == cut {
 		return
 	}
 	d.leaveLay()
-	l := &laying{gen: d.work.Gen, cloth: at, r: d.work.Result, held: -1}
+	l := &laying{gen: d.work.Gen, cloth: at, cut: cut, r: d.work.Result, held: -1}
 	d.laying = l
 	if at >= len(l.r.Job.Cloth) {
 		l.begun, l.missing = true, d.T("Give the width of the cloth, from selvedge to selvedge.")
@@ -141,7 +144,13 @@ func (d *Desk) stopLay(l *laying) {
 func (d *Desk) startLay(l *laying) {
 	l.begun = true
 	var err error
-	if l.spread, err = draft.Spread(l.r, l.cloth); err == nil {
+	if l.spread, err = d.spreadOn(l); err == nil && len(l.spread.Items) == 0 {
+		l.shown, l.drawing = nil, cloth.Picture{}
+		l.missing = d.T("Nothing is left to lay on it: the cloths before it take every piece, or it is too small.")
+		d.wantLay() // on the next, if this one is before it
+		return
+	}
+	if err == nil {
 		_, err = lay.NewSearch(l.spread.Cloth, l.spread.Items, 0) // says what will never lie on it
 	}
 	if err != nil {
@@ -162,6 +171,15 @@ func (d *Desk) startLay(l *laying) {
 	}
 }
 
+// spreadOn is what is to be laid.
+func (d *Desk) spreadOn(l *laying) (*draft.Laid, error) {
+	cut, err := lay.ReadWant(l.cut)
+	if err != nil {
+		return nil, err
+	}
+	return draft.SpreadAfter(l.r, l.cloth, cut)
+}
+
 // searchLonger looks on for a shorter lay than the one found.
 func (d *Desk) searchLonger() {
 	if l := d.laying; l != nil && l.spread != nil && !l.busy() {
@@ -177,7 +195,7 @@ func (d *Desk) searchLonger() {
 // when work is nought, else on from what that seed has found, or the hand.
 func (d *Desk) search(l *laying, work int) {
 	for seed := range l.searches {
-		o := engine.Order{Cloth: l.cloth, Seed: uint64(seed), Work: work}
+		o := engine.Order{Cloth: l.cloth, Cut: l.cut, Seed: uint64(seed), Work: work}
 		if work > 0 {
 			o.Laid = l.found(seed)
 		}
@@ -221,6 +239,9 @@ func (d *Desk) heardLay(l *laying, seed int, a engine.Answer) {
 		}
 		l.best.Take(seed, r)
 		l.draw()
+		if !l.busy() && l.cloth != d.view.cloth.at {
+			d.wantLay()
+		}
 	case engine.Up, engine.Progress, engine.Ended:
 	}
 }

@@ -20,6 +20,9 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 		return sayRemnant(l, f)
 	}
 	switch {
+	case l.Cloth.LeaveOut && len(l.Out) > 0:
+		verdict = w.N(len(l.Out), "%d piece is left for the next cloth", "%d pieces are left for the next cloth")
+		lines = append(lines, w.F("Cut from other cloth: %s.", strings.Join(outNames(l, w), ", ")))
 	case l.Cloth.Length == 0:
 		verdict = w.F("It needs %s off the bolt", f.Text(l.Length))
 	case l.Fits:
@@ -27,11 +30,21 @@ func Say(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, lines []s
 	default:
 		tone, verdict = kit.Stop, w.F("It does not fit: short by %s", f.Text(l.ShortBy))
 	}
-	lines = []string{
+	lines = append(lines,
 		w.F("Needs %s of the length; to buy, %s.", f.Text(l.Length), f.Sold().Text(l.Cloth.Bought(l.Length))),
 		w.F("The pieces cover %.0f in 100 of the cloth used.", l.Density),
-	}
+	)
 	return tone, verdict, append(lines, sayLeft(l, f)...)
+}
+
+// outNames are the names of the pieces that found no room.
+func outNames(l *draft.Laid, w *say.Words) (names []string) {
+	for _, i := range l.Out {
+		if name := w.T(l.Items[i].Name); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // sayRemnant says of a remnant with corners what found room on it.
@@ -40,13 +53,10 @@ func sayRemnant(l *draft.Laid, f unit.Format) (tone kit.Tone, verdict string, li
 	tone, verdict = kit.Fine, w.T("Everything lies on the remnant")
 	if n := len(l.Out); n > 0 {
 		tone, verdict = kit.Stop, w.N(n, "%d piece finds no room on the remnant", "%d pieces find no room on the remnant")
-		var names []string
-		for _, i := range l.Out {
-			if name := w.T(l.Items[i].Name); !slices.Contains(names, name) {
-				names = append(names, name)
-			}
+		if l.Cloth.LeaveOut {
+			tone, verdict = kit.Fine, w.N(n, "%d piece is left for the next cloth", "%d pieces are left for the next cloth")
 		}
-		lines = append(lines, w.F("Cut from other cloth: %s.", strings.Join(names, ", ")))
+		lines = append(lines, w.F("Cut from other cloth: %s.", strings.Join(outNames(l, w), ", ")))
 	}
 	lines = append(lines, w.F("The pieces cover %.0f in 100 of the cloth used.", l.Density))
 	return tone, verdict, append(lines, sayLeft(l, f)...)
@@ -71,7 +81,11 @@ func List(l *draft.Laid, f unit.Format) []Entry {
 	for i, it := range l.Items {
 		e := Entry{Item: i, Name: kit.Sentence(f.Words.T(it.Name)), Notes: notes[i]}
 		if slices.Contains(l.Out, i) {
-			e.Notes = append(e.Notes, f.Words.T("no room on the remnant"))
+			note := f.Words.T("no room on the remnant")
+			if l.Cloth.LeaveOut {
+				note = f.Words.T("on the next cloth")
+			}
+			e.Notes = append(e.Notes, note)
 		}
 		if it.Locked != nil {
 			e.Notes = append(e.Notes, f.Words.T("kept here"))

@@ -21,6 +21,7 @@ type View struct {
 	At     int      // the one that is open
 	Key    string   // names it for its fields
 	Kept   bool     // the job has it, so that it can be taken out
+	After  bool     // another of its kind is laid on before it
 
 	Name    string
 	Kinds   []piece.Cloth // what may be cut from it
@@ -51,6 +52,7 @@ type View struct {
 	OnAt     func(i int)
 	OnAdd    func()
 	OnRemove func()
+	OnFirst  func() // lays on this one before the others of its kind
 	OnMore   func()
 	OnName   func(text string)
 	OnKind   func(kind piece.Cloth)
@@ -101,6 +103,7 @@ func (v View) Render() app.UI {
 			i, _ := strconv.Atoi(id)
 			v.OnAt(i)
 		}),
+		kit.Act("cloth-first", "choice", v.T("Lay on this cloth first"), v.OnFirst).Hidden(!v.After),
 		v.remnant(),
 		kit.Div().Class("pair").Hidden(v.Remnants.Cornered).Body(
 			v.length(at, "width", v.T("Width"), v.T("60 in")),

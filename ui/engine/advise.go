@@ -4,6 +4,7 @@ import (
 	"bytes"
 
 	"chalkfold/draft"
+	"chalkfold/draft/lay"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/unit"
 )
@@ -24,8 +25,12 @@ type Gift struct {
 
 // advise works out what can give, and tells each gift as it is worked out.
 func (r *run) advise(made *draft.Result, o Order) ([]byte, error) {
+	cut, err := lay.ReadWant(o.Cut)
+	if err != nil {
+		return nil, err
+	}
 	a, err := r.bench.maker.Advise(made, o.Cloth, draft.Advising{
-		Seed: o.Seed, Work: o.Work, Stop: func() bool { return !r.goOn() },
+		Cut: cut, Seed: o.Seed, Work: o.Work, Stop: func() bool { return !r.goOn() },
 		Tried: func(t draft.Try) {
 			r.now++
 			if data := giftOf(t).encode(); t.Helps && data != nil {

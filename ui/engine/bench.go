@@ -169,7 +169,7 @@ func (b *Bench) draft(file []byte) (*draft.Result, error) {
 // lay searches, from the lay of the order if it has one, and tells each lay that
 // is better than all before.
 func (r *run) lay(made *draft.Result, o Order) ([]byte, error) {
-	l, err := draft.Spread(made, o.Cloth)
+	l, err := spread(made, o)
 	if err != nil {
 		return nil, err
 	}
@@ -194,6 +194,15 @@ func (r *run) lay(made *draft.Result, o Order) ([]byte, error) {
 		return nil, errStopped
 	}
 	return s.Even(made.Format.Finest()).Encode(l.Items)
+}
+
+// spread is what is laid on the cloth of an order.
+func spread(made *draft.Result, o Order) (*draft.Laid, error) {
+	cut, err := lay.ReadWant(o.Cut)
+	if err != nil {
+		return nil, err
+	}
+	return draft.SpreadAfter(made, o.Cloth, cut)
 }
 
 func search(l *draft.Laid, o Order) (*lay.Search, error) {
@@ -311,7 +320,7 @@ func (r *run) wait(fetch func() error) error {
 
 // diagram draws a lay that was found before.
 func (r *run) diagram(made *draft.Result, o Order) ([]byte, error) {
-	l, err := draft.Spread(made, o.Cloth)
+	l, err := spread(made, o)
 	if err != nil {
 		return nil, err
 	}

@@ -99,7 +99,7 @@ func laidOf(made *draft.Result, o Order) (*draft.Laid, error) {
 	if len(o.Laid) == 0 {
 		return nil, nil
 	}
-	l, err := draft.Spread(made, o.Cloth)
+	l, err := spread(made, o)
 	if err != nil {
 		return nil, err
 	}

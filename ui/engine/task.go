@@ -31,6 +31,7 @@ type Task struct {
 type Order struct {
 	Job   []byte // the job file
 	Cloth int    // of the job, from nought
+	Cut   string // what other cloths of its kind cut, as lay.Want writes it
 	Kind  string // of the cloth to buy
 	Seed  uint64
 	Work  int    // budget in steps; nought is the quick one
@@ -52,6 +53,7 @@ func (o Order) encode() []byte {
 	w.Open('{')
 	w.Key("job").Raw(o.Job)
 	w.IntIf("cloth", int64(o.Cloth))
+	w.TextIf("cut", o.Cut)
 	w.TextIf("kind", o.Kind)
 	w.IntIf("seed", int64(o.Seed))
 	w.IntIf("work", int64(o.Work))
@@ -86,6 +88,8 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Job = r.Raw()
 		case "cloth":
 			o.Cloth = int(r.Int())
+		case "cut":
+			o.Cut = r.Text()
 		case "kind":
 			o.Kind = r.Text()
 		case "seed":
