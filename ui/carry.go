@@ -16,7 +16,7 @@ import (
 // carriage takes records apart for the second copy, and puts them together; see
 // sync/client. A field is a path into the record, and its text the JSON there: an
 // object is taken apart, a list is one field, unless all in it are objects with an id
-// of their own.
+// of their own. A measurement is one field, figure and what it was taken of.
 //
 // What was done in a job, to be undone, stays on the device where it was done.
 type carriage struct{}
@@ -77,7 +77,19 @@ func splitObject(r *plain.Reader, path string, fields map[string][]byte) {
 	}
 }
 
+// measurementsField begins the fields of measurements, asideField those of what was set
+// aside; see Job.Aside.
+const (
+	measurementsField = "job/measurements/"
+	takenField        = "taken/"
+	asideField        = "aside/"
+)
+
 func splitValue(r *plain.Reader, path string, fields map[string][]byte) {
+	if strings.HasPrefix(path, measurementsField) {
+		fields[path] = r.Raw()
+		return
+	}
 	switch r.Kind() {
 	case plain.Object:
 		splitObject(r, path+"/", fields)
@@ -224,7 +236,7 @@ func inConflict(d *merge.Doc) []string {
 	var out []string
 	for _, name := range slices.Sorted(maps.Keys(d.Fields)) {
 		values := d.Fields[name]
-		if strings.HasPrefix(name, "job/measurements/") && slices.ContainsFunc(values, func(v merge.Value) bool { return !bytes.Equal(v.Text, values[0].Text) }) {
+		if strings.HasPrefix(name, measurementsField) && slices.ContainsFunc(values, func(v merge.Value) bool { return !bytes.Equal(v.Text, values[0].Text) }) {
 			out = append(out, name)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"chalkfold/draft/body"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/sync/merge"
@@ -184,6 +185,42 @@ func TestConflictingMeasurements(t *testing.T) {
 	j, err := DecodeJob(joined(t, both, data))
 	if err != nil || j.Measured("hip_girth") != "41" || j.Measured("waist_girth") != "33" {
 		t.Errorf("shown are %q and %q, %v", j.Measured("hip_girth"), j.Measured("waist_girth"), err)
+	}
+}
+
+// TestMeasuredOfGarment: one phone measured the body and the other a garment; the figure
+// stays with what it was taken of, on either side.
+func TestMeasuredOfGarment(t *testing.T) {
+	at := func(of body.Of, hip string) map[string][]byte {
+		j := NewJob("trousers")
+		j.Measure(body.HipGirth, hip, "2031-05-17")
+		j.SetOf(body.HipGirth, of)
+		data, err := j.Encode()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return split(t, recordKind, data)
+	}
+	const field = "job/measurements/hip_girth"
+	d := docOf(recordKind, at(body.OfBody, "42"))
+	change := func(device byte, of body.Of, hip string) *merge.Doc {
+		return d.Edit(d.Next(merge.Device{device}, 2000), map[string][]byte{field: at(of, hip)[field]})
+	}
+	both := merge.Join(change(2, body.OfBody, "43"), change(3, body.OfGarment, "46"))
+	if got := inConflict(both); !slices.Equal(got, []string{field}) {
+		t.Fatalf("in conflict are %q", got)
+	}
+	for _, v := range both.Fields[field] {
+		taking, figure := takingOf(v.Text)
+		want := map[body.Of]string{body.OfBody: "43 in", body.OfGarment: "46 in"}[taking.Of]
+		if figure != want || taking.Value.String() != want {
+			t.Errorf("%s is read as %q, %+v", v.Text, figure, taking)
+		}
+	}
+	for _, odd := range []string{`[1]`, `{"value":"long"}`, `{"value":3}`, `"?"`, `{`} {
+		if taking, figure := takingOf([]byte(odd)); taking.Value.Set() || figure != odd {
+			t.Errorf("%s is read as %q, %+v", odd, figure, taking)
+		}
 	}
 }
 

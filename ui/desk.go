@@ -34,6 +34,10 @@ type Deps struct {
 	// fills bytes with random ones, as good for keys as the device has them.
 	Line   client.Line
 	Random func([]byte)
+	// Listen hears what the server tells of a workshop, until it is stopped: heard has
+	// each message, an empty one first when the server listens, and over is called
+	// when it tells no more. Nil where there is no such server.
+	Listen func(workshop, bearer string, heard func(message []byte), over func()) (stop func())
 	// Work is how many steps are spent on a lay, an advice or sheets that nobody
 	// asked to be better; nought is as many as are worth while.
 	Work int
@@ -101,6 +105,8 @@ type Desk struct {
 	asked   bool // the browser was asked to keep the work
 	keeping keepViewed
 	copying copying
+	// scanning tells one look of the camera for a code from the next; nil for none.
+	scanning *byte
 }
 
 // viewed is how the stages are looked at. It is not kept.
@@ -157,6 +163,9 @@ func (d *Desk) OnNav(ctx app.Context) {
 	if next == stageBook {
 		d.lookAtBrowser(false)
 		d.listJobs()
+	}
+	if next == stageCopy {
+		d.lookForServer()
 	}
 	ctx.Defer(toTop)
 }

@@ -9,35 +9,33 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"chalkfold/draft/body"
-	"chalkfold/draft/say"
 	"chalkfold/sync/client"
 	"chalkfold/sync/seal"
 	"chalkfold/sync/store"
 )
 
 // copying is the second copy as the desk keeps it going. One thing is done at a time,
-// beside the page; what is asked meanwhile comes after.
+// beside the page; what is asked meanwhile comes after, and a pass gives way to it.
 type copying struct {
 	client  *client.Client // nil until it is open
+	line    *yielding
 	table   client.Timetable
+	ear     ear
 	running bool
+	passing bool // that is a pass
+	asked   int  // what the maker asked for and is not done
 	after   []func()
 	timer   int  // counts what was waited for, so that the last counts
-	still   bool // no pass is made by itself, for tests
+	still   bool // nothing is done later by itself, for tests
 
 	account   client.Account
 	err       error // why the last pass did not come to its end
 	conflicts []conflict
+	settled   []conflict // those of them that are being settled
+	none      bool       // nobody keeps copies at this address
 
 	mu      sync.Mutex
 	changed []store.Record // kinds and ids of what a pass has put
-}
-
-// conflict is a measurement that was entered differently on two phones.
-type conflict struct {
-	id, field string
-	texts     [][]byte
 }
 
 // noting is the store with the second copy told of every change.
@@ -88,9 +86,10 @@ func (d *Desk) openCopy(s store.Store) {
 		return
 	}
 	var opened *client.Client
+	d.copying.line = &yielding{Line: d.deps.Line}
 	d.copyDo(func() (err error) {
 		opened, err = client.Open(d.ctx, client.Config{
-			Store: s, Line: d.deps.Line, Shape: carriage{}, Now: d.now, Random: d.deps.Random,
+			Store: s, Line: d.copying.line, Shape: carriage{}, Now: d.now, Random: d.deps.Random,
 			Changed: func(kind, id string) {
 				d.copying.mu.Lock()
 				defer d.copying.mu.Unlock()
@@ -101,46 +100,56 @@ func (d *Desk) openCopy(s store.Store) {
 	}, func(err error) {
 		d.copying.client, d.copying.err = opened, err
 		if opened != nil && opened.Begun() {
+			d.copyDo(func() error { return nil }, func(error) {}) // what is in conflict is known without a network
 			d.hearWaking()
 			d.copyWoken()
+		} else if d.stage == stageCopy {
+			d.lookForServer()
 		}
 	})
 }
 
-// hearWaking has a pass made when there is a network again, and when the page is
-// looked at.
-func (d *Desk) hearWaking() {
-	if loader() == nil {
+// lookForServer looks whether there is a server that keeps copies, before anybody begins
+// one with it.
+func (d *Desk) lookForServer() {
+	c := &d.copying
+	if c.client == nil || c.client.Begun() {
 		return
 	}
-	woken := app.FuncOf(func(app.Value, []app.Value) any {
-		d.ctx.Dispatch(func(app.Context) { d.copyWoken() })
-		return nil
+	var none bool
+	d.copyRun(true, func() (err error) {
+		none, err = client.NoCopies(d.ctx, c.line)
+		return err
+	}, func(err error) {
+		if err == nil {
+			c.none = none
+		}
 	})
-	app.Window().Call("addEventListener", "online", woken)
-	app.Window().Get("document").Call("addEventListener", "visibilitychange", woken)
-}
-
-func (d *Desk) copyWoken() {
-	if c := d.copying.client; c != nil && c.Begun() {
-		c.TouchAll() // another window may have put what this one did not hear of
-		d.copying.table.Woken()
-		d.copyLater()
-	}
 }
 
 // copyDo does something with the second copy beside the page, and then the rest on it.
-func (d *Desk) copyDo(do func() error, then func(error)) {
+func (d *Desk) copyDo(do func() error, then func(error)) { d.copyRun(false, do, then) }
+
+func (d *Desk) copyRun(pass bool, do func() error, then func(error)) {
 	c := &d.copying
 	if c.running {
-		c.after = append(c.after, func() { d.copyDo(do, then) })
+		c.after = append(c.after, func() { d.copyRun(pass, do, then) })
 		return
 	}
-	c.running = true
+	c.running, c.passing = true, pass
+	c.line.takeUp()
 	d.ctx.Async(func() {
 		err := do()
+		var conflicts []conflict
+		unread := client.ErrNotBegun
+		if c.client != nil {
+			conflicts, unread = conflictsOf(d.ctx, c.client)
+		}
 		d.ctx.Dispatch(func(app.Context) {
-			c.running = false
+			c.running, c.passing = false, false
+			if unread == nil {
+				c.conflicts = conflicts
+			}
 			then(err)
 			d.copySettled()
 			if len(c.after) > 0 {
@@ -149,6 +158,22 @@ func (d *Desk) copyDo(do func() error, then func(error)) {
 				next()
 			}
 		})
+	})
+}
+
+// copyAsk does what the maker asks for. A pass gives way to it, and goes on after; of
+// what she has turned away from meanwhile nothing is heard any more.
+func (d *Desk) copyAsk(do func() error, then func(error)) {
+	c := &d.copying
+	c.asked++
+	if c.passing {
+		c.line.yield()
+	}
+	d.copyDo(do, func(err error) {
+		c.asked--
+		if !errors.Is(err, errYielded) {
+			then(err)
+		}
 	})
 }
 
@@ -165,20 +190,21 @@ func (d *Desk) copySettled() {
 	if len(changed) > 0 {
 		d.rereadAfterCopy(changed)
 	}
+	d.lookWhetherBehind()
 	d.copyLater()
 }
 
 // copyLater has the next pass made when it is due.
 func (d *Desk) copyLater() {
 	c := &d.copying
-	if c.client == nil || !c.client.Begun() || c.running || c.still {
+	if c.client == nil || !c.client.Begun() || c.running {
 		return
 	}
 	const longest = 10 * time.Minute
 	wait := time.Duration(max(0, c.table.Next()-d.now())) * time.Millisecond
 	c.timer++
 	timer := c.timer
-	d.ctx.After(min(wait, longest), func(app.Context) {
+	d.copyAfter(min(wait, longest), func() {
 		switch {
 		case timer != c.timer || c.running:
 		case c.table.Due(d.now()):
@@ -189,50 +215,27 @@ func (d *Desk) copyLater() {
 	})
 }
 
+// copyAfter does something later.
+func (d *Desk) copyAfter(wait time.Duration, do func()) {
+	if !d.copying.still {
+		d.ctx.After(wait, func(app.Context) { do() })
+	}
+}
+
 // copyNow makes a pass.
 func (d *Desk) copyNow() {
 	c := &d.copying
-	var conflicts []conflict
 	c.table.Begun()
-	d.copyDo(func() error {
-		if err := c.client.Pass(d.ctx); err != nil {
-			return err
+	d.copyRun(true, func() error { return c.client.Pass(d.ctx) }, func(err error) {
+		if errors.Is(err, errYielded) {
+			c.table.Woken()
+			return
 		}
-		var err error
-		conflicts, err = conflictsOf(d.ctx, c.client)
-		return err
-	}, func(err error) {
 		var chance [1]byte
 		d.deps.Random(chance[:])
 		c.table.Done(d.now(), err == nil, float64(chance[0])/255)
-		if c.err = err; err == nil {
-			c.conflicts = conflicts
-		}
+		c.err = err
 	})
-}
-
-// conflictsOf reads what was measured differently on two phones.
-func conflictsOf(ctx context.Context, c *client.Client) ([]conflict, error) {
-	var out []conflict
-	for _, id := range c.Conflicts(recordKind) {
-		doc, err := c.Doc(ctx, recordKind, id)
-		if err != nil {
-			return nil, err
-		}
-		if doc == nil {
-			continue
-		}
-		for _, field := range inConflict(doc) {
-			one := conflict{id: id, field: field}
-			for _, v := range doc.Fields[field] {
-				if !slices.ContainsFunc(one.texts, func(t []byte) bool { return string(t) == string(v.Text) }) {
-					one.texts = append(one.texts, v.Text)
-				}
-			}
-			out = append(out, one)
-		}
-	}
-	return out, nil
 }
 
 // rereadAfterCopy shows what another phone has changed. The job on the desk is laid
@@ -282,6 +285,8 @@ func (d *Desk) sayCopyFault(err error) string {
 		return d.T("The copy under the old key is still to be removed from the server. Try again when this phone was on the network.")
 	case errors.Is(err, client.ErrRefused):
 		return d.T("The server did not take what this phone sent. Reload the page for a newer version.")
+	case errors.Is(err, client.ErrNoCopies):
+		return d.T("The server of this page keeps no copies. A file carries them from phone to phone.")
 	case errors.Is(err, client.ErrBusy):
 		return d.T("The server cannot answer now. It is tried again by itself.")
 	case errors.Is(err, client.ErrNoParcel):
@@ -299,7 +304,7 @@ func (d *Desk) sayCopyFault(err error) string {
 	case errors.As(err, &words):
 		return d.sayWords(words)
 	}
-	return d.T("No network, or no server that keeps copies. It is tried again by itself.")
+	return d.T("The server is out of reach: no network, perhaps. It is tried again by itself.")
 }
 
 // sayWords says what is wrong with words that were typed.
@@ -315,13 +320,4 @@ func (d *Desk) sayWords(e *seal.WordsError) string {
 		return d.F("Word %d, “%s”, is none of the words: four letters, as in “bado”.", e.Word, e.Written)
 	}
 	return d.T("These words do not belong together: look at each of them again.")
-}
-
-// nameOfMeasurement is the name of the measurement that a field holds.
-func nameOfMeasurement(field string, w *say.Words) string {
-	id := field[len("job/measurements/"):]
-	if def, ok := body.Find(body.ID(id)); ok {
-		return w.T(def.Name)
-	}
-	return id
 }

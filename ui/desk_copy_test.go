@@ -16,6 +16,7 @@ import (
 	"chalkfold/sync/ledger"
 	ledgers "chalkfold/sync/ledger/mem"
 	"chalkfold/sync/server"
+	"chalkfold/sync/store"
 	"chalkfold/sync/store/mem"
 	"chalkfold/ui/second"
 )
@@ -48,7 +49,13 @@ func (w *wired) Send(_ context.Context, path, bearer string, message []byte) (in
 // copied is a desk with a line to a server.
 func copied(t *testing.T, w *wired, seed byte) tried {
 	t.Helper()
-	b := open(t, &mem.Store{}, nil)
+	return copiedOn(t, w, seed, &mem.Store{})
+}
+
+// copiedOn is one whose records are there.
+func copiedOn(t *testing.T, w *wired, seed byte, s store.Store) tried {
+	t.Helper()
+	b := open(t, s, nil)
 	draw := rand.NewChaCha8([32]byte{seed})
 	b.deps.Line, b.deps.Random = w, func(p []byte) { _, _ = draw.Read(p) } // it never fails
 	b.copying.still = true
@@ -128,12 +135,29 @@ func TestSecondCopy(t *testing.T) {
 	}
 	a.stage = stageBook
 	a.shows("Two phones measured differently")
-	b.copyView().OnChoose(0, 0)
-	b.settle()
-	b.copyNowAndSettle()
+	w.cut = true // it is seen and settled without a network, and after the page was closed
+	c := copiedOn(t, w, 3, b.store.(noting).Store)
+	c.openKept(id)
+	c.settle()
+	c.stage = stageTape
+	c.shows("Measured differently on two phones", ">41 in<", ">43 in<")
+	counts, other := c.job.Measured("hip_girth"), "41"
+	if counts == other {
+		other = "43"
+	}
+	c.tapeView().OnSettle("hip_girth", 1)
+	if len(c.differing()) > 0 {
+		t.Error("what was tapped is still asked for")
+	}
+	c.settle()
+	c.shows("Not chosen: " + counts + " in, on ")
+	w.cut = false
+	c.copyNowAndSettle()
 	a.copyNowAndSettle()
-	if x, y := a.job.Measured("hip_girth"), b.job.Measured("hip_girth"); x != y || len(a.copying.conflicts)+len(b.copying.conflicts) > 0 {
-		t.Errorf("hips are %q and %q, %d and %d conflicts", x, y, len(a.copying.conflicts), len(b.copying.conflicts))
+	for _, d := range []tried{a, c} {
+		if got := d.job.Measured("hip_girth"); got != other || len(d.copying.conflicts) > 0 || len(d.job.SetAside("hip_girth")) != 1 || d.job.SetAside("waist_girth") != nil {
+			t.Errorf("the hip is %q, not %q; %d conflicts; aside is %v", got, other, len(d.copying.conflicts), d.job.Aside)
+		}
 	}
 	a.stage = stageBook
 	a.shows("Everything is on the server too")
@@ -240,7 +264,7 @@ func TestNoNetwork(t *testing.T) {
 	a.settle()
 	a.copyNowAndSettle()
 	a.stage = stageCopy
-	a.shows("No network, or no server that keeps copies", "On this phone only: ")
+	a.shows("The server is out of reach", "On this phone only: ")
 	h := a.catch(true)
 	a.copyView().OnSave()
 	a.settle()

@@ -10,7 +10,6 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"chalkfold/draft/plain"
 	"chalkfold/draft/qr"
 	"chalkfold/sync/client"
 	"chalkfold/sync/seal"
@@ -31,6 +30,7 @@ type copyViewed struct {
 	code   string
 	beside bool
 	told   string
+	camera string // what is wrong with it
 }
 
 // What begins the fragment of an address that pairs a phone: over the server, and
@@ -40,25 +40,44 @@ const (
 	pairingKey   = "hand="
 )
 
-// hearPairing looks whether an address pairs this phone with another. It only fills in
-// the field: the maker joins.
-func (d *Desk) hearPairing(fragment string) bool {
-	text, ok := strings.CutPrefix(fragment, pairingWords)
-	if !ok {
-		if !strings.HasPrefix(fragment, pairingKey) {
-			return false
-		}
-		text = fragment
+// pairingIn is what pairs a phone in a text: an address, its fragment, or what was typed.
+func pairingIn(text string) (string, bool) {
+	if _, words, ok := strings.Cut(text, pairingWords); ok {
+		return strings.ReplaceAll(words, "-", " "), true
 	}
-	if d.deps.Line == nil {
+	if _, key, ok := strings.Cut(text, pairingKey); ok {
+		return pairingKey + key, true
+	}
+	return text, false
+}
+
+// hearPairing looks whether an address, or a text that was pasted or read by the camera,
+// pairs this phone with another. It only fills in the field: the maker joins.
+func (d *Desk) hearPairing(text string) bool {
+	pairing, ok := pairingIn(text)
+	if !ok || d.deps.Line == nil {
 		return false
 	}
-	d.stage = stageCopy
-	d.view.copy = copyViewed{step: second.Join, typed: []string{strings.ReplaceAll(text, "-", " ")}}
-	if text == fragment {
-		d.view.copy.typed[0] = fragment
-	}
+	d.view.copy = copyViewed{step: second.Join, typed: []string{pairing}}
 	return true
+}
+
+// scanPairing looks with the camera for the code of another phone, or stops.
+func (d *Desk) scanPairing() {
+	v := &d.view.copy
+	v.camera = ""
+	d.scan(second.VideoID, func(text string) {
+		switch text {
+		case scanRefused:
+			v.camera = d.T("The camera was not allowed. Allow it in the browser's settings of this page, or type the words.")
+		case scanFault:
+			v.camera = d.T("The camera does not work here. Type the words.")
+		default:
+			if !d.hearPairing(text) {
+				v.camera = d.T("This is no pairing code, or not the whole of it.")
+			}
+		}
+	})
 }
 
 // copyStep is the step that the screen is at.
@@ -78,9 +97,10 @@ func (d *Desk) copyStep() second.Step {
 func (d *Desk) copyView() *second.View {
 	v := &d.view.copy
 	return &second.View{
-		Words: d.Words, Step: d.copyStep(), Busy: d.copying.running || d.copying.client == nil, Told: v.told,
+		Words: d.Words, Step: d.copyStep(), Busy: d.copying.asked > 0 || d.copying.client == nil, Passing: d.copying.passing, Told: v.told,
 		List: v.list, Asked: v.asked, Typed: v.typed, Wrong: v.wrong, Code: v.code, Beside: v.beside,
-		Account: d.sayAccount(), Fault: d.sayCopyFault(d.copying.err), Conflicts: d.sayConflicts(),
+		Account: d.sayAccount(), Fault: d.sayCopyFault(d.copying.err), Conflicts: d.sayConflicts(), NoServer: d.copying.none,
+		Scans: d.browser.Scans, Scanning: d.scanning != nil, Camera: v.camera, OnScan: d.scanPairing,
 		OnStart: func() { d.newWords(false) },
 		OnJoin:  func() { *v = copyViewed{step: second.Join, typed: []string{""}} },
 		OnWritten: func() {
@@ -88,18 +108,22 @@ func (d *Desk) copyView() *second.View {
 		},
 		OnRepeat: d.repeatWords, OnEnter: d.enterWords, OnBack: d.copyBack,
 		OnType: func(field int, text string) { v.typed[field] = text },
-		OnCopy: d.copyNow, OnPair: d.offerCode, OnBeside: d.showHandover,
+		OnCopy: d.passSoon, OnPair: d.offerCode, OnBeside: d.showHandover,
 		OnWords: func() { *v = copyViewed{step: second.Pair, list: d.copying.client.Key().Words()} },
 		OnOff:   func() { *v = copyViewed{step: second.Off} },
 		OnMove:  func() { d.newWords(true) },
 		OnSave:  d.saveCopy, OnTake: func() { kit.ChooseFile(second.FileID) }, OnFile: d.takeCopy,
-		OnForget: d.forgetCopy, OnChoose: d.chooseMeasured,
+		OnForget: d.forgetCopy, OnChoose: func(i, n int) { d.settleDiffering(d.differing()[i], n) },
 	}
 }
 
-// copyBack goes back a step.
+// copyBack goes back a step. What was asked for is given up, if it waits for the server.
 func (d *Desk) copyBack() {
 	v := &d.view.copy
+	if d.copying.asked > 0 {
+		d.copying.line.yield()
+	}
+	d.stopScan()
 	if v.step == second.Repeat {
 		v.step = second.Write
 		return
@@ -137,7 +161,7 @@ func (d *Desk) repeatWords() {
 		}
 	}
 	key, moving, c := v.key, v.moving, d.copying.client
-	d.copyDo(func() error {
+	d.copyAsk(func() error {
 		if moving {
 			return c.Move(d.ctx, key)
 		}
@@ -153,6 +177,7 @@ func (d *Desk) copyBegun(err error) {
 	}
 	d.view.copy = copyViewed{step: second.Begun}
 	d.copying.err = nil
+	d.hush()
 	d.hearWaking()
 	d.copyWoken()
 }
@@ -162,7 +187,7 @@ func (d *Desk) enterWords() {
 	v := &d.view.copy
 	text, c := strings.TrimSpace(v.typed[0]), d.copying.client
 	v.wrong = ""
-	d.copyDo(func() error {
+	d.copyAsk(func() error {
 		key, err := d.keyOf(text)
 		if err != nil {
 			return err
@@ -173,15 +198,13 @@ func (d *Desk) enterWords() {
 
 // keyOf reads a key in whatever form it was entered.
 func (d *Desk) keyOf(text string) (seal.Key, error) {
-	if _, handed, ok := strings.Cut(text, pairingKey); ok {
+	text, _ = pairingIn(text)
+	if handed, ok := strings.CutPrefix(text, pairingKey); ok {
 		return seal.ReadHandover(handed, d.now())
-	}
-	if _, words, ok := strings.Cut(text, pairingWords); ok {
-		text = words
 	}
 	code, err := seal.ReadCode(text)
 	if err == nil {
-		return client.Accept(d.ctx, d.deps.Line, code)
+		return client.Accept(d.ctx, d.copying.line, code)
 	}
 	var words *seal.WordsError
 	if errors.As(err, &words) && words.Have == words.Want {
@@ -193,7 +216,7 @@ func (d *Desk) keyOf(text string) (seal.Key, error) {
 // offerCode shows a code for another phone, once the server has the parcel.
 func (d *Desk) offerCode() {
 	code, c := seal.NewCode(d.deps.Random), d.copying.client
-	d.copyDo(func() error { return c.Offer(d.ctx, code) }, func(err error) {
+	d.copyAsk(func() error { return c.Offer(d.ctx, code) }, func(err error) {
 		if err != nil {
 			d.view.copy = copyViewed{told: d.sayCopyFault(err)}
 			d.showHandover()
@@ -232,7 +255,7 @@ const copyFile = "chalkfold-second-copy.txt"
 func (d *Desk) saveCopy() {
 	c := d.copying.client
 	var file []byte
-	d.copyDo(func() (err error) {
+	d.copyAsk(func() (err error) {
 		file, err = c.Bundle(d.ctx)
 		return err
 	}, func(err error) {
@@ -250,7 +273,7 @@ func (d *Desk) saveCopy() {
 func (d *Desk) takeCopy(text string) {
 	c := d.copying.client
 	taken := 0
-	d.copyDo(func() error {
+	d.copyAsk(func() error {
 		file, err := base64.StdEncoding.DecodeString(strings.TrimSpace(text))
 		if err != nil {
 			return client.ErrNoBundle
@@ -269,44 +292,11 @@ func (d *Desk) takeCopy(text string) {
 // forgetCopy stops copying on this phone.
 func (d *Desk) forgetCopy() {
 	c := d.copying.client
-	d.copyDo(func() error { return c.Leave(d.ctx) }, func(err error) {
+	d.copyAsk(func() error { return c.Leave(d.ctx) }, func(err error) {
+		d.hush()
 		d.copying.err, d.copying.conflicts = err, nil
 		d.view.copy = copyViewed{told: d.T("This phone copies no more. Everything on it stays, and so does the copy on the server.")}
 	})
-}
-
-// chooseMeasured settles what two phones measured differently.
-func (d *Desk) chooseMeasured(i, n int) {
-	one, c := d.copying.conflicts[i], d.copying.client
-	d.copyDo(func() error { return c.Choose(d.ctx, recordKind, one.id, one.field, one.texts[n]) }, func(err error) {
-		if err != nil {
-			d.view.copy.told = d.sayCopyFault(err)
-			return
-		}
-		d.copying.conflicts = slices.DeleteFunc(d.copying.conflicts, func(o conflict) bool { return o.id == one.id && o.field == one.field })
-		d.copying.table.Edited(d.now())
-	})
-}
-
-// sayConflicts puts what is in conflict in words.
-func (d *Desk) sayConflicts() []second.Conflict {
-	var out []second.Conflict
-	for _, one := range d.copying.conflicts {
-		c := second.Conflict{Name: nameOfMeasurement(one.field, d.Words)}
-		if s := find(d.records, one.id); s != nil {
-			c.Job = s.Ticket
-		}
-		for _, text := range one.texts {
-			r := plain.Read(text)
-			shown := r.Text()
-			if r.End() != nil {
-				shown = string(text)
-			}
-			c.Values = append(c.Values, shown)
-		}
-		out = append(out, c)
-	}
-	return out
 }
 
 // sayAccount says what is where.
@@ -361,7 +351,7 @@ func (d *Desk) sayCopied() string {
 		return d.sayCopyFault(d.copying.err)
 	case !a.Known:
 		return d.T("Looking at what is here…")
-	case len(d.copying.conflicts) > 0:
+	case len(d.differing()) > 0:
 		return d.T("Two phones measured differently: choose there what counts.")
 	case a.Here > 0:
 		return d.N(a.Here, "%d record is on this phone only.", "%d records are on this phone only.")

@@ -136,6 +136,7 @@ func (d *Desk) sendLink(send bool) {
 // hearLink looks at what the address of the page carries.
 func (d *Desk) hearLink(fragment string) bool {
 	if d.hearPairing(fragment) {
+		d.stage = stageCopy
 		return true
 	}
 	kind, ok := link.KindOf(fragment)

@@ -17,6 +17,10 @@ func (d *Desk) pasteLink(text string) {
 	d.view.house.paste, d.view.house.look = "", nil
 	d.view.share.paste, d.view.share.look = "", nil
 	kind, ok := link.KindOf(text)
+	if !ok && d.hearPairing(text) {
+		d.turn(stageCopy)
+		return
+	}
 	toHouse := d.stage == stageHouse
 	if ok {
 		toHouse = kind == link.Rules
@@ -45,36 +49,48 @@ func (d *Desk) pasteLink(text string) {
 	}
 }
 
-// scanCode looks for a code with the camera, or stops.
+// scanCode looks for the code of a link with the camera, or stops.
 func (d *Desk) scanCode() {
-	s, l := &d.view.share, loader()
 	d.tellShared("", "")
-	if s.scan != nil {
+	d.scan(share.VideoID, func(text string) {
+		switch text {
+		case scanRefused:
+			d.tellShared("scan", d.T("The camera was not allowed. Allow it in the browser's settings of this page, or paste the link."))
+		case scanFault:
+			d.tellShared("scan", d.T("The camera does not work here. Paste the link."))
+		default:
+			d.pasteLink(text)
+		}
+	})
+}
+
+// What is told in place of a code.
+const (
+	scanRefused = "refused"
+	scanFault   = "fault"
+)
+
+// scan shows the camera in a video and looks for a code, or stops. found hears its text,
+// or why there is no looking.
+func (d *Desk) scan(video string, found func(text string)) {
+	if d.scanning != nil {
 		d.stopScan()
 		return
 	}
 	mine := new(byte)
-	s.scan = mine
-	l.Call("scan", share.VideoID, d.hearOnce(func(v app.Value) {
-		if s.scan != mine {
-			return // it was stopped
-		}
-		s.scan = nil
-		switch text := v.String(); text {
-		case "refused":
-			d.tellShared("scan", d.T("The camera was not allowed. Allow it in the browser's settings of this page, or paste the link."))
-		case "fault":
-			d.tellShared("scan", d.T("The camera does not work here. Paste the link."))
-		default:
-			d.pasteLink(text)
+	d.scanning = mine
+	loader().Call("scan", video, d.hearOnce(func(v app.Value) {
+		if d.scanning == mine { // it was not stopped
+			d.scanning = nil
+			found(v.String())
 		}
 	}))
 }
 
 // stopScan lets go of the camera.
 func (d *Desk) stopScan() {
-	if l := loader(); l != nil && d.view.share.scan != nil {
+	if l := loader(); l != nil && d.scanning != nil {
 		l.Call("stopScan")
 	}
-	d.view.share.scan = nil
+	d.scanning = nil
 }

@@ -23,7 +23,6 @@ type shareViewed struct {
 	of    string  // which
 	look  *looked // what came by a link or in a file
 	paste string  // in the field for a link
-	scan  *byte   // tells one look of the camera for a code from the next; nil for none
 
 	giving   giving
 	checking checking
@@ -67,7 +66,7 @@ func (d *Desk) shareView() share.View {
 	s := &d.view.share
 	v := share.View{
 		Words: d.Words, Note: d.engineNote(), Paper: d.paper(), Told: s.told, ToldOf: s.of,
-		Paste: s.paste, Scans: d.browser.Scans, Scanning: s.scan != nil, OnPaste: d.pasteLink, OnScan: d.scanCode,
+		Paste: s.paste, Scans: d.browser.Scans, Scanning: d.scanning != nil, OnPaste: d.pasteLink, OnScan: d.scanCode,
 	}
 	v.OnPaper = func(id string) {
 		s.paper = id

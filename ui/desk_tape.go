@@ -18,7 +18,7 @@ type tapeViewed struct {
 func (d *Desk) tapeView() tape.View {
 	return tape.View{
 		Words: d.Words,
-		Sheet: d.sheet, Ticket: d.job.File.Name, Tape: d.tapeFormat(), Figure: d.job.File.Figure,
+		Sheet: d.withDiffering(d.sheet), Ticket: d.job.File.Name, Tape: d.tapeFormat(), Figure: d.job.File.Figure,
 		Singly: d.settings.Singly, Focus: d.view.tape.focus, Help: d.view.tape.help, More: d.view.tape.more, Phone: d.view.tape.phone,
 		Garments: d.garments(), Garment: d.garment.ID, OnGarment: d.chooseGarment,
 		Sample:   d.job.Blank() && len(d.records) == 0,
@@ -47,6 +47,7 @@ func (d *Desk) tapeView() tape.View {
 			d.job.Answered[id] = text
 			d.changed("")
 		},
+		OnSettle: d.settleMeasured,
 		OnFocus:  d.typeAt,
 		OnStep:   func(by int) { d.typeAt(d.sheet.Step(d.view.tape.focus, by)) },
 		OnPhone:  d.changeKeys,
@@ -71,6 +72,14 @@ func (d *Desk) tapeView() tape.View {
 			d.changed("")
 		},
 	}
+}
+
+// withDiffering is the sheet with what two phones measured differently.
+func (d *Desk) withDiffering(s tape.Sheet) tape.Sheet {
+	if len(d.copying.conflicts) == 0 && len(d.job.Aside) == 0 {
+		return s
+	}
+	return d.sayOnTape(s)
 }
 
 // tapeFormat is how the tape is read, and its reader spoken to.

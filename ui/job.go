@@ -31,6 +31,9 @@ type Job struct {
 	Client string
 	// Taken are the days on which the measurements were entered last.
 	Taken map[body.ID]day.Day
+	// Aside are the takings that were not chosen where two phones had measured
+	// differently; see SetAside.
+	Aside map[string]string
 	// Due is when it is promised.
 	Due day.Day
 	// Reached are the milestones with their days.
@@ -72,7 +75,7 @@ func NewJob(garment string) *Job { return jobOf(job.New(garment)) }
 func jobOf(file job.Job) *Job {
 	return &Job{
 		File: file, Unread: map[string]string{}, Answered: map[body.ID]string{},
-		Taken: map[body.ID]day.Day{}, Reached: map[Milestone]day.Day{}, Pieces: map[string]bool{},
+		Taken: map[body.ID]day.Day{}, Aside: map[string]string{}, Reached: map[Milestone]day.Day{}, Pieces: map[string]bool{},
 		typed: map[string]string{}, edited: map[rules.ID]rules.Level{},
 	}
 }

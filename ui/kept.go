@@ -37,6 +37,7 @@ type kept struct {
 	Job      []byte // the job file
 	Unread   map[string]string
 	Answered map[body.ID]string
+	Aside    map[string]string
 	Mark     string
 	Printed  []byte
 	State    State // of version 2
@@ -64,6 +65,7 @@ func (k *kept) encode() ([]byte, error) {
 	w.Key("job").Raw(k.Job)
 	plain.WritePairs(w, "unread", k.Unread)
 	plain.WritePairs(w, "answered", k.Answered)
+	plain.WritePairs(w, "aside", k.Aside)
 	w.TextIf("mark", k.Mark)
 	if len(k.Printed) > 0 {
 		w.Key("printed").Raw(k.Printed)
@@ -113,6 +115,8 @@ func (k *kept) read(r *plain.Reader) {
 			plain.ReadPairs(r, &k.Unread)
 		case "answered":
 			plain.ReadPairs(r, &k.Answered)
+		case "aside":
+			plain.ReadPairs(r, &k.Aside)
 		case "mark":
 			k.Mark = r.Text()
 		case "printed":
@@ -298,7 +302,7 @@ func (j *Job) content() (kept, error) {
 		}
 	}
 	k := kept{
-		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered, Taken: j.Taken,
+		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered, Taken: j.Taken, Aside: j.Aside,
 		Note: j.Notes, Pieces: j.Pieces, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote,
 	}
 	if j.Client != "" || j.Due != "" || len(j.Reached) > 0 {
@@ -359,6 +363,7 @@ func DecodeJob(data []byte) (*Job, error) {
 	}
 	maps.Copy(j.Answered, k.Answered)
 	maps.Copy(j.Taken, k.Taken)
+	maps.Copy(j.Aside, k.Aside)
 	maps.Copy(j.Pieces, k.Pieces)
 	j.Mark, j.Printed, j.State, j.Deleted = k.Mark, slices.Clone(k.Printed), k.State, k.Deleted
 	j.Notes, j.MadeUp, j.Fitting, j.Seen, j.Quote = k.Note, k.MadeUp, k.Fitting, k.Seen, k.Quote

@@ -31,6 +31,7 @@ func main() {
 		Font:    fetchFont,
 		Words:   fetchWords,
 		Line:    line{},
+		Listen:  listen,
 		Random:  randomBytes,
 	})
 }

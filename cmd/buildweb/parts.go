@@ -48,7 +48,7 @@ func lateNames() []string {
 		"chalkfold/ui/desk_buy.go",
 		"chalkfold/ui.(*Desk).oneClient",
 		"chalkfold/ui/desk_cloth.go",
-		"chalkfold/ui/desk_copy.go", "chalkfold/ui/desk_copyview.go",
+		"chalkfold/ui/desk_copy.go", "chalkfold/ui/desk_copyview.go", "chalkfold/ui/desk_listen.go", "chalkfold/ui/differ.go", "chalkfold/ui/tape/differ.go", "chalkfold/ui/tape.View.differ",
 		"chalkfold/ui/desk_forms.go",
 		"chalkfold/ui/desk_hand.go",
 		"chalkfold/ui/desk_link.go",
@@ -75,7 +75,7 @@ func lateNames() []string {
 		"chalkfold/ui/style/entry.go", "chalkfold/ui/style/rule.go",
 		"chalkfold/ui/tape/drawing.go", "chalkfold/ui/tape/outline.go", "chalkfold/ui/tape/place.go", "chalkfold/ui/tape/seated.go", // where to measure, drawn
 		"chalkfold/ui/tape/form.go", "chalkfold/ui/tape/single.go",
-		"chalkfold/wasm.line", "chalkfold/wasm/line.go",
+		"chalkfold/wasm.line", "chalkfold/wasm.listen", "chalkfold/wasm/line.go",
 		"chalkfold/wasm/worker.go",
 		"type:.eq.chalkfold/ui", "type:.eq.[", // whether two of a type are equal
 	}
@@ -88,7 +88,7 @@ func soonNames() []string {
 		"chalkfold/draft/garment/bodice.Defs", "chalkfold/draft/garment/bodice.Garment", "chalkfold/draft/garment/skirt.Defs", "chalkfold/draft/garment/skirt.Garment",
 		"chalkfold/draft/garment/trouser.(*drafter).rebalance", "chalkfold/draft/garment/trouser.(*shape).balancedBounds", "chalkfold/draft/garment/trouser.(*shape).piecedBounds", "chalkfold/draft/garment/trouser.(*shape).piecedSeams",
 		"chalkfold/ui/drafting.pieceID",
-		"chalkfold/ui.(*Desk).copyDo", "chalkfold/ui.(*Desk).copyLater", "chalkfold/ui.(*Desk).copySettled", "chalkfold/ui.(*Desk).hearPairing", "chalkfold/ui.(*Desk).noting", "chalkfold/ui.(*Desk).openCopy", "chalkfold/ui.(*Desk).sayCopied", "chalkfold/ui.noting",
+		"chalkfold/ui.(*Desk).copyDo", "chalkfold/ui.(*Desk).copyRun", "chalkfold/ui.(*yielding).takeUp", "chalkfold/ui.(*Desk).differing", "chalkfold/ui.(*Desk).lookWhetherBehind", "chalkfold/ui.(*Desk).copyLater", "chalkfold/ui.(*Desk).copySettled", "chalkfold/ui.(*Desk).hearPairing", "chalkfold/ui.(*Desk).noting", "chalkfold/ui.(*Desk).openCopy", "chalkfold/ui.(*Desk).sayCopied", "chalkfold/ui.noting",
 		"chalkfold/sync/client.(*Client).Account", "chalkfold/sync/client.(*Client).Begun", "chalkfold/sync/client.Open", "chalkfold/sync/client.newGauge",
 		"chalkfold/ui.(*Desk).hearLink", "chalkfold/ui.(*Desk).leave", "chalkfold/ui.(*Desk).stop", "chalkfold/ui.(*Desk).want",
 	}

@@ -77,3 +77,10 @@ func (c *Client) Usage(ctx context.Context) (wire.Usage, error) {
 	}
 	return wire.DecodeUsage(body)
 }
+
+// NoCopies asks a server whether it is one that keeps no copies, by a message that shows
+// no credentials. The error says that there was no answer.
+func NoCopies(ctx context.Context, line Line) (bool, error) {
+	status, _, err := line.Send(ctx, "usage", "", wire.EncodeAsk())
+	return status == statusNotFound || status == statusNoPost, err
+}

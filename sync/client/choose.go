@@ -29,9 +29,9 @@ func (c *Client) Conflicts(kind string) []string {
 	return ids
 }
 
-// Choose settles a field of which several values are kept: with that text, which may
-// be the one that is shown already.
-func (c *Client) Choose(ctx context.Context, kind, id, field string, text []byte) error {
+// Choose settles fields of which several values are kept: with these texts, which may be
+// those that are shown already. What is changed of other fields goes with it.
+func (c *Client) Choose(ctx context.Context, kind, id string, fields map[string][]byte) error {
 	if c.this == nil {
 		return ErrNotBegun
 	}
@@ -44,7 +44,7 @@ func (c *Client) Choose(ctx context.Context, kind, id, field string, text []byte
 			return err
 		}
 		n := b.note
-		n.doc = n.doc.Edit(c.dot(n.doc, c.Now()), map[string][]byte{field: text})
+		n.doc = n.doc.Edit(c.dot(n.doc, c.Now()), fields)
 		n.era = 0
 		puts := append(c.showing(b, true), n.record(c.Now()))
 		if err := c.Store.Put(ctx, puts...); err != nil {

@@ -211,6 +211,15 @@ func (c *Client) Begun() bool { return c.this != nil }
 // Key is the key of the workshop.
 func (c *Client) Key() seal.Key { return c.this.key }
 
+// Reached is the number of the last entry of the ledger that this device knows all up to.
+func (c *Client) Reached() uint64 { return c.this.at.Seq }
+
+// Credentials are the workshop's name, as an address for hints has it, and what is shown
+// there.
+func (c *Client) Credentials() (workshop, bearer string) {
+	return c.keys.Workshop.String(), wire.Bearer(c.keys.Workshop, c.keys.Token)
+}
+
 // Invite is shown to the server when the workshop is made there.
 func (c *Client) Invite(invitation string) { c.invite = invitation }
 

@@ -197,4 +197,9 @@ func TestTimetable(t *testing.T) {
 	}
 	table.Done(now, true, 0)
 	due(now+10*s, true) // what was to be sent still is
+	table.Begun()
+	table.Hears(true)
+	table.Done(now, true, 0)
+	due(now+29*60*s, false) // whoever is told need not ask
+	due(now+30*60*s, true)
 }

@@ -72,7 +72,7 @@ func TestTooLarge(t *testing.T) {
 	if ids := a.Conflicts("job"); len(ids) != 1 || ids[0] != "large" {
 		t.Errorf("in conflict are %q", ids)
 	}
-	if err := a.Choose(t.Context(), "job", "large", "text", []byte("smaller")); err != nil {
+	if err := a.Choose(t.Context(), "job", "large", map[string][]byte{"text": []byte("smaller")}); err != nil {
 		t.Fatal(err)
 	}
 	a.pass(nil)

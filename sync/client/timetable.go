@@ -8,6 +8,7 @@ type Timetable struct {
 	quiet  int64 // when there will have been no edit for a while
 	failed int   // passes in a row
 	soon   bool  // something happened after which a pass is worth trying
+	hears  bool  // of changes elsewhere
 }
 
 // Times, in ms.
@@ -15,6 +16,7 @@ const (
 	quietFor    = 4_000      // after an edit, before it is sent
 	longestEdit = 30_000     // for quiet, while edits go on
 	pollEvery   = 5 * 60_000 // where nothing tells of changes elsewhere
+	lookEvery   = 30 * 60_000
 	firstBack   = 5_000
 	mostBack    = 30 * 60_000
 )
@@ -30,6 +32,10 @@ func (t *Timetable) Edited(now int64) {
 // Woken tells that the page was opened or shown, that there is a network again, or
 // that the server has told of a change.
 func (t *Timetable) Woken() { t.soon = true }
+
+// Hears tells whether the server tells of changes elsewhere, so that it need not be asked
+// so often.
+func (t *Timetable) Hears(does bool) { t.hears = does }
 
 // Due reports whether a pass is due.
 func (t *Timetable) Due(now int64) bool { return now >= t.Next() }
@@ -54,6 +60,9 @@ func (t *Timetable) Begun() { t.soon, t.edited = false, 0 }
 func (t *Timetable) Done(now int64, ok bool, chance float64) {
 	if ok {
 		t.failed, t.due = 0, now+pollEvery
+		if t.hears {
+			t.due = now + lookEvery
+		}
 		return
 	}
 	back := int64(mostBack)

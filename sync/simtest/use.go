@@ -160,7 +160,7 @@ func (d *device) choose(k diskKey) {
 		}
 		text := fmt.Sprintf("%s-%d-%d", marker, d.number, len(d.w.model.edits))
 		e := edit{text: text, device: d.number, key: k, field: field, replaces: d.seen(k, r, field)}
-		if err := c.Choose(context.Background(), k.kind, k.id, field, []byte(text)); err != nil {
+		if err := c.Choose(context.Background(), k.kind, k.id, map[string][]byte{field: []byte(text)}); err != nil {
 			d.w.fail("%v: choose: %v", d, err)
 		}
 		d.w.say("%v: %s %s %s: chosen of %q", d, k.kind, k.id, field, e.replaces)

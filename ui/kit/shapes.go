@@ -61,6 +61,12 @@ func Act(id, class, name string, do func()) app.HTMLElem {
 		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(id, name))
 }
 
+// Pick is an Act with a line below its name.
+func Pick(id, name, line string, do func()) app.HTMLElem {
+	return Key().ID(id).Class("choice pick").Body(Strong().Text(name), Span().Text(line)).
+		OnClick(func(app.Context, app.Event) { do() }, app.EventScope(id, name, line))
+}
+
 // Disclose is a line that opens and closes what follows it.
 func Disclose(id, name, aside string, open bool, do func()) app.UI {
 	return Key().Class("disclose").ID(id).Aria("expanded", YesNo(open)).

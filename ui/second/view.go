@@ -29,14 +29,17 @@ const (
 // Conflict is a measurement that two phones entered differently.
 type Conflict struct {
 	Job, Name string
-	Values    []string // that which counts now first
+	Values    []Value // that which counts now first
 }
+
+// Value is what one of them entered, and when.
+type Value struct{ Figure, Day string }
 
 // View is what is shown and whom it tells.
 type View struct {
 	*say.Words
 	Step Step
-	Busy bool   // something is under way
+	Busy bool   // what was asked for is under way
 	Told string // what became of the last thing that was done
 
 	List   []string // the words, or those of the code
@@ -47,20 +50,28 @@ type View struct {
 	Beside bool     // it is the code for phones side by side
 
 	Account   []string // what is where, a line each
+	Passing   bool     // it is being brought up to date
 	Fault     string   // why the copy is behind
 	Conflicts []Conflict
-	Usable    bool // a server answers on this address, as far as is known
+	NoServer  bool // nobody keeps copies at this address
+
+	Scans, Scanning bool   // codes can be read by the camera; it looks for one
+	Camera          string // what is wrong with it
 
 	OnStart, OnJoin, OnWritten, OnRepeat, OnEnter, OnBack func()
 	OnType                                                func(field int, text string)
 	OnCopy, OnPair, OnBeside, OnWords, OnOff, OnMove      func()
-	OnSave, OnTake, OnForget                              func()
+	OnSave, OnTake, OnForget, OnScan                      func()
 	OnFile                                                func(text string)
 	OnChoose                                              func(conflict, value int)
 }
 
-// FileID is the id of the input that takes a file of a second copy.
-const FileID = "copy-file"
+// FileID is the id of the input that takes a file of a second copy, VideoID that of the
+// picture of the camera.
+const (
+	FileID  = "copy-file"
+	VideoID = "copy-picture"
+)
 
 // Render returns the nodes.
 func (v *View) Render() app.UI {
@@ -87,13 +98,22 @@ func (v *View) first(id, name string, do func()) app.HTMLElem {
 	return kit.Act(id, "action", name, do).Attr("disabled", v.Busy)
 }
 
-func (v *View) back() app.HTMLElem { return v.second("copy-back", v.T("Go back"), v.OnBack) }
+// back is never kept from whoever wants to turn away.
+func (v *View) back() app.HTMLElem {
+	return kit.Act("copy-back", "choice", v.T("Go back"), v.OnBack)
+}
+
+// waits says that something is under way.
+func (v *View) waits() app.UI {
+	return kit.P().Class("quiet").Role("status").Hidden(!v.Busy).Text(v.T("One moment…"))
+}
 
 func (v *View) offer() app.UI {
 	return kit.Div().Class("stack").Body(
 		kit.P().Text(v.T("Your jobs are on this phone only. A second copy keeps them on a server too, and on your other phones.")),
 		kit.P().Text(v.T("It is sealed on this phone before it leaves. The server cannot read it: not a name, not a figure.")),
 		v.quiet(v.T("Nothing waits for the network. Without one you work as you do now, and the copy catches up later.")),
+		kit.P().Class("doubt").Hidden(!v.NoServer).Text(v.T("The server of this page keeps no copies. A file carries them from phone to phone.")),
 		kit.Div().Class("actions").Body(
 			v.first("copy-start", v.T("Start a second copy"), v.OnStart),
 			v.second("copy-join", v.T("Join one of my phones"), v.OnJoin),
@@ -145,15 +165,27 @@ func (v *View) repeat() app.UI {
 		kit.P().ID("copy-wrong").Class("doubt").Role("status").Hidden(v.Wrong == "").Text(v.Wrong),
 		kit.Div().Class("actions").Body(
 			v.first("copy-repeat", v.T("Start the copy"), v.OnRepeat),
-			v.second("copy-back", v.T("Show the words again"), v.OnBack),
+			kit.Act("copy-back", "choice", v.T("Show the words again"), v.OnBack),
 		),
+		v.waits(),
 	)
 }
 
 func (v *View) join() app.UI {
+	how := v.T("On the other phone open Second copy and press “Pair another phone”. Type the eight words that it shows.")
+	if v.Scans {
+		how = v.T("On the other phone open Second copy and press “Pair another phone”. Read its code with the camera, or type the eight words that it shows.")
+	}
 	return kit.Div().Class("stack").Body(
-		kit.P().Text(v.T("On the other phone open Second copy and press “Pair another phone”. Type the eight words that it shows, or scan its code with the camera of this phone.")),
+		kit.P().Text(how),
 		v.quiet(v.T("If you have no other phone any more, type the 24 words from your paper.")),
+		kit.Div().Class("actions").Hidden(!v.Scans).Body(
+			v.second("copy-scan", v.T("Read a code with the camera"), v.OnScan).Hidden(v.Scanning),
+			v.second("copy-scan-stop", v.T("Stop the camera"), v.OnScan).Hidden(!v.Scanning),
+		),
+		app.Elem("video").ID(VideoID).Class("scan").Hidden(!v.Scanning).Attr("muted", true).Attr("playsinline", true).
+			Aria("label", v.T("What the camera sees")),
+		kit.P().ID("copy-camera").Class("doubt").Role("status").Hidden(v.Camera == "").Text(v.Camera),
 		kit.Label("copy-code", v.T("The words")),
 		&kit.Field{ID: "copy-code", Text: v.Typed[0], Most: 400, Lines: 3, Bad: v.Wrong != "", Note: "copy-wrong", OnText: func(_, text string) { v.OnType(0, text) }},
 		kit.P().ID("copy-wrong").Class("doubt").Role("status").Hidden(v.Wrong == "").Text(v.Wrong),
@@ -162,6 +194,7 @@ func (v *View) join() app.UI {
 			v.first("copy-enter", v.T("Join"), v.OnEnter),
 			v.back(),
 		),
+		v.waits(),
 	)
 }
 
@@ -169,12 +202,14 @@ func (v *View) begun() app.UI {
 	return kit.Div().Class("stack").Body(
 		kit.Div().ID("copy-account").Class("card").Body(
 			app.Range(v.Account).Slice(func(i int) app.UI { return kit.P().Text(v.Account[i]) }),
-			kit.P().ID("copy-fault").Class("doubt").Hidden(v.Fault == "").Text(v.Fault),
+			kit.P().ID("copy-passing").Class("quiet").Hidden(!v.Passing).Text(v.T("It is being brought up to date…")),
+			kit.P().ID("copy-fault").Class("doubt").Hidden(v.Fault == "" || v.Passing).Text(v.Fault),
 		),
 		kit.Div().Class("actions").Body(
-			v.first("copy-now", v.T("Bring it up to date"), v.OnCopy),
+			v.first("copy-now", v.T("Bring it up to date"), v.OnCopy).Attr("disabled", v.Busy || v.Passing),
 			v.second("copy-pair", v.T("Pair another phone"), v.OnPair),
 		),
+		v.waits(),
 		v.conflicts(),
 		kit.H2().Text(v.T("Without a network")),
 		v.quiet(v.T("A file carries the copy from one of your phones to another. It is sealed too.")),
@@ -203,11 +238,10 @@ func (v *View) conflicts() app.UI {
 				v.quiet(c.Job),
 				kit.Div().Class("choices").Body(
 					app.Range(c.Values).Slice(func(n int) app.UI {
-						return v.second("copy-choose-"+strconv.Itoa(i)+"-"+strconv.Itoa(n), c.Values[n], func() { v.OnChoose(i, n) }).
-							Aria("pressed", kit.YesNo(n == 0))
+						return kit.Pick("copy-choose-"+strconv.Itoa(i)+"-"+strconv.Itoa(n), c.Values[n].Figure, v.F("on %s", c.Values[n].Day), func() { v.OnChoose(i, n) })
 					}),
 				),
-				v.quiet(v.T("The first counts until you choose. Measure again if you are not sure.")),
+				v.quiet(v.F("Tap the one that counts; %s does until then. The other is kept beside it. Measure again if you are not sure.", c.Values[0].Figure)),
 			)
 		}),
 	)
@@ -220,9 +254,10 @@ func (v *View) pair() app.UI {
 	if len(v.List) > codeWords {
 		return kit.Div().Class("stack").Body(v.keyWords(), v.list("copy-words"), kit.Div().Class("actions").Body(v.back()))
 	}
-	explain := v.T("Type these words on the other phone, or hold its camera over the code. They work once, and for ten minutes.")
+	without, explain := "", v.T("Type these words on the other phone, or hold its camera over the code. They work once, and for ten minutes.")
 	if v.Beside {
 		explain = v.T("This code holds the key itself. Show it to your own phone only, and to nobody's camera besides. It holds for ten minutes.")
+		without = v.T("A phone that reads no codes joins by the 24 words of your paper.")
 	}
 	return kit.Div().Class("stack").Body(
 		kit.P().Text(explain),
@@ -230,9 +265,10 @@ func (v *View) pair() app.UI {
 		app.If(v.Code != "", func() app.UI {
 			return &kit.Drawing{Words: v.Words, Name: codeDrawing, SVG: v.Code, Label: v.T("The pairing code, for a camera"), Size: "qr", Still: true}
 		}),
+		kit.P().Class("quiet").Hidden(without == "").Text(without),
 		kit.Div().Class("actions").Body(
 			v.second("copy-beside", v.T("There is no network here"), v.OnBeside).Hidden(v.Beside),
-			v.second("copy-back", v.T("Done"), v.OnBack),
+			kit.Act("copy-back", "choice", v.T("Done"), v.OnBack),
 		),
 	)
 }

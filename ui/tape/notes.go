@@ -10,9 +10,14 @@ import (
 // notes are what is said of one measurement: its estimate, why it cannot be
 // used, what to look at again, and what it was before.
 func (v View) notes(r Row) app.UI {
+	var differ app.UI = kit.Div().Hidden(true)
+	if len(r.Differ)+len(r.Aside) > 0 {
+		differ = v.differ(r)
+	}
 	return kit.Div().ID(string(r.ID)+"-note").Class("notes").Body(
 		kit.P().Class("estimate").Hidden(r.Estimate == "").Text(r.Estimate),
 		kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
+		differ,
 		v.doubts(r),
 		v.before(r),
 	)

@@ -19,6 +19,17 @@ type Entry struct {
 	Day    string    // on which it was entered, as it is said; "" when it was not noted
 	Today  bool      // it was entered today
 	Before []Earlier // the newest first
+	// Differ are the takings of two phones that are not the same, that which counts
+	// now first; Aside those that were not chosen.
+	Differ []Differing
+	Aside  []Differing
+}
+
+// Differing is a taking of another phone, as it is said.
+type Differing struct {
+	Figure  string
+	Garment bool // of a garment that fits
+	Day     string
 }
 
 // Earlier is a taking of the same measurement for another job.

@@ -36,8 +36,9 @@ type View struct {
 	OnPad     func(key string) // a key of the pad, for the row that has the keys; see Press
 	OnOf      func(id body.ID, of body.Of)
 	OnKeep    func(id body.ID, text string)
-	OnFocus   func(id body.ID) // "" when nothing is to be typed at
-	OnStep    func(by int)     // to another measurement
+	OnSettle  func(id body.ID, n int) // which of the takings that differ counts
+	OnFocus   func(id body.ID)        // "" when nothing is to be typed at
+	OnStep    func(by int)            // to another measurement
 	OnHelp    func(id body.ID)
 	OnMore    func()
 	OnPhone   func()

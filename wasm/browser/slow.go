@@ -30,3 +30,13 @@ func (tab *Tab) Before(js string) {
 	tab.t.Helper()
 	Call(tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: js})
 }
+
+// Offline takes the tab's network away, or gives it back; the page is told. What the
+// service worker fetches still comes.
+func (tab *Tab) Offline(away bool) {
+	tab.t.Helper()
+	Call(tab, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
+		MatchedNetworkConditions: []*network.Conditions{{Offline: away, DownloadThroughput: -1, UploadThroughput: -1}},
+	})
+	Call(tab, network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: away, DownloadThroughput: -1, UploadThroughput: -1})
+}
