@@ -52,6 +52,7 @@ func TestFirstPart(t *testing.T) {
 			t.Fatalf("one of the first screens waits for the rest of the program, for the function in line %d of .build/web/parts.txt", slot-firstSlot+1)
 		}
 	}
+	stands(`[...document.querySelectorAll("button")].some((b) => b.offsetParent && b.textContent === "Open the sample")`)
 	press(tab, "Open the sample")
 	stands(sampleCut)
 	for _, stage := range []string{"style", "book", "draft", "tape"} {
