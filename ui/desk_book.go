@@ -18,12 +18,15 @@ import (
 type bookViewed struct {
 	view    string // of book's; empty is the jobs
 	search  string
-	more    int    // how often more was asked for
-	details bool   // of the open job
-	typed   string // for its client
-	client  string // id of the client who is looked at
-	cloth   string // id of the remnant that is looked at
-	sure    string // the id of what a tap more deletes
+	more    int            // how often more was asked for
+	details bool           // of the open job
+	typed   string         // for its client
+	client  string         // id of the client who is looked at
+	cloth   string         // id of the remnant that is looked at
+	sure    string         // the id of what a tap more deletes
+	load    bool           // the workload is shown
+	told    string         // what became of the calendar
+	paces   map[string]int // by garment, once they are reckoned; see pace
 }
 
 const (
@@ -37,8 +40,9 @@ const (
 // bookView shows what is due, the other jobs, the clients and what was deleted.
 func (d *Desk) bookView() *book.View {
 	at := &d.view.book
+	at.paces = nil
 	v := &book.View{
-		Words: d.Words,
+		Words: d.Words, Sends: d.browser.Sends,
 		First: len(d.records) == 0 && len(d.clients) == 0 && d.job.Blank(),
 		Busy:  !d.settled(), View: at.view, Search: at.search, Language: d.Language().ID,
 		OnNew: d.newJob, OnSample: d.openSample, OnOpen: d.openKept,
@@ -74,6 +78,7 @@ func (d *Desk) bookView() *book.View {
 			v.Open = d.cardView()
 		}
 		d.listJobsIn(v)
+		v.Load = d.loadView()
 	}
 	v.Keep = d.keepView(len(d.records))
 	v.Paste, v.Scans, v.OnPaste = d.view.share.paste, d.browser.Scans, d.pasteLink
@@ -122,7 +127,7 @@ func (d *Desk) listJobsIn(v *book.View) {
 			continue
 		}
 		if r.isDue() {
-			i := sort.Search(len(due), func(i int) bool { return due[i].Due > r.Due })
+			i := sort.Search(len(due), func(i int) bool { return due[i].next() > r.next() })
 			due = slices.Insert(due, i, r)
 			continue
 		}
@@ -143,8 +148,9 @@ func (d *Desk) listJobsIn(v *book.View) {
 	v.Left = min(w.left, atOnce)
 }
 
-// isDue reports whether the job is promised and not yet ready to be fetched.
-func (h head) isDue() bool { return h.Due != "" && h.Reached[Fitted] == "" }
+// isDue reports whether something is promised of the job, and it is not yet
+// ready to be fetched.
+func (h head) isDue() bool { return h.next() != "" }
 
 // entry is a kept job as it is listed.
 func (d *Desk) entry(r *shelved) book.Entry {
@@ -165,14 +171,21 @@ func (d *Desk) headEntry(h head) book.Entry {
 		Name: d.ticket(h.Ticket), For: d.clientName(h.Client), Garment: d.garmentName(h.Garment),
 		State: d.sayState(h), Paid: h.Reached[Paid] != "", Owed: h.Owed,
 	}
+	e.ToCut, e.CutLate = d.cutBy(h)
+	if h.Fitting != "" && h.Reached[Fitted] == "" {
+		e.Fitting = d.F("Fitting: %s", h.Fitting.Full(d.Words))
+		if near := h.Fitting.From(d.today(), d.Words); near != "" {
+			e.Fitting = d.F("Fitting: %s", near)
+		}
+	}
 	if h.Due == "" {
 		return e
 	}
 	e.Due, e.Day = h.Due.From(d.today(), d.Words), h.Due.Text(d.Words)
-	if e.Due == "" || !h.isDue() {
+	if e.Due == "" || h.Reached[Fitted] != "" {
 		e.Due, e.Day = e.Day, ""
 	}
-	e.Late = h.isDue() && h.Due < d.today()
+	e.Late = h.Reached[Fitted] == "" && h.Due < d.today()
 	return e
 }
 
@@ -276,6 +289,12 @@ func (d *Desk) cardView() *book.Card {
 		OnNoDue: func() {
 			d.job.Due = ""
 			d.changed("")
+		},
+		Told: at.told,
+		OnCalendar: func() {
+			if d.keeper != nil {
+				d.giveCalendar(d.promisesOf(d.keeper.id, j.head()), plainName(j.File.Name), d.browser.Sends)
+			}
 		},
 		OnMilestone: d.tick,
 		OnNote: func(text string) {

@@ -25,7 +25,7 @@ const recordKind = "job"
 //	3  begins with its head; and the client, the days it was measured, is due,
 //	   was done, the notes, what the bench and the fitting measure and tick; and
 //	   what was printed, which a page that does not know it may lose
-//	4  and the quote
+//	4  and the quote; the head has the day of the fitting
 const keptVersion = 4
 
 // kept is the record of a job.
@@ -167,6 +167,7 @@ type head struct {
 	Deleted int64 // stands before it in the record
 	Client  string
 	Due     day.Day
+	Fitting day.Day // no part of what can be undone here; see kept
 	Reached map[Milestone]day.Day
 	Owed    string   // what is still to be paid; empty when nothing is
 	Cloths  []string // the remnants that are laid on, by id
@@ -179,6 +180,7 @@ func (h *head) write(w *plain.Writer) {
 	w.TextIf("state", string(h.State))
 	w.TextIf("client", h.Client)
 	w.TextIf("due", string(h.Due))
+	w.TextIf("fitting", string(h.Fitting))
 	plain.WritePairs(w, "reached", h.Reached)
 	w.TextIf("owed", h.Owed)
 	if len(h.Cloths) > 0 {
@@ -204,6 +206,8 @@ func (h *head) read(r *plain.Reader) {
 			h.Client = r.Text()
 		case "due":
 			h.Due = day.Day(r.Text())
+		case "fitting":
+			h.Fitting = day.Day(r.Text())
 		case "reached":
 			plain.ReadPairs(r, &h.Reached)
 		case "owed":
@@ -219,7 +223,7 @@ func (h *head) read(r *plain.Reader) {
 
 // head is the head of the job as it stands.
 func (j *Job) head() head {
-	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Reached, j.owed(), nil}
+	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Fitting, j.Reached, j.owed(), nil}
 	for _, c := range j.File.Cloth {
 		if c.Remnant != "" {
 			h.Cloths = append(h.Cloths, c.Remnant)

@@ -36,6 +36,8 @@ type Card struct {
 	OnLook      func()         // at the client
 	OnDue       func(days int) // so many days on from the day it is due, or from today
 	OnNoDue     func()
+	Told        string // what became of the calendar
+	OnCalendar  func()
 	OnMilestone func(id string)
 	OnNote      func(text string)
 	OnDelete    func()
@@ -67,6 +69,10 @@ func (c *Card) details(w *say.Words) []app.UI {
 		),
 		c.client(w),
 		calendar.Days(w, "due", w.T("Due"), c.Promised, c.Today, c.OnDue, c.OnNoDue),
+		kit.Div().Class("row").Hidden(c.Promised == "").Body(
+			kit.Act("job-calendar", "choice", w.T("Put it into your calendar"), c.OnCalendar),
+			kit.P().ID("job-calendar-told").Role("status").Hidden(c.Told == "").Text(c.Told),
+		),
 		kit.Div().ID("steps").Class("row").Body(
 			kit.Strong().Text(w.T("Done")),
 			calendar.Ticks(c.Steps, c.OnMilestone),

@@ -19,6 +19,9 @@ type Entry struct {
 	Due     string // "2 days late", or the day
 	Day     string // the day, where Due does not say it
 	Late    bool
+	Fitting string // "Fitting: tomorrow"
+	ToCut   string // by when it is to be cut
+	CutLate bool
 	Changed string // when it was changed last
 	Bad     bool   // it cannot be read by this version
 }
@@ -52,6 +55,8 @@ func (e Entry) lines(w *say.Words) []app.UI {
 			kit.Span().Class("paid").Hidden(!e.Paid).Text(w.T("paid")),
 			kit.Span().Class("owed").Hidden(e.Owed == "").Text(w.F("%s owed", e.Owed)),
 		),
+		kit.Span().Class("due").Hidden(e.Fitting == "").Text(e.Fitting),
+		kit.Span().Class(e.cutClass()).Hidden(e.ToCut == "").Text(e.ToCut),
 		kit.Span().Class("quiet").Hidden(e.Changed == "").Text(e.Changed),
 	}
 }
@@ -61,4 +66,11 @@ func (e Entry) dueClass() string {
 		return "due late"
 	}
 	return "due"
+}
+
+func (e Entry) cutClass() string {
+	if e.CutLate {
+		return "late"
+	}
+	return "quiet"
 }

@@ -37,6 +37,9 @@ type View struct {
 	Cloth     *Cloth  // the one that is looked at
 	Deleted   []Entry // what can be recovered
 
+	Load  Workload
+	Sends bool // the browser hands a file to another program
+
 	Keep app.UI // what keeps the work safe
 
 	Paste string // in the field for a link
@@ -152,6 +155,7 @@ func (v *View) listed() app.UI {
 		)
 	}
 	return kit.Div().ID("jobs").Class("jobs").Body(
+		v.workload(),
 		v.entries(v.T("Due next"), v.Due, v.OnOpen),
 		v.entries(v.otherJobs(), v.Jobs, v.OnOpen),
 		kit.P().Class("quiet").Hidden(len(v.Due)+len(v.Jobs) > 0 || v.Open != nil && v.Search == "").Text(v.none(v.T("No job is kept yet."))),
