@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"chalkfold/draft"
+	"chalkfold/draft/sheet"
 	"chalkfold/ui/engine"
 )
 
@@ -22,6 +24,7 @@ func TestShareForms(t *testing.T) {
 		{engine.Handover, "alto-3-handover.pdf", pdfKind, "%PDF-"},
 		{engine.Machine, "alto-3-machine.dxf", dxfKind, "999\n"},
 		{engine.Numbered, "alto-3-numbered.dxf", dxfKind, "999\n"},
+		{engine.Check, "test-sheet.pdf", pdfKind, "%PDF-"},
 	} {
 		b.shareView().OnFile(tt.form, false)
 		b.settle()
@@ -33,7 +36,19 @@ func TestShareForms(t *testing.T) {
 		}
 	}
 	b.shareView().OnGroup("keep")
+	b.settle()
 	b.shows("Miniature", "Handover page")
+	lesson, cards := draft.Lesson(b.work.Result, sheet.A4()), "2 sheets of A4; fewer than 1 cannot be"
+	if told := b.shareView().Tally; told[engine.Miniature] != "1 sheet of A4" || told[engine.Lesson] != b.N(len(lesson), "%d sheet of %s", "%d sheets of %s", "A4") || told[engine.Cards] != "" {
+		t.Errorf("the forms take %v", told)
+	}
+	b.shareView().OnGroup("table")
+	b.settle()
+	b.shows(cards)
+	b.shareView().OnPaper("24 in roll")
+	b.settle()
+	b.shows("1 page cut off the roll")
+	b.shareView().OnGroup("keep")
 	if b.shareView().OnGroup("keep"); b.shareView().Group != "" {
 		t.Error("a second tap does not close the group")
 	}

@@ -43,7 +43,7 @@ func (p Printer) correction() sheet.Correction {
 func (d *Desk) printerView() share.Printer {
 	c, used := &d.view.share.checking, d.settings.printer()
 	v := share.Printer{
-		Used: used.Name, Open: c.open, Name: c.name, Across: c.across, Along: c.along, Bad: c.bad, Told: c.told,
+		Used: used.Name, Unit: d.Say(d.rulerUnit()), Inches: d.rulerUnit() == unit.Inches, Open: c.open, Name: c.name, Across: c.across, Along: c.along, Bad: c.bad, Told: c.told,
 		OnOpen: func() { c.open = !c.open },
 		OnUse: func(name string) {
 			d.set(func(s *Settings) { s.Printer = name })
@@ -73,6 +73,14 @@ func (d *Desk) printerView() share.Printer {
 	return v
 }
 
+// rulerUnit is what a square is measured in when no unit is typed.
+func (d *Desk) rulerUnit() unit.System {
+	if d.job.System().Metric() {
+		return unit.Millimetres
+	}
+	return unit.Inches
+}
+
 // hundredths are millionths, told as a figure in a hundred.
 type hundredths int
 
@@ -92,14 +100,14 @@ func (d *Desk) checkPrinter() {
 		c.bad = d.T("Give the printer a name, so that it is known the next time.")
 		return
 	}
-	var sides [2]unit.Length
+	var sides [2]unit.Quantity
 	for i, text := range []string{c.across, c.along} {
-		q, err := unit.Parse(text, unit.Millimetres)
+		q, err := unit.Parse(text, d.rulerUnit())
 		if err != nil {
 			c.bad = sentenceOf(d.Err(err))
 			return
 		}
-		sides[i] = q.Length()
+		sides[i] = q
 	}
 	next, err := d.settings.printer().correction().Measured(sides[0], sides[1])
 	if err != nil {
@@ -112,7 +120,7 @@ func (d *Desk) checkPrinter() {
 		s.Printers = s.Printers[max(0, len(s.Printers)-mostPrinters):]
 		s.Printer = name
 	})
-	*c = checking{open: true, name: name, told: d.F("“%s” prints true from now on. Print a sheet again and measure it, to be sure.", name)}
+	*c = checking{open: true, name: name, told: d.F("“%s” prints true from now on. Print the test sheet again and measure it, to be sure.", name)}
 	d.wantCount()
 }
 

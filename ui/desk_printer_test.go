@@ -47,9 +47,9 @@ func measures(b tried, name, across, along string) {
 func TestPrinterIsChecked(t *testing.T) {
 	b, h := sharing(t)
 	for _, tt := range []struct{ name, across, along, want string }{
-		{"", "99.6", "100", "Give the printer a name"},
-		{"Stall", "wide", "100", "no figure"},
-		{"Stall", "94", "94", "not fitted to the page"},
+		{"", "99.6 mm", "100 mm", "Give the printer a name"},
+		{"Stall", "wide", "100 mm", "no figure"},
+		{"Stall", "94 mm", "94 mm", "not fitted to the page"},
 	} {
 		measures(b, tt.name, tt.across, tt.along)
 		if bad := b.shareView().Printer.Bad; !strings.Contains(bad, tt.want) || len(b.settings.Printers) > 0 {
@@ -57,7 +57,7 @@ func TestPrinterIsChecked(t *testing.T) {
 		}
 	}
 	near := func(got int, want float64) bool { return math.Abs(float64(got)-want*million) <= 1 }
-	measures(b, "Stall", "99.6", "10 cm")
+	measures(b, "Stall", "99.6 mm", "10 cm")
 	if p := b.settings.printer(); p.Name != "Stall" || !near(p.Across, 100/99.6) || !near(p.Along, 1) {
 		t.Fatalf("corrected as %+v", p)
 	}
@@ -67,12 +67,12 @@ func TestPrinterIsChecked(t *testing.T) {
 	if !bytes.Equal(h.file, printed(t, b, draft.Paper{Printer: b.settings.printer().correction()})) {
 		t.Error("it is not printed as it is corrected")
 	}
-	measures(b, "Stall", "100.2", "100")
+	measures(b, "Stall", "100.2 mm", "4")
 	if p := b.settings.printer(); len(b.settings.Printers) != 1 || !near(p.Across, 100/99.6*100/100.2) {
 		t.Errorf("measured again it is %+v", b.settings.Printers)
 	}
 	b.shareView().Printer.OnUse("")
-	measures(b, "School", "100", "101")
+	measures(b, "School", "4", "101 mm")
 	next := open(t, b.store.(*mem.Store), nil)
 	if next.settings.Printer != "School" || len(next.settings.Printers) != 2 {
 		t.Errorf("the next window has %+v", next.settings)

@@ -87,7 +87,7 @@ func TestReprint(t *testing.T) {
 	if b.shareView().Reprint.May {
 		t.Error("it prints as many sheets as the whole takes")
 	}
-	measures(b, "Stall", "99.6", "100")
+	measures(b, "Stall", "99.6 mm", "4")
 	b.shows("print the whole pattern anew")
 }
 

@@ -29,6 +29,7 @@ type shareViewed struct {
 	without  []string // pieces that are not printed
 	pieces   bool     // they are chosen
 	group    string   // of the forms, that is open
+	tally    map[string]*tallied
 }
 
 // counted is how many sheets the pattern takes.
@@ -87,6 +88,7 @@ func (d *Desk) shareView() share.View {
 			id = ""
 		}
 		s.group = id
+		d.wantCount()
 	}
 	v.OnPieces, v.OnPiece = func() { s.pieces = !s.pieces }, d.leaveOut
 	for _, p := range append(sheet.Papers(), sheet.Rolls()...) {
@@ -100,7 +102,7 @@ func (d *Desk) shareView() share.View {
 		v.Missing = d.T("The pattern, the diagram and the chalk guide are here once the draft is made.")
 		return v
 	}
-	v.Stopped, v.Reprint = r.Report.Stopped(), d.reprintView()
+	v.Stopped, v.Reprint, v.Tally = r.Report.Stopped(), d.reprintView(), d.tallies()
 	v.Count = d.T("Counting the sheets…")
 	if s.count.Sheets > 0 {
 		v.Count, v.Bound = d.countView(s.count.Counts)
@@ -144,8 +146,11 @@ func (d *Desk) source(what string) source {
 	if what == engine.Bill || what == engine.BillStrip {
 		s.bill = d.bill().Message(d.Words)
 	}
+	if what == share.Sheets || what == engine.Check {
+		s.printer = d.settings.printer()
+	}
 	if what == share.Sheets {
-		s.printer, s.without = d.settings.printer(), d.withoutHere()
+		s.without = d.withoutHere()
 	}
 	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG || (what == engine.Handover || what == string(engine.Charge)) && d.laid()) {
 		s.laid, s.cloth, s.cut = l.drawn, l.cloth, l.cut
@@ -160,6 +165,7 @@ func (d *Desk) wantCount() {
 		return
 	}
 	d.wantSince()
+	d.wantTally()
 	if c.of == d.source(share.Sheets) {
 		return
 	}
@@ -182,12 +188,16 @@ func (d *Desk) paperOrder(of source) engine.Order {
 	return engine.Order{Paper: of.paper, Printer: [2]int{of.printer.Across, of.printer.Along}, Without: of.without}
 }
 
-// leaveShare gives up what is being made.
+// leaveShare gives up what is being made and counted of a job.
 func (d *Desk) leaveShare() {
 	d.stopScan()
-	d.helpers.Stop(d.view.share.count.id)
-	d.helpers.Stop(d.view.share.since.id)
 	d.stopFile()
+	s := &d.view.share
+	d.helpers.Stop(s.count.id)
+	d.helpers.Stop(s.since.id)
+	for _, t := range s.tally {
+		d.helpers.Stop(t.id)
+	}
 }
 
 // stopFile gives up the file that is being made.

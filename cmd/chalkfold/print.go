@@ -103,7 +103,7 @@ func newPaperFlags(flags *flag.FlagSet) paperFlags {
 		without:  flags.String("without", "", "leave these `pieces` out"),
 		across:   flags.Float64("printer-across", 1, "what this printer is to be sent more across the sheet: `1.004` when it prints 100 mm as 99.6"),
 		along:    flags.Float64("printer-along", 1, "the same along the sheet, such as `0.998`"),
-		measured: flags.String("measured", "", "what the 100 mm square measured on the last print, across x along in mm: `99.6x100.2`"),
+		measured: flags.String("measured", "", "what the square of 100 mm measured on the last print, across x along: `99.6x100.2`; in inches the one of 4 in: 3.98inx4in"),
 	}
 }
 
@@ -119,11 +119,16 @@ func (f paperFlags) paper() (draft.Paper, error) {
 	if *f.measured == "" {
 		return out, nil
 	}
-	var across, along float64
-	if _, err := fmt.Sscanf(*f.measured, "%fx%f", &across, &along); err != nil {
-		return out, fmt.Errorf("-measured %s: give the square's two sides in mm, such as 99.6x100.2", *f.measured)
+	across, along, both := strings.Cut(*f.measured, "x")
+	var sides [2]unit.Quantity
+	for i, text := range []string{across, along} {
+		q, err := unit.Parse(text, unit.Millimetres)
+		if err != nil || !both {
+			return out, fmt.Errorf("-measured %s: give the square's two sides, such as 99.6x100.2 in mm", *f.measured)
+		}
+		sides[i] = q
 	}
-	next, err := out.Printer.Measured(unit.Length(across), unit.Length(along))
+	next, err := out.Printer.Measured(sides[0], sides[1])
 	if err != nil {
 		return out, fmt.Errorf("-measured %s: %w", *f.measured, err)
 	}

@@ -18,15 +18,22 @@ type Correction struct{ Across, Along float64 }
 const mostOff = 0.03
 
 // Measured returns the correction for a printer on which, sent with c, the square
-// of 100 mm measures across by along.
-func (c Correction) Measured(across, along unit.Length) (Correction, error) {
-	for _, l := range [2]unit.Length{across, along} {
-		if math.Abs(l.MM()-gaugeMM) > mostOff*gaugeMM {
-			return c, say.Errorf("the 100 mm square measures %.1f by %.1f mm: that is no printer's error; print again at 100 %%, not fitted to the page", across.MM(), along.MM())
+// of 100 mm measures across by along; or, in inches, the one of 4 in.
+func (c Correction) Measured(across, along unit.Quantity) (Correction, error) {
+	next := c.set()
+	for _, side := range []struct {
+		unit.Quantity
+		sent *float64
+	}{{across, &next.Across}, {along, &next.Along}} {
+		wanted, square := gaugeMM, say.Of("100 mm")
+		if !side.System().Metric() {
+			wanted, square = gaugeIn, say.Of("4 in")
 		}
+		if math.Abs(side.Length().MM()-wanted) > mostOff*wanted {
+			return c, say.Errorf("the square of %s measures %s: that is no printer's error; print again at 100 %%, not fitted to the page", square, side.Quantity)
+		}
+		*side.sent *= wanted / side.Length().MM()
 	}
-	c = c.set()
-	next := Correction{Across: c.Across * gaugeMM / across.MM(), Along: c.Along * gaugeMM / along.MM()}
 	return next, next.check()
 }
 

@@ -105,18 +105,32 @@ func (r ruler) takes(foot geom.Pt) geom.Rect {
 func (g grid) gauge(d *Drawing, t *Tiled, i int, f furniture, whole Drawing) {
 	s := f.squares[i]
 	foot := s.foot.Add(g.frame.Min.Sub(geom.Pt{}))
-	mm, in := float64(s.mm), s.side()
+	mm := float64(s.mm)
+	d.Begin(Group{ID: fmt.Sprintf("squares-%d", i+1), Title: g.T("measure before you cut")})
+	g.squares(d, s.ruler, foot)
+	n := &notice{d: d, box: geom.Rect{Min: foot.Add(geom.Vec{X: 7, Y: -mm + 2}), Max: foot.Add(geom.Vec{X: mm - 1, Y: -5})}}
+	g.name(n, t, i, f.job)
+	if i == f.guide {
+		g.howTo(n, t)
+		n.box.Min.Y += 2
+		g.sheetMap(d, t, n.box, whole)
+	}
+	d.End()
+}
+
+// squares draws a pair of squares at their foot, with what they measure.
+func (g grid) squares(d *Drawing, r ruler, foot geom.Pt) {
+	mm, in := float64(r.mm), r.side()
 	square := func(side float64) {
 		d.Path(closedShape(Gauge, []geom.Pt{
 			foot.Add(geom.Vec{Y: -side}), foot.Add(geom.Vec{X: side, Y: -side}), foot.Add(geom.Vec{X: side}), foot,
 		}))
 	}
-	d.Begin(Group{ID: fmt.Sprintf("squares-%d", i+1), Title: g.T("measure before you cut")})
 	square(mm)
 	square(in)
-	inner, outer := g.F("measure this: %d mm", s.mm), g.F("%d in, the outer square", s.in)
-	if s.in == 1 {
-		inner, outer = g.F("%d mm", s.mm), g.F("%d in", s.in)
+	inner, outer := g.F("measure this: %d mm", r.mm), g.F("%d in, the outer square", r.in)
+	if r.in == 1 {
+		inner, outer = g.F("%d mm", r.mm), g.F("%d in", r.in)
 	}
 	up := geom.Vec{Y: -1}
 	text := func(at geom.Pt, dir geom.Vec, s string) {
@@ -126,14 +140,6 @@ func (g grid) gauge(d *Drawing, t *Tiled, i int, f furniture, whole Drawing) {
 	text(foot.Add(geom.Vec{X: 1.3 + smallText*ascent, Y: -mm / 2}), up, inner)
 	text(foot.Add(geom.Vec{X: in / 2, Y: -in - 1.2}), geom.Vec{X: 1}, outer)
 	text(foot.Add(geom.Vec{X: in + 1.2 + smallText*ascent, Y: -in / 2}), up, outer)
-	n := &notice{d: d, box: geom.Rect{Min: foot.Add(geom.Vec{X: 7, Y: -mm + 2}), Max: foot.Add(geom.Vec{X: mm - 1, Y: -5})}}
-	g.name(n, t, i, f.job)
-	if i == f.guide {
-		g.howTo(n, t)
-		n.box.Min.Y += 2
-		g.sheetMap(d, t, n.box, whole)
-	}
-	d.End()
 }
 
 // notice is a box being filled with lines.

@@ -103,7 +103,10 @@ func (r *run) do(t Task) ([]byte, error) {
 	case Lay:
 		return r.lay(made, o)
 	case Count, Sheets:
-		if len(o.Since) > 0 {
+		switch {
+		case o.Form != "":
+			return r.tally(made, o)
+		case len(o.Since) > 0:
 			return r.reprint(made, o)
 		}
 		return r.sheets(made, o, t.Do)

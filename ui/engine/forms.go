@@ -22,6 +22,7 @@ const (
 	Numbered  = "numbered"  // the pieces, layers by numbers
 	Bill      = "quote"     // what it costs, or the receipt; a page
 	BillStrip = "receipt"   // the same for a receipt printer, PNG
+	Check     = "check"     // a sheet to check a printer by; of any draft the same
 )
 
 // form makes one of the forms.
@@ -90,6 +91,10 @@ func formPages(made *draft.Result, paper sheet.Paper, o Order) ([]sheet.Drawing,
 		}
 		d, err := draft.Handover(made, paper, draft.HandoverOptions{Laid: l})
 		return []sheet.Drawing{d}, err
+	case Check:
+		how := printing{printer: o.Printer}
+		d, err := sheet.Check(paper, sheet.TileOptions{Words: made.Format.Words, Printer: how.correction()})
+		return []sheet.Drawing{d}, err
 	}
 	return nil, fmt.Errorf("form %q is not known here", o.Form)
 }
@@ -105,4 +110,18 @@ func laidOf(made *draft.Result, o Order) (*draft.Laid, error) {
 	}
 	l.Result, err = lay.Decode(l.Cloth, l.Items, o.Laid)
 	return l, err
+}
+
+// tally counts the sheets of a form.
+func (r *run) tally(made *draft.Result, o Order) ([]byte, error) {
+	paper, ok := sheet.PaperNamed(o.Paper)
+	if !ok {
+		return nil, fmt.Errorf("paper %q is not known here", o.Paper)
+	}
+	if o.Form == Cards {
+		c, err := draft.CardSheets(made, paper)
+		return Counts{Sheets: len(c.Sheets), Least: c.Bound}.encode(), err
+	}
+	pages, err := formPages(made, paper, o)
+	return Counts{Sheets: len(pages)}.encode(), err
 }

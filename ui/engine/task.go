@@ -40,7 +40,7 @@ type Order struct {
 	// Printer is what the printer is sent more than it shall print, across and
 	// along the sheet, in millionths; nought is as it is.
 	Printer [2]int
-	Form    string // of the forms of a draft, for Form
+	Form    string // of the forms of a draft, for Form and Count
 	Without string // ids of pieces that are not printed, blanks between them
 	Since   []byte // a Print, of which only the sheets that have changed are made
 	Bill    []byte // for the forms of one; see quote.Bill

@@ -3,6 +3,7 @@ package share
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/ui/engine"
 	"chalkfold/ui/kit"
 )
 
@@ -12,6 +13,9 @@ type Printer struct {
 	Used string
 	Sent string // how the one in use is corrected
 	Open bool
+
+	Unit   string // of a figure that names none
+	Inches bool   // it is the inch
 
 	Name, Across, Along string // what the fields hold
 	Bad, Told           string
@@ -28,7 +32,7 @@ const (
 	PrinterAlong  = "printer-along"
 )
 
-// printer has the square of a printed sheet measured.
+// printer has the square of a test sheet measured.
 func (v View) printer() app.UI {
 	p := v.Printer
 	used := p.Used
@@ -41,6 +45,10 @@ func (v View) printer() app.UI {
 			&kit.Field{ID: id, Text: text, Numeric: numeric, Bad: p.Bad != "", Note: "printer-bad", Most: 40, OnText: p.OnType},
 		)
 	}
+	measure := v.T("2. Measure the inner square, 100 mm, with a good ruler, and write down what you find.")
+	if p.Inches {
+		measure = v.T("2. Measure the outer square, 4 in, with a good ruler, and write down what you find. Millimetres are finer: measure the inner square, 100 mm, and write “99.6 mm”.")
+	}
 	return some("stack", false,
 		kit.Disclose("printer", v.T("The printer"), used, p.Open, p.OnOpen),
 		some("stack", !p.Open,
@@ -48,12 +56,15 @@ func (v View) printer() app.UI {
 				kit.Choose("printer-used", v.T("Print on"), "", p.All, p.Used, func(_, name string) { p.OnUse(name) }),
 				aside("quiet", p.Sent),
 			),
-			line(v.T("Print one sheet. Measure the square of 100 mm on it with a good ruler, and write down what you find.")),
-			field(PrinterName, v.T("Name of the printer"), p.Name, false),
+			line(v.T("1. Print the test sheet at 100 % (“actual size”).")),
+			v.keys("paper", engine.Check),
+			line(measure),
 			kit.Div().Class("pair").Body(
-				field(PrinterAcross, v.T("Across the sheet, mm"), p.Across, true),
-				field(PrinterAlong, v.T("Along the sheet, mm"), p.Along, true),
+				field(PrinterAcross, v.F("Across the sheet, %s", p.Unit), p.Across, true),
+				field(PrinterAlong, v.F("Along the sheet, %s", p.Unit), p.Along, true),
 			),
+			line(v.T("3. Give the printer a name: what is printed on it is corrected from then on.")),
+			field(PrinterName, v.T("Name of the printer"), p.Name, false),
 			kit.P().ID("printer-bad").Class("bad").Hidden(p.Bad == "").Text(p.Bad),
 			some("choices", false,
 				v.key("paper", "printer-check", v.T("Correct this printer"), p.OnCheck),

@@ -42,7 +42,8 @@ type View struct {
 	Pieces     []Piece
 	PiecesOpen bool
 
-	Group string // of the forms, that is open
+	Group string            // of the forms, that is open
+	Tally map[string]string // how many sheets a form takes
 
 	Making  string // id of the file under way
 	Percent int

@@ -17,7 +17,7 @@ func TestLineAcrossJoins(t *testing.T) {
 	for _, tt := range []struct {
 		name    string
 		printer sheet.Correction
-	}{{"true", sheet.Correction{}}, {"erring", measured(t, 99.2, 100.6)}} {
+	}{{"true", sheet.Correction{}}, {"erring", measured(t, "99.2", "100.6")}} {
 		t.Run(tt.name, func(t *testing.T) {
 			for _, down := range []bool{false, true} {
 				if got := assembled(t, tt.printer, down); math.Abs(got-600) > 0.5 {
@@ -28,9 +28,17 @@ func TestLineAcrossJoins(t *testing.T) {
 	}
 }
 
-func measured(t *testing.T, across, along unit.Length) sheet.Correction {
+func measured(t *testing.T, across, along string) sheet.Correction {
 	t.Helper()
-	c, err := sheet.Correction{}.Measured(across, along)
+	var sides [2]unit.Quantity
+	for i, text := range []string{across, along} {
+		q, err := unit.Parse(text, unit.Millimetres)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sides[i] = q
+	}
+	c, err := sheet.Correction{}.Measured(sides[0], sides[1])
 	if err != nil {
 		t.Fatal(err)
 	}
