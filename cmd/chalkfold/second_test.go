@@ -158,6 +158,7 @@ func twoPhones(t *testing.T, address string) (words []string) {
 	b.Until(`document.querySelector("#jobs").textContent.includes("Alto 3")`)
 	shot(t, b, "copy-book")
 	tap(b, "#jobs .job")
+	b.Until(`document.querySelector("h1").textContent === "Alto 3" && !document.querySelector('.stage-link[data-stage="book"][aria-current]')`)
 	turnTo(b, "tape")
 
 	// What one measures the other shows, without a key being pressed.

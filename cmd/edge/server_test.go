@@ -10,6 +10,7 @@ import (
 	"io"
 	"net/http"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -277,4 +278,14 @@ func TestMain(m *testing.M) {
 		}
 	}
 	os.Exit(m.Run())
+}
+
+// TestPhones: two browsers do at the edge what they do by a server of one's own.
+func TestPhones(t *testing.T) {
+	phones := exec.CommandContext(t.Context(), "go", "test", "../chalkfold", "-count=1", "-v", "-run=^TestTwoPhonesElsewhere$")
+	phones.Env = append(os.Environ(), "CHALKFOLD_BROWSER=need", "CHALKFOLD_SERVER="+deployed(t, map[string]string{}))
+	out, err := phones.CombinedOutput()
+	if err != nil || !bytes.Contains(out, []byte("--- PASS: TestTwoPhonesElsewhere")) {
+		t.Errorf("%v\n%s", err, out)
+	}
 }

@@ -43,7 +43,7 @@ func malformed(t *testing.T, base string) {
 		for _, bad := range [][]byte{nil, message[:len(message)-1], append([]byte{9}, message[1:]...), append(message[:len(message):len(message)], 0)} {
 			d.want(http.StatusBadRequest, path, bad)
 		}
-		d.want(http.StatusRequestEntityTooLarge, path, make([]byte, wire.MostMessage+1))
+		d.tooLong(path)
 	}
 	d.want(http.StatusBadRequest, "chunk/get", wire.EncodeNames(make([]wire.Name, 2)))
 	d.want(http.StatusNotFound, "nothing", wire.EncodeAsk())
