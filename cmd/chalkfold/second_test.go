@@ -11,7 +11,9 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"chalkfold/static/words"
 	"chalkfold/wasm/browser"
+	"chalkfold/wasm/browser/audit"
 )
 
 // copying serves the page with second copies, and tells where, and in which file the
@@ -71,17 +73,17 @@ func startCopy(t *testing.T, tab *browser.Tab) []string {
 	tab.Until(`document.querySelectorAll("#copy-words strong").length === 24`)
 	shot(t, tab, "copy-words")
 	measuredWell(t, tab, "the words")
-	words := browser.Eval[[]string](tab, wordsShown)
+	key := browser.Eval[[]string](tab, wordsShown)
 	press(tab, "I have written them down")
 	tab.Until(`document.querySelector("#copy-word-2")`)
 	asked := browser.Eval[[]int](tab, `[...document.querySelectorAll("label[for^=copy-word-]")].map((l) => Number(l.textContent.replace(/\D/g, "")))`)
 	for i, n := range asked {
-		tab.Do(chromedp.SendKeys(chromedp.ID("copy-word-"+string(rune('0'+i))), words[n-1]))
+		tab.Do(chromedp.SendKeys(chromedp.ID("copy-word-"+string(rune('0'+i))), key[n-1]))
 	}
 	shot(t, tab, "copy-asked")
 	tap(tab, "#copy-repeat")
 	tab.Until(allThere)
-	return words
+	return key
 }
 
 // meant reports whether a browser complains of an answer that is part of the protocol:
@@ -101,13 +103,13 @@ func meant(problem string) bool {
 // the file of the server.
 func TestTwoPhones(t *testing.T) {
 	address, store := copying(t)
-	words := twoPhones(t, address)
+	key := twoPhones(t, address)
 	for _, name := range []string{store, store + "-wal"} {
 		kept, err := os.ReadFile(name)
 		if err != nil && !os.IsNotExist(err) {
 			t.Fatal(err)
 		}
-		for _, text := range []string{"Alto 3", "hip_girth", "navy suiting", strings.Join(words[:2], " ")} {
+		for _, text := range []string{"Alto 3", "hip_girth", "navy suiting", strings.Join(key[:2], " ")} {
 			if bytes.Contains(kept, []byte(text)) {
 				t.Errorf("%q is to be read in %s", text, filepath.Base(name))
 			}
@@ -125,7 +127,7 @@ func TestTwoPhonesElsewhere(t *testing.T) {
 	twoPhones(t, strings.TrimSuffix(address, "/"))
 }
 
-func twoPhones(t *testing.T, address string) (words []string) {
+func twoPhones(t *testing.T, address string) (key []string) {
 	t.Helper()
 	a, b := browser.Open(t, "").Tab(), browser.Open(t, "").Tab()
 	a.Goto(address + "/")
@@ -133,7 +135,7 @@ func twoPhones(t *testing.T, address string) (words []string) {
 	a.Until(savedAs("Alto 3"))
 	toCopy(a)
 	shot(t, a, "copy-offer")
-	words = startCopy(t, a)
+	key = startCopy(t, a)
 	shot(t, a, "copy-begun")
 	measuredWell(t, a, "what is where")
 	press(a, "Pair another phone")
@@ -207,5 +209,67 @@ func twoPhones(t *testing.T, address string) (words []string) {
 			}
 		}
 	}
-	return words
+	return key
+}
+
+// TestCopiesInFrench looks at every screen of the second copy in French, whose words are
+// longer.
+func TestCopiesInFrench(t *testing.T) {
+	fr, err := words.Of("fr")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tab := speaksFrench(t)
+	look := audit.Of(t, tab)
+	fits := func(name string) {
+		t.Helper()
+		tab.Still()
+		for _, f := range look.Look() {
+			t.Errorf("%s: %s", name, f)
+		}
+		if dir := os.Getenv("CHALKFOLD_SHOTS"); dir != "" {
+			tab.Shot(filepath.Join(dir, "french-copy-"+name+".png"), true)
+		}
+	}
+	tab.Goto(openStall(t).url("/#copy")) // a page whose server keeps no copies
+	tab.Until(`document.querySelector(".copy")?.innerText.includes("` + fr.T("The server of this page keeps no copies. A file carries them from phone to phone.") + `")`)
+	fits("no-server")
+
+	address, _ := copying(t)
+	tab.Goto(address + "/#copy")
+	press(tab, fr.T("Join one of my phones"))
+	tab.Do(chromedp.SendKeys(chromedp.ID("copy-code"), "bado kifo"))
+	tap(tab, "#copy-enter")
+	tab.Until(`document.querySelector("#copy-wrong").offsetParent`)
+	fits("join")
+	tap(tab, "#copy-back")
+	press(tab, fr.T("Start a second copy"))
+	tab.Until(`document.querySelectorAll("#copy-words strong").length === 24`)
+	fits("words")
+	shown := browser.Eval[[]string](tab, wordsShown)
+	tap(tab, "#copy-written")
+	tab.Until(`document.querySelector("#copy-word-2")`)
+	tap(tab, "#copy-repeat")
+	tab.Until(`document.querySelector("#copy-wrong").offsetParent`)
+	fits("repeat")
+	for i, n := range browser.Eval[[]int](tab, `[...document.querySelectorAll("label[for^=copy-word-]")].map((l) => Number(l.textContent.replace(/\D/g, "")))`) {
+		tab.Do(chromedp.SendKeys(chromedp.ID("copy-word-"+string(rune('0'+i))), shown[n-1]))
+	}
+	tap(tab, "#copy-repeat")
+	tab.Until(`document.querySelector("#copy-account")`)
+	tab.Until(`document.querySelector("#copy-passing").hidden && document.querySelector("#copy-fault").hidden`)
+	fits("begun")
+	tap(tab, "#copy-pair")
+	tab.Until(`document.querySelectorAll("#copy-pair-words strong").length === 8`)
+	fits("pair")
+	tap(tab, "#copy-beside")
+	tab.Until(`!document.querySelector("#copy-pair-words") && document.querySelector(".copy svg")`)
+	fits("beside")
+	tap(tab, "#copy-back")
+	tap(tab, "#copy-off")
+	tab.Until(`document.querySelector("#copy-move")`)
+	fits("off")
+	tap(tab, "#copy-back")
+	turnTo(tab, "book")
+	fits("book")
 }

@@ -234,7 +234,7 @@ func (v *View) conflicts() app.UI {
 		app.Range(v.Conflicts).Slice(func(i int) app.UI {
 			c := v.Conflicts[i]
 			return kit.Div().Class("card").Body(
-				kit.Strong().Text(c.Name),
+				kit.Strong().Text(kit.Sentence(c.Name)),
 				v.quiet(c.Job),
 				kit.Div().Class("choices").Body(
 					app.Range(c.Values).Slice(func(n int) app.UI {
