@@ -6,6 +6,7 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
@@ -17,7 +18,10 @@ import (
 const clientKind = "client"
 
 // clientVersion is the version of the record.
-const clientVersion = 1
+//
+//	1  name, note, figure, rules
+//	2  and what her fittings taught; her build
+const clientVersion = 2
 
 // Client is someone who is sewn for. Her measurements are those of her jobs.
 type Client struct {
@@ -25,6 +29,8 @@ type Client struct {
 	Figure     body.Figure
 	Rules      rules.Values  // that her next job starts from
 	Build      garment.Style // answers to the questions that are asked of the figure
+	// Corrections are what her fittings taught, by garment.
+	Corrections map[string][]Correction
 	// Deleted is when she was deleted, in ms since 1970; nought if she was not.
 	Deleted int64
 }
@@ -39,6 +45,17 @@ func (c *Client) Encode() ([]byte, error) {
 	w.TextIf("figure", string(c.Figure))
 	plain.WritePairs(w, "rules", c.Rules)
 	plain.WritePairs(w, "build", c.Build)
+	if len(c.Corrections) > 0 {
+		w.Key("corrections").Open('{')
+		for _, g := range slices.Sorted(maps.Keys(c.Corrections)) {
+			w.Key(g).Open('[')
+			for _, one := range c.Corrections[g] {
+				one.write(w.Next())
+			}
+			w.Shut(']')
+		}
+		w.Shut('}')
+	}
 	w.IntIf("deleted", c.Deleted)
 	w.Shut('}')
 	return w.Done()
@@ -63,6 +80,13 @@ func DecodeClient(data []byte) (*Client, error) {
 			plain.ReadPairs(r, &c.Rules)
 		case "build":
 			plain.ReadPairs(r, &c.Build)
+		case "corrections":
+			c.Corrections = map[string][]Correction{}
+			for g := range r.Object() {
+				for range r.List() {
+					c.Corrections[g] = append(c.Corrections[g], readCorrection(r))
+				}
+			}
 		case "deleted":
 			c.Deleted = r.Int()
 		}
@@ -175,14 +199,17 @@ type hers struct {
 	figure body.Figure
 	rules  rules.Values
 	build  garment.Style
+	alters []job.Alteration // none in what is asked of the client herself
 }
 
-func (j *Job) hers() hers { return hers{j.Client, j.File.Figure, j.File.Rules.Client, j.build()} }
+func (j *Job) hers() hers {
+	return hers{j.Client, j.File.Figure, j.File.Rules.Client, j.build(), j.lasting()}
+}
 
-func (c *filed) hers() hers { return hers{c.id, c.Figure, c.Rules, c.Build} }
+func (c *filed) hers() hers { return hers{c.id, c.Figure, c.Rules, c.Build, nil} }
 
 func (h hers) same(o hers) bool {
-	return h.client == o.client && h.figure == o.figure && maps.Equal(h.rules, o.rules) && maps.Equal(h.build, o.build)
+	return h.client == o.client && h.figure == o.figure && maps.Equal(h.rules, o.rules) && maps.Equal(h.build, o.build) && slices.Equal(h.alters, o.alters)
 }
 
 // teach tells the open job's client what was changed of hers in the job, since
@@ -192,7 +219,29 @@ func (d *Desk) teach() {
 	d.taught = now
 	if c := d.client(now.client); c != nil && was.client == now.client && !was.same(now) {
 		c.Figure, c.Rules, c.Build = now.figure, withKnown(d.garment, c.Rules, now.rules), builtOn(c.Build, now.build)
+		if !slices.Equal(was.alters, now.alters) {
+			c.correct(d.garment.ID, corrections(d.garment, d.job))
+		}
 		d.keepClient(c)
+	}
+}
+
+// correct takes what her fittings taught of a kind of garment.
+func (c *Client) correct(garment string, all []Correction) {
+	if c.Corrections == nil {
+		c.Corrections = map[string][]Correction{}
+	}
+	c.Corrections[garment] = all
+	if len(all) == 0 {
+		delete(c.Corrections, garment)
+	}
+}
+
+// takeCorrections has the open job start from what its client's fittings taught,
+// unless it is cut.
+func (d *Desk) takeCorrections(c *filed) {
+	if d.job.Reached[Cut] == "" {
+		d.job.File.Alterations = append(corrected(d.garment, c.Corrections[d.garment.ID], d.job.File.Rules.House, d.job.File.Units.Format()), d.job.File.Alterations...)
 	}
 }
 
@@ -225,7 +274,13 @@ func (d *Desk) give(c *filed) {
 	if len(c.Rules) == 0 {
 		c.Rules = j.File.Rules.Client
 	}
-	if !was.same(c.hers()) {
+	taught := len(c.Corrections[d.garment.ID]) == 0 && len(j.lasting()) > 0
+	if taught {
+		c.correct(d.garment.ID, corrections(d.garment, j))
+	} else if len(j.lasting()) == 0 {
+		d.takeCorrections(c)
+	}
+	if taught || !was.same(c.hers()) {
 		d.keepClient(c)
 	}
 	d.changed("")
@@ -244,6 +299,7 @@ func (d *Desk) startFor(c *filed) *Job {
 			break
 		}
 	}
+	j.File.Alterations = corrected(d.garment, c.Corrections[d.garment.ID], j.File.Rules.House, j.File.Units.Format())
 	return j
 }
 

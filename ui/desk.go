@@ -118,6 +118,7 @@ type viewed struct {
 	style styleViewed
 	draft draftViewed
 	cloth clothViewed
+	fit   fitViewed
 	chalk chalkViewed
 	house houseViewed
 	share shareViewed

@@ -72,15 +72,14 @@ func (d *Desk) draftView() drafting.View {
 			}
 			at.lit, at.chosen = n, ""
 		},
-		OnCure:   d.cure,
-		OnUndo:   func() { d.step(false) },
-		OnFine:   func() { at.fine = !at.fine },
-		OnCut:    func() { at.cut = !at.cut },
-		OnSums:   func() { at.sums = !at.sums },
+		OnCure: d.cure,
+		OnUndo: func() { d.step(false) },
+		OnFine: func() { at.fine = !at.fine },
+		OnCut:  func() { at.cut = !at.cut }, OnSums: func() { at.sums = !at.sums },
 		OnReplay: func(by int) { at.step, at.plays = at.step+by, false },
 		OnStart:  func(n int) { at.step, at.plays = n, false },
 		OnPlay:   d.play,
-		OnMend:   d.mend,
+		OnMend:   d.mend, Hers: d.hers(), OnHers: d.takeHersOut,
 	}
 	if v.Open == "" {
 		v.Open = drafting.ViewPieces

@@ -36,6 +36,10 @@ func (d *Desk) chooseGarment(id string) {
 	}
 	d.job.SetGarment(g, d.houseValues(), hers)
 	d.job.File.Style = builtOn(d.job.File.Style, figured(g, build))
+	if c := d.client(d.job.Client); c != nil {
+		d.takeCorrections(c)
+		d.taught = d.job.hers() // they are of this garment, and she has them
+	}
 	d.leaveLay()
 	d.leaveShare()
 	d.view.style, d.view.draft = styleViewed{folded: d.view.style.folded}, draftViewed{}
@@ -63,7 +67,7 @@ func (j *Job) SetGarment(g garment.Garment, house, hers rules.Values) {
 			}
 		}
 	}
-	f.Garment, f.Method, f.Style, f.Untrued = g.ID, "", style, untrued
+	f.Garment, f.Method, f.Style, f.Untrued, f.Alterations = g.ID, "", style, untrued, nil
 	f.Rules.House, f.Rules.Client, f.Rules.Job = house, known(g, hers), known(g, f.Rules.Job)
 	clear(j.Pieces)
 	j.Mark = ""

@@ -104,6 +104,10 @@ func (d *Desk) houseView() house.View {
 		},
 		OnLeaveLent: func() { d.leaveLent("") },
 	}
+	v.OnHouse = d.makeHouse
+	for _, l := range d.lessons() {
+		v.Learned = append(v.Learned, d.sayLesson(l))
+	}
 	for _, s := range h.Sets {
 		switch {
 		case s.Deleted > 0:

@@ -49,6 +49,8 @@ type Job struct {
 	Seen    string
 	// Quote is what it costs the client.
 	Quote quote.Quote
+	// CutAs are the alterations that it was cut with.
+	CutAs []job.Alteration
 	// Mark is the mark that was chalked last; see chalk.Key.
 	Mark string
 	// Printed is what was printed of it last on sheets of paper: an engine.Print,
@@ -153,8 +155,14 @@ func (j *Job) Measure(id body.ID, text string, on day.Day) {
 // Reach notes the day on which a milestone was reached; no day takes it back.
 func (j *Job) Reach(m Milestone, on day.Day) {
 	j.Reached[m] = on
+	if m == Cut {
+		j.CutAs = slices.Clone(j.File.Alterations)
+	}
 	if on == "" {
 		delete(j.Reached, m)
+		if m == Cut {
+			j.CutAs = nil
+		}
 	}
 }
 

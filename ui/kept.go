@@ -49,6 +49,7 @@ type kept struct {
 	Fitting  day.Day
 	Seen     string
 	Quote    quote.Quote
+	CutAs    []job.Alteration
 }
 
 func (k *kept) encode() ([]byte, error) {
@@ -93,6 +94,7 @@ func (k *kept) encode() ([]byte, error) {
 		w.Key("quote")
 		k.Quote.Write(w)
 	}
+	writeAlterations(w, "cut_as", k.CutAs)
 	w.Shut('}')
 	return w.Done()
 }
@@ -145,6 +147,8 @@ func (k *kept) read(r *plain.Reader) {
 			k.Seen = r.Text()
 		case "quote":
 			k.Quote = quote.Read(r)
+		case "cut_as":
+			k.CutAs = readAlterations(r)
 		}
 	}
 }
@@ -307,7 +311,7 @@ func (j *Job) content() (kept, error) {
 	}
 	k := kept{
 		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered, Taken: j.Taken, Aside: j.Aside,
-		Note: j.Notes, Pieces: j.Pieces, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote,
+		Note: j.Notes, Pieces: j.Pieces, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote, CutAs: j.CutAs,
 	}
 	if j.Client != "" || j.Due != "" || len(j.Reached) > 0 {
 		k.Head = &head{Client: j.Client, Due: j.Due, Reached: j.Reached}
@@ -370,7 +374,7 @@ func DecodeJob(data []byte) (*Job, error) {
 	maps.Copy(j.Aside, k.Aside)
 	maps.Copy(j.Pieces, k.Pieces)
 	j.Mark, j.Printed, j.State, j.Deleted = k.Mark, slices.Clone(k.Printed), k.State, k.Deleted
-	j.Notes, j.MadeUp, j.Fitting, j.Seen, j.Quote = k.Note, k.MadeUp, k.Fitting, k.Seen, k.Quote
+	j.Notes, j.MadeUp, j.Fitting, j.Seen, j.Quote, j.CutAs = k.Note, k.MadeUp, k.Fitting, k.Seen, k.Quote, k.CutAs
 	if h := k.Head; h != nil {
 		maps.Copy(j.Reached, h.Reached)
 		j.Client, j.Due, j.State = h.Client, h.Due, h.State

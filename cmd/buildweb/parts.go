@@ -25,7 +25,11 @@ func lateNames() []string {
 		"chalkfold/draft/garment/bodice", "chalkfold/draft/garment/skirt", // the sample is a pair of trousers
 		"chalkfold/draft/garment/trouser.Gifts", "chalkfold/draft/garment/trouser/gifts.go", "chalkfold/draft/garment/trouser.(*shape).pieced",
 		"chalkfold/draft/lay", // and layall.go, layguide.go
-		"chalkfold/draft/mend.go",
+		"chalkfold/draft/mend.go", "chalkfold/draft/recut.go", "chalkfold/draft/resew.go",
+		"chalkfold/draft/garment/trouser/alterations.go", "chalkfold/draft/garment/trouser/signs.go", "chalkfold/draft/garment/trouser/signsback.go",
+		"chalkfold/draft/garment/skirt/alterations.go", "chalkfold/draft/garment/skirt/signs.go",
+		"chalkfold/draft/garment/bodice/alterations.go", "chalkfold/draft/garment/bodice/signs.go",
+		"chalkfold/draft/sketch/places.go",
 		"chalkfold/draft/paper.go", "chalkfold/draft/cards.go", "chalkfold/draft/handover.go", "chalkfold/draft/nopaper.go", "chalkfold/draft/teach.go",
 		"chalkfold/draft/rules/lend.go", "chalkfold/draft/rules/metric.go", "chalkfold/draft/rules/step.go",
 		"chalkfold/draft/bill.go", "chalkfold/draft/charges.go",
@@ -49,6 +53,7 @@ func lateNames() []string {
 		"chalkfold/ui.(*Desk).oneClient",
 		"chalkfold/ui/desk_cloth.go",
 		"chalkfold/ui/desk_copy.go", "chalkfold/ui/desk_copyview.go", "chalkfold/ui/desk_listen.go", "chalkfold/ui/differ.go", "chalkfold/ui/tape/differ.go", "chalkfold/ui/tape.View.differ",
+		"chalkfold/ui/desk_fitting.go", "chalkfold/ui/desk_lesson.go", "chalkfold/ui/desk_trial.go",
 		"chalkfold/ui/desk_forms.go",
 		"chalkfold/ui/desk_hand.go",
 		"chalkfold/ui/desk_link.go",

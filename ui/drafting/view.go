@@ -65,6 +65,8 @@ type View struct {
 
 	Girths []Girth
 
+	Hers []kit.Choice // alterations that the client's fittings taught
+
 	OnOpen   func(view string)
 	OnFull   func()
 	OnTap    func(at geom.Pt, reach float64)
@@ -83,6 +85,7 @@ type View struct {
 	OnStart  func(at int)
 	OnPlay   func()
 	OnMend   func(path string)
+	OnHers   func(id string) // takes it out
 }
 
 // Why is one thing in the way of a draft.
@@ -114,8 +117,20 @@ func (v View) Render() app.UI {
 				{ID: ViewGirths, Name: v.T("Girths")},
 			}, v.Open, v.OnOpen),
 		),
-		kit.Div().Class("beneath").Body(v.beneath()),
+		kit.Div().Class("beneath").Body(v.hers(), v.beneath()),
 	)
+}
+
+// hers lists what the client's fittings taught, each to be taken out.
+func (v View) hers() app.UI {
+	return kit.Div().ID("hers").Hidden(len(v.Hers) == 0).Body(app.Range(v.Hers).Slice(func(i int) app.UI {
+		h := v.Hers[i]
+		return kit.Div().Class("card").Body(
+			kit.P().Text(h.Name),
+			kit.Key().Class("choice").DataSet("hers", h.ID).Text(v.T("Take it out")).
+				OnClick(func(app.Context, app.Event) { v.OnHers(h.ID) }, app.EventScope(h.ID)),
+		)
+	}))
 }
 
 func (v View) drawing() app.UI {

@@ -5,6 +5,7 @@ package fitting
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/garment"
 	"chalkfold/draft/say"
 	"chalkfold/ui/calendar"
 	"chalkfold/ui/day"
@@ -21,6 +22,22 @@ type View struct {
 	Rooms     []Room
 	Seen      string
 	Steps     []calendar.Tick
+
+	Groups  []Group // what may be seen, by the side that it is seen from
+	Open    garment.View
+	Sign    *Sign // that was tapped
+	Altered []Altered
+	Learned []Learned
+	Cut     bool   // it is cut already
+	Client  string // who it is for; "" is nobody in particular
+
+	OnGroup   func(v garment.View)
+	OnSign    func(id string) // "" leaves it
+	OnAlter   func(id string)
+	OnAmount  func(up bool)
+	OnKeep    func(hers bool)
+	OnTakeOut func(n int)
+	OnHouse   func(kind string)
 
 	OnDay       func(days int)
 	OnNoDay     func()
@@ -43,8 +60,14 @@ type Room struct {
 
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
-	return kit.Stage(v.T("Fitting")).Body(
+	if v.Sign != nil {
+		return kit.Stage(v.T("Fitting"), "fitting").Body(v.sign())
+	}
+	return kit.Stage(v.T("Fitting"), "fitting").Body(
 		calendar.Days(v.Words, "fitting-day", v.T("To be fitted"), v.On, v.Today, v.OnDay, v.OnNoDay),
+		v.signs(),
+		v.altered(),
+		v.learned(),
 		kit.Div().Class("row").Body(
 			kit.Label("seen", v.T("What was seen on the body")),
 			&kit.Field{ID: "seen", Text: v.Seen, Lines: 4, OnText: func(_, text string) { v.OnSeen(text) }},

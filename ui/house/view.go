@@ -10,6 +10,7 @@ import (
 	"chalkfold/draft/garment"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
+	"chalkfold/ui/fitting"
 	"chalkfold/ui/kit"
 	"chalkfold/ui/style"
 )
@@ -32,6 +33,9 @@ type View struct {
 
 	Methods []garment.Choice // that new jobs can be drafted by
 	Method  string
+
+	Learned []fitting.Learned // what the maker alters again and again
+	OnHouse func(kind string)
 
 	Job    string // the open job
 	Effect []Row  // what the rules in force would change of it
@@ -66,6 +70,9 @@ func (v View) Render() app.UI {
 			kit.H2().Text(v.T("House rules")),
 			kit.P().Class("quiet").Text(v.T("Every new job begins with these rules. Jobs that are here already keep theirs.")),
 		),
+		kit.Div().ID("house-learned").Hidden(len(v.Learned) == 0).Body(app.Range(v.Learned).Slice(func(i int) app.UI {
+			return v.Learned[i].Render(v.OnHouse)
+		})),
 		v.naming(),
 		style.Method(v.Words, v.Methods, v.Method, v.OnMethod),
 		kit.Div().ID("effect").Body(app.If(len(v.Effect) > 0, v.effect)),

@@ -35,7 +35,8 @@ func class(r sketch.Role) string {
 	return "flat-line"
 }
 
-func draw(pen *kit.Pen, v sketch.View, at geom.Affine) {
+// Draw draws one view of a sketch.
+func Draw(pen *kit.Pen, v sketch.View, at geom.Affine) {
 	for _, s := range v {
 		pen.Path(class(s.Role), s.Path, at)
 	}
@@ -52,8 +53,8 @@ func Both(f sketch.Flat, front, back string) string {
 	aside := geom.Vec{X: box.W() + between}
 	pen.Reach(box)
 	pen.Reach(geom.Rect{Min: box.Min.Add(aside), Max: box.Max.Add(aside)})
-	draw(&pen, f.Front, geom.Identity())
-	draw(&pen, f.Back, geom.Translate(aside))
+	Draw(&pen, f.Front, geom.Identity())
+	Draw(&pen, f.Back, geom.Translate(aside))
 	foot := geom.Pt{Y: box.Max.Y - letters/4}
 	pen.Text("label", front, foot, letters)
 	pen.Text("label", back, foot.Add(aside), letters)
@@ -77,7 +78,7 @@ func Choices(flats []sketch.Flat) []string {
 			box, view = back.Box, f.Back
 		}
 		pen.Reach(detail(box, f.Box()))
-		draw(&pen, view, geom.Identity())
+		Draw(&pen, view, geom.Identity())
 		out[i] = pen.String()
 	}
 	return out

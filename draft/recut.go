@@ -1,0 +1,195 @@
+package draft
+
+import (
+	"math"
+	"slices"
+
+	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/unit"
+)
+
+// leastLeft is the least cloth that a seam is sewn with again (common practice).
+const leastLeft = unit.Inch / 4
+
+// Recut is what becomes of a garment that is cut already when it is sewn by
+// another draft.
+type Recut struct {
+	Panels []RecutPanel // those of which a seam moves
+	Anew   []RecutPiece // smaller pieces that come out otherwise
+}
+
+// RecutPanel is one whole panel of the garment on the cloth that was cut for it.
+type RecutPanel struct {
+	Piece piece.Piece // as it was cut
+	// Lower is how far down it is set on its cloth so that there is enough all
+	// round; nought where it stays.
+	Lower unit.Length
+	Edges []RecutEdge
+}
+
+// RecutEdge is a seam that is sewn elsewhere than before.
+type RecutEdge struct {
+	Name  string
+	Place piece.Place
+	// Upper and Under are how far out its line lies at its upper and its lower
+	// end, or at the centre's and the side's of one that runs across; Most is where
+	// it lies furthest. Below nought it is taken in.
+	Upper, Under, Most unit.Length
+	Has                unit.Length // cloth beyond the seam as it is sewn ...
+	Left               unit.Length // ... and beyond the new line, where it is scarcest
+}
+
+// Can reports whether there is cloth to sew it with.
+func (e RecutEdge) Can() bool { return e.Left > leastLeft-0.5 }
+
+// RecutPiece is a smaller piece that comes out longer or shorter.
+type RecutPiece struct {
+	Piece piece.Piece // as it comes out
+	By    unit.Length // of its longest edge; 0 where only its shape differs
+}
+
+// Can reports whether there is cloth for all seams of the panels.
+func (r Recut) Can() bool {
+	return !slices.ContainsFunc(r.Panels, func(p RecutPanel) bool { return !p.can() })
+}
+
+func (p RecutPanel) can() bool {
+	return !slices.ContainsFunc(p.Edges, func(e RecutEdge) bool { return !e.Can() })
+}
+
+// How far a panel may be set down on its cloth, and in which steps.
+const (
+	mostLower = 1.5 * unit.Inch
+	lowerStep = unit.Inch / 8
+)
+
+// RecutOf tells what must become of a garment that was cut by the one draft to be
+// sewn by the other.
+func RecutOf(cut, is *Result) Recut {
+	var out Recut
+	for _, was := range cut.Pieces {
+		i := slices.IndexFunc(is.Pieces, func(p piece.Piece) bool { return p.ID == was.ID })
+		if i < 0 {
+			continue
+		}
+		now := is.Pieces[i]
+		if was.On != was.ID {
+			if by, same := longer(was, now); !same {
+				out.Anew = append(out.Anew, RecutPiece{now, by})
+			}
+			continue
+		}
+		if p, moves := recut(was, now); moves {
+			out.Panels = append(out.Panels, p)
+		}
+	}
+	return out
+}
+
+// recut lays a panel on the cloth of the one before: as it lay, or so far down
+// that there is enough all round.
+func recut(was, now piece.Piece) (RecutPanel, bool) {
+	whole := RecutPanel{Piece: was, Edges: recutEdges(was, now, 0)}
+	if len(whole.Edges) == 0 || whole.can() {
+		return whole, len(whole.Edges) > 0
+	}
+	for by := lowerStep; by <= mostLower; by += lowerStep {
+		if p := (RecutPanel{Piece: was, Lower: by, Edges: recutEdges(was, now, by)}); p.can() {
+			return p, true
+		}
+	}
+	return whole, true
+}
+
+// leastMove is the least that a seam is sewn anew for: less than a tape shows.
+const leastMove = 1.0 // mm
+
+// recutEdges are the edges that move by more than a hair, for the new outline set
+// so far down.
+func recutEdges(was, now piece.Piece, lower unit.Length) []RecutEdge {
+	var out []RecutEdge
+	down := geom.Translate(geom.Vec{Y: lower.MM()})
+	for _, e := range now.Edges {
+		i := slices.IndexFunc(was.Edges, func(o piece.Edge) bool { return o.Name == e.Name })
+		if i < 0 || e.Fold || e.Place == piece.Elsewhere { // a pocket stays where it was sewn
+			continue
+		}
+		if r, moves := recutEdge(was, was.Edges[i], e.Sew.Map(down)); moves {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// samples is at how many places an edge is compared.
+const samples = 48
+
+func recutEdge(was piece.Piece, old piece.Edge, sew geom.Path) (RecutEdge, bool) {
+	r := RecutEdge{Name: old.Name, Place: old.Place, Left: unit.Length(math.Inf(1))}
+	var outs []float64
+	far := 0.0
+	for i := range samples + 1 {
+		at, _ := sew.At(sew.Len() * float64(i) / samples)
+		s, dist := old.Sew.Nearest(at)
+		on, dir := old.Sew.At(s)
+		n := dir.Left()
+		off := at.Sub(on).Dot(n)
+		if s < 1e-6 || s > old.Sew.Len()-1e-6 { // past the end of the old edge
+			if along := math.Sqrt(math.Max(0, dist*dist-off*off)); along > math.Abs(off) && along > leastMove {
+				continue
+			}
+		}
+		outs = append(outs, off)
+		if math.Abs(off) > math.Abs(far) {
+			far = off
+		}
+		if left := beyond(was.Cut, at, n); left < r.Left.MM() {
+			r.Left, r.Has = unit.Length(left), unit.Length(beyond(was.Cut, on, n))
+		}
+	}
+	if len(outs) == 0 || math.Abs(far) < leastMove {
+		return RecutEdge{}, false
+	}
+	r.Most, r.Upper, r.Under = unit.Length(far), unit.Length(outs[0]), unit.Length(outs[len(outs)-1])
+	a, b := sew.Start(), sew.End()
+	turned := a.Y > b.Y
+	if math.Abs(b.X-a.X) > math.Abs(b.Y-a.Y) {
+		turned = math.Abs(a.X) > math.Abs(b.X)
+	}
+	if turned {
+		r.Upper, r.Under = r.Under, r.Upper
+	}
+	return r, true
+}
+
+// beyond is how much cloth lies beyond a point, along a way out of the ring; what
+// is lacking is below nought.
+func beyond(ring []geom.Pt, at geom.Pt, out geom.Vec) float64 {
+	if !geom.Contains(ring, at) {
+		return -geom.RingDist(ring, at)
+	}
+	const far = 1e4
+	end, least := at.Add(out.Scale(far)), math.Inf(1)
+	for i, a := range ring {
+		if x, ok := geom.SegCross(at, end, a, ring[(i+1)%len(ring)]); ok {
+			least = math.Min(least, x.Dist(at))
+		}
+	}
+	return least
+}
+
+// longer tells by how much the longest edge of a piece grows, and whether it is cut
+// as before.
+func longer(was, now piece.Piece) (by unit.Length, same bool) {
+	same = len(was.Edges) == len(now.Edges)
+	longest := 0.0
+	for i := range min(len(was.Edges), len(now.Edges)) {
+		a, b := was.Edges[i].Sew.Len(), now.Edges[i].Sew.Len()
+		same = same && math.Abs(a-b) < 2*leastMove
+		if b > longest {
+			longest, by = b, unit.Length(b-a)
+		}
+	}
+	return by, same
+}
