@@ -8,6 +8,7 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/unit"
 	"chalkfold/sync/store"
 	"chalkfold/ui/day"
 )
@@ -17,7 +18,20 @@ func clientOfAll() *Client {
 	return &Client{
 		Name: "Choir, altos", Note: "stands with the left hip out", Figure: body.Women,
 		Rules: rules.Values{"seat_tilt": "1½ in"}, Deleted: 1_936_872_000_000,
+		Corrections: map[string][]Correction{
+			"skirt":    {{Kind: "front_longer", By: inches("1 in")}},
+			"trousers": {{Kind: "back_longer", By: inches("½ in"), Over: "1 in"}, {Kind: "hip_out", By: inches("1.5 cm"), Over: "1 1/2 in"}},
+		},
 	}
+}
+
+// inches is a length that names its unit.
+func inches(text string) unit.Quantity {
+	q, err := unit.Parse(text, unit.Inches)
+	if err != nil {
+		panic(err)
+	}
+	return q
 }
 
 func TestClientRecord(t *testing.T) {
@@ -25,21 +39,27 @@ func TestClientRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	old, err := os.ReadFile("testdata/client-1.json")
-	if err != nil {
-		t.Fatal(err)
+	for version, file := range []string{"testdata/client-1.json", "testdata/client-2.json"} {
+		old, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if version+1 == clientVersion && string(old) != string(data) {
+			t.Errorf("version %d was written as\n%s, now\n%s", version+1, old, data)
+		}
+		c, err := DecodeClient(old)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := clientOfAll()
+		if version == 0 { // of before fittings taught anything
+			want.Corrections = nil
+		}
+		if got, want := fmt.Sprint(*c), fmt.Sprint(*want); got != want {
+			t.Errorf("read again it is %s, was %s", got, want)
+		}
 	}
-	if string(old) != string(data) {
-		t.Errorf("version 1 was written as\n%s, now\n%s", old, data)
-	}
-	c, err := DecodeClient(old)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got, want := fmt.Sprint(*c), fmt.Sprint(*clientOfAll()); got != want {
-		t.Errorf("read again it is %s, was %s", got, want)
-	}
-	for _, bad := range []string{"", "{}", `{"version": 2}`, `{"version": 1, "name": 3}`} {
+	for _, bad := range []string{"", "{}", `{"version": 3}`, `{"version": 2, "corrections": {"skirt": [{"kind": "hip_out", "by": "wide"}]}}`, `{"version": 1, "name": 3}`} {
 		if _, err := DecodeClient([]byte(bad)); err == nil {
 			t.Errorf("%q was read as a client", bad)
 		}

@@ -98,7 +98,7 @@ func (d *Desk) recutView(is *draft.Result) *fitting.Recut {
 			v.Lowered = append(v.Lowered, d.F("%s: set it %s lower on its cloth; what was sewn on it stays where it is.", kit.Sentence(d.T(p.Piece.Name)), f.Text(p.Lower)))
 		}
 		for _, e := range p.Edges {
-			if e.Can() && math.Abs(e.Most.MM()) < leastShown {
+			if e.Can() && e.Most.MM() < leastShown { // it asks for nothing
 				continue
 			}
 			v.Seams = append(v.Seams, fitting.Seam{

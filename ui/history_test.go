@@ -86,6 +86,11 @@ func TestUndoEveryChange(t *testing.T) {
 		{"piece taken back", "", func(j *Job) { j.CutPiece("front") }},
 		{"day of the fitting", "", func(j *Job) { j.Fitting = "2031-05-20" }},
 		{"what was seen", "k", func(j *Job) { j.Seen = "gapes at the back" }},
+		{"alteration", "", func(j *Job) {
+			j.File.Alterations = []job.Alteration{{Kind: "back_longer", By: inches("½ in"), For: job.ForClient}}
+		}},
+		{"cut as it is altered", "", func(j *Job) { j.Reach(Cut, "2031-05-21") }},
+		{"alteration taken out", "", func(j *Job) { j.File.Alterations = nil }},
 		{"fold of the cloth", "", func(j *Job) { c := j.Cloth(0); c.Fold = job.Lengthwise; j.SetCloth(0, c) }},
 	}
 	for _, kill := range []bool{false, true} {

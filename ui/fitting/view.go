@@ -65,8 +65,8 @@ func (v View) Render() app.UI {
 	}
 	return kit.Stage(v.T("Fitting"), "fitting").Body(
 		calendar.Days(v.Words, "fitting-day", v.T("To be fitted"), v.On, v.Today, v.OnDay, v.OnNoDay),
-		v.signs(),
 		v.altered(),
+		v.signs(),
 		v.learned(),
 		kit.Div().Class("row").Body(
 			kit.Label("seen", v.T("What was seen on the body")),
