@@ -7,7 +7,6 @@ import (
 	"chalkfold/draft/garment"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
-	"chalkfold/ui/day"
 	"chalkfold/ui/fitting"
 )
 
@@ -24,14 +23,6 @@ const (
 	lastFitted = 5
 	oftenFault = 3
 )
-
-// fitted is what was corrected on a client, as far as the house's rules have not
-// taken it up since.
-type fitted struct {
-	client string
-	on     day.Day
-	by     map[string]float64 // mm
-}
 
 // lessons are what the maker corrects again and again on garments like the open
 // one; kept until the work changes.

@@ -63,7 +63,7 @@ func (v View) amountKey(sign, name string, can, up bool) app.UI {
 
 func (v View) tried(t Trial) app.UI {
 	return kit.Div().Class("stack").Body(
-		&kit.Drawing{Words: v.Words, Name: "before-after", SVG: t.SVG, Label: v.T("The panels as they are altered, over those of before"), Size: "on-trial"},
+		&kit.Drawing{Words: v.Words, SVG: t.SVG, Label: v.T("The panels as they are altered, over those of before"), Size: "on-trial"},
 		kit.P().Class("quiet").Text(v.T("The line is how it is altered; broken and thin, as it was.")),
 		app.If(len(t.Changes) > 0, func() app.UI {
 			return kit.Table("changes", []string{"", v.T("before"), v.T("after")}, app.Range(t.Changes).Slice(func(i int) app.UI {
