@@ -33,6 +33,7 @@ type keepViewed struct {
 	restoring *restoring // a backup file that was looked at
 	found     []string   // what it holds, in words
 	told      string     // what became of one
+	table     tabled
 }
 
 // noted is what is kept about the keeping itself.
@@ -101,7 +102,11 @@ func (d *Desk) keepView(jobs int) app.UI {
 				l.Call("install")
 			}
 		},
-		Copy:     d.sayCopied(),
+		Copy: d.sayCopied(),
+		Table: keep.Table{
+			Jobs: jobs > 0, Found: d.keeping.table.found, Told: d.keeping.table.told, Fresh: len(d.keeping.table.fresh) > 0, Like: d.job.File.Name,
+			OnSave: d.saveTable, OnFile: d.lookAtTable, OnTake: d.takeTable, OnLeave: func() { d.keeping.table = tabled{} },
+		},
 		OnCopy:   func() { d.turn(stageCopy) },
 		OnNotNow: func() { d.note(deviceKind, notNowID, &d.noted.notNow) },
 	}

@@ -42,7 +42,7 @@ func lateNames() []string {
 		"chalkfold/ui.(*Desk).benchView", "chalkfold/ui.(*Desk).chalkView", "chalkfold/ui.(*Desk).fittingView", "chalkfold/ui.(*Desk).houseView",
 		"chalkfold/ui/backup.go",
 		"chalkfold/ui/bench",
-		"chalkfold/ui/book.(*Card).client", "chalkfold/ui/book.(*Card).details", "chalkfold/ui/book/client.go", "chalkfold/ui/day/ical.go", "chalkfold/ui/book/cloth.go",
+		"chalkfold/ui/book.(*Card).client", "chalkfold/ui/book.(*Card).details", "chalkfold/ui/book/client.go", "chalkfold/ui/day/ical.go", "chalkfold/draft/roster", "encoding/csv", "chalkfold/ui/desk_table.go", "chalkfold/ui/book/cloth.go",
 		"chalkfold/ui/bill",
 		"chalkfold/ui/calendar",
 		"chalkfold/ui/carry.go", "chalkfold/ui/carry_tree.go",

@@ -73,6 +73,7 @@ func stages() []wall {
 		},
 		{words: "balance imports nothing", who: []string{"draft/balance"}, only: []string{}},
 		{words: "quote imports plain and say alone", who: []string{"draft/quote"}, only: []string{"draft/plain", "draft/say"}},
+		{words: "roster imports body, unit, say", who: []string{"draft/roster"}, only: []string{"draft/body", "draft/unit", "draft/say"}},
 		{words: "qr imports nothing", who: []string{"draft/qr"}, only: []string{}},
 		{
 			words: "sketch is drawn from panels", who: []string{"draft/sketch"},

@@ -19,6 +19,8 @@ type View struct {
 	Sends bool     // a file can be handed to another program
 	Raw   string   // why a copy of everything as it stands is offered; "" when it is not
 
+	Table Table
+
 	Copy string // how the second copy stands; "" where there can be none
 
 	Promise string // whether the browser keeps it all
@@ -56,6 +58,7 @@ func (v *View) Render() app.UI {
 		),
 		kit.P().ID("told").Role("status").Hidden(v.Told == "").Text(v.Told),
 		v.found(),
+		v.table(),
 		kit.Div().ID("second-copy").Class("keep").Hidden(v.Copy == "").Body(
 			kit.H2().Text(v.T("Second copy")),
 			kit.P().ID("copied").Text(v.Copy),
