@@ -49,6 +49,7 @@ func OffTheBolt(r *Result, kind piece.Cloth) (lay.Cloth, error) {
 
 // BuyOf lays the pieces on a cloth off the bolt.
 func BuyOf(r *Result, c lay.Cloth, opt lay.Options) (Purchase, error) {
+	c = r.opened(c)
 	p := Purchase{Width: c.Width, Fold: c.Fold, OneWay: c.OneWay, SoldBy: c.SoldBy}
 	items, err := lay.Items(r.Pieces, c)
 	if err != nil {

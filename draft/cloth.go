@@ -1,12 +1,14 @@
 package draft
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
 	"chalkfold/draft/chalk"
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/unit"
@@ -34,6 +36,7 @@ func Spread(r *Result, cloth int) (*Laid, error) {
 	if err != nil {
 		return nil, err
 	}
+	c = r.opened(c)
 	items, err := lay.Items(r.Pieces, c)
 	if err != nil {
 		return nil, fmt.Errorf("lay: %w", err)
@@ -53,6 +56,15 @@ func Spread(r *Result, cloth int) (*Laid, error) {
 	l := &Laid{Cloth: c, Items: items}
 	l.keep(r.Job.Cloth[cloth].Kept)
 	return l, nil
+}
+
+// opened is the cloth as it is laid on the table: open where left and right are
+// no pairs, which would waste the other layer.
+func (r *Result) opened(c lay.Cloth) lay.Cloth {
+	if slices.ContainsFunc(r.Pieces, func(p piece.Piece) bool { return p.Hand != piece.BothHands && p.Cloth == cmp.Or(c.Kind, piece.Main) }) {
+		c.Fold = lay.Open
+	}
+	return c
 }
 
 // Lay lays the pieces on a cloth of the job. The error is as for Spread, or a

@@ -113,6 +113,7 @@ func spreadWanted(r *Result, cloth int, want lay.Want, fitting func(lay.Cloth) b
 		return nil, err
 	}
 	c.LeaveOut = slices.ContainsFunc(r.Job.Cloth[cloth+1:], func(o job.Cloth) bool { return kindOf(o.Kind) == c.Kind })
+	c = r.opened(c)
 	items, err := lay.ItemsFor(r.Pieces, c, want)
 	if err != nil {
 		return nil, fmt.Errorf("lay: %w", err)

@@ -119,6 +119,9 @@ func (c *completion) estimate(id ID) (Value, error) {
 	switch id {
 	case OutsideLegLength:
 		return c.outside()
+	case LeftSideLength, RightSideLength:
+		v, err := c.value(OutsideLegLength)
+		return Value{Length: v.Length, How: say.Of("as the %s", c.name(OutsideLegLength))}, err
 	case InsideLegLength:
 		if c.has(OutsideLegLength) {
 			return c.less(OutsideLegLength, BodyRise)
@@ -172,9 +175,13 @@ func (c *completion) estimate(id ID) (Value, error) {
 	return c.surveyed(id)
 }
 
-// outside adds up inside leg and rise, whichever of them was taken; both come
-// from stature when neither was.
+// outside is the middle of both sides where they were taken. Otherwise it adds up
+// inside leg and rise, whichever of them was taken; both come from stature when
+// neither was.
 func (c *completion) outside() (Value, error) {
+	if c.has(LeftSideLength) && c.has(RightSideLength) {
+		return c.between(LeftSideLength, RightSideLength)
+	}
 	if !c.has(InsideLegLength) && !c.has(Stature) {
 		return Value{}, &Missing{ID: OutsideLegLength, Why: say.Of("not taken; measure the outside leg length, the inside leg length or the stature")}
 	}

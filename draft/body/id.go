@@ -22,6 +22,8 @@ const (
 	BackCrotchLength  ID = "back_crotch_length"
 	InsideLegLength   ID = "inside_leg_length"
 	OutsideLegLength  ID = "outside_leg_length"
+	LeftSideLength    ID = "left_side_length"
+	RightSideLength   ID = "right_side_length"
 	KneeHeight        ID = "knee_height"
 	WaistToKnee       ID = "waist_to_knee"
 	Stature           ID = "stature"

@@ -129,12 +129,21 @@ func find(pieces []piece.Piece, id string) (piece.Piece, bool) {
 func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []piece.Panel, pieces []piece.Piece) Section {
 	s := Section{Title: g.T(pc.Name), Piece: pc.ID}
 	switch {
+	case panel.Like != "":
+		like, _ := find(pieces, panel.Like)
+		s.Note = g.F("The right side of the cloth lies up. Lay the %s, its outline cut, turned over on it and chalk round it: only what follows lies elsewhere.", say.Within(like.Name))
+	case pc.Over && i > 0:
+		from, _ := find(pieces, panels[i-1].Name)
+		s.Note = g.F("The right side of the cloth lies up. Lay the %s, its outline cut, turned over on it and chalk from its marks.", say.Within(from.Name))
 	case g.byItself(pc.ID) && (i+1 == len(panels) || g.byItself(panels[i+1].Name)):
 		s.Note = g.T("Chalk it on the cloth, sew lines first, then its cut line.")
 	case g.byItself(pc.ID):
 		s.Note = g.T("Chalk it on the cloth, sew lines first, then cut its outline. Cut nothing out of it yet: the next part is marked from it.")
 	default:
 		s.Note = g.F("Lay the %s, its outline cut, on the cloth and chalk from its marks.", say.Name(panels[i-1].Name))
+	}
+	if pc.Hand != piece.BothHands && panel.Like == "" && !pc.Over {
+		s.Note = g.F("%s The right side of the cloth lies up.", s.Note)
 	}
 	if pc.Note != "" {
 		s.Note = g.F("%s There is %s.", s.Note, pc.Note)

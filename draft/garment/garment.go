@@ -102,6 +102,7 @@ type Input struct {
 	Method   string              // one of the garment's methods
 	Spoken   bool                // no truing at all
 	Untrued  []string            // truings switched off
+	Hand     piece.Hand          // the half that is drafted; BothHands where they are alike
 	Altered  []Altered           // in the order in which they were seen
 	Formulas *construct.Formulas // kept between drafts; may be nil
 	Format   unit.Format         // of the lengths in what is said, and its language

@@ -24,6 +24,9 @@ func WantOf(pieces []piece.Piece) Want {
 	w := Want{}
 	for _, p := range pieces {
 		n := Copies{Plain: p.Count}
+		if p.Over {
+			n = Copies{Turned: p.Count}
+		}
 		if p.Pairs {
 			n = Copies{Plain: p.Count - p.Count/2, Turned: p.Count / 2}
 		}

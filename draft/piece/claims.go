@@ -12,6 +12,7 @@ type Panel struct {
 	Name   string // "front"
 	Edges  []Edge // closed, clockwise as seen on the cloth
 	Behind bool   // goes round the back of the body
+	Like   string // the panel of the left side that this one of the right differs from; "" for others
 	Seen   []Seen // on the finished garment
 }
 

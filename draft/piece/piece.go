@@ -100,7 +100,11 @@ type Piece struct {
 	Cloth Cloth
 	Count int  // how many to cut in all
 	Pairs bool // half of them are cut turned over
-	Note  string
+	// Hand is the side on which it is worn, where the other side has a piece of its
+	// own; Over: it is drawn as the other side's is seen, and is cut turned over.
+	Hand Hand
+	Over bool
+	Note string
 	// On is the panel that the piece lies on, in whose frame it is drawn; ""
 	// when it has a frame of its own.
 	On    string

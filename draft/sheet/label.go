@@ -37,6 +37,10 @@ func howMany(p piece.Piece, w *say.Words) string {
 		onFold = onFold || e.Fold
 	}
 	switch {
+	case p.Over:
+		return w.F("cut %d, this side down on the right side of the cloth", p.Count)
+	case p.Hand != piece.BothHands:
+		return w.F("cut %d, this side up on the right side of the cloth", p.Count)
 	case p.Pairs && p.Count == 2:
 		return w.T("cut 2, one pair")
 	case p.Pairs && p.Count > 2:

@@ -49,7 +49,7 @@ leg_shorter back_waist_out back_waist_in waist_out waist_in front_waist_out fron
 hip_in thigh_out thigh_in leg_out leg_in front_fork_more back_fork_more leg_set hem_lower hem_higher
 bust_out bust_in back_above_longer back_above_shorter shoulder_lower shoulder_higher armhole_lower
 armhole_higher back_wider back_narrower
-seat abdomen lower_back average flat sway
+seat abdomen lower_back average flat sway left_side_length right_side_length
 `
 
 // names are the known names in their order.

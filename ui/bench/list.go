@@ -58,6 +58,10 @@ func howMany(p piece.Piece, w *say.Words) string {
 		return w.F("cut %d, each on the fold", p.Count)
 	case fold:
 		return w.T("cut 1 on the fold")
+	case p.Over:
+		return w.F("cut %d, turned over; the right side of the cloth lies up", p.Count)
+	case p.Hand != piece.BothHands:
+		return w.F("cut %d, as drawn; the right side of the cloth lies up", p.Count)
 	case p.Pairs && p.Count == 2:
 		return w.T("cut 2, one of them turned over")
 	case p.Pairs:

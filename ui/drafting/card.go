@@ -137,6 +137,9 @@ func pieceCard(r *draft.Result, x piece.Piece) Card {
 	box := x.Bounds()
 	across, along := r.Format.Text(lengthOf(box.W())), r.Format.Text(lengthOf(box.H()))
 	c.Sum = w.F("cut %d; %s by %s as cut", x.Count, across, along)
+	if x.Over {
+		c.Sum = w.F("cut %d, turned over; %s by %s as cut", x.Count, across, along)
+	}
 	if x.Pairs {
 		c.Sum = w.F("cut %d, half of them turned over; %s by %s as cut", x.Count, across, along)
 	}

@@ -118,7 +118,7 @@ func (f form) along(id body.ID) (place, bool) {
 			side.pins = []geom.Pt{before.End()}
 		}
 		return side, true
-	case body.OutsideLegLength:
+	case body.OutsideLegLength, body.LeftSideLength, body.RightSideLength:
 		side.near = geom.Polyline(pt(flank, f.waist), pt(flank, 0))
 		side.high, side.low = f.armpit, -0.01*s
 		return side, true

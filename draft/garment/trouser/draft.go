@@ -20,10 +20,12 @@ type drafter struct {
 	by                      *balanced           // what the balanced method changes; nil by the quarter method
 }
 
-// Draft drafts trousers. The error is a *garment.Impossible when the
-// measurements and rules cannot make a pair; anything else is a fault of this
-// package.
-func Draft(in garment.Input) (*garment.Draft, error) {
+// Draft drafts trousers, both halves where one hip is higher. The error is a
+// *garment.Impossible when the measurements and rules cannot make a pair;
+// anything else is a fault of this package.
+func Draft(in garment.Input) (*garment.Draft, error) { return garment.BothSides(in, draft) }
+
+func draft(in garment.Input) (*garment.Draft, error) {
 	d, err := drawn(in)
 	if err != nil {
 		return nil, err

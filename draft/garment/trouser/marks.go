@@ -28,6 +28,7 @@ func (d *drafter) frontMarks() {
 	}
 	out := toSide(d.T("square out to the side"))
 	d.Measure("front.waist_side", d.T("front side at the waist"), "front.waist_centre", out, "front.waist_width", d.why("front.waist_width"))
+	d.liftSide("front")
 	d.Measure("front.hip_side", d.T("front side at the hip"), "front.hip_centre", out, "front.hip_width", d.why("front.hip_width"))
 	d.Measure("front.fork_side", d.T("front side at the fork line"), "front.fork_centre", out, "front.hip_width", d.T("the hip width carried down"))
 	d.Measure("front.fork_tip", d.T("front fork tip"), "front.fork_centre", toCentre(d.T("beyond the centre-front line")), "front.reach", d.why("front.reach"))
@@ -38,6 +39,19 @@ func (d *drafter) frontMarks() {
 }
 
 func (d *drafter) why(value string) string { return d.Why(value) }
+
+// liftSide moves the side at the waist where one hip is higher than the other.
+func (d *drafter) liftSide(part string) {
+	sum, falls := d.in.LiftSum()
+	if sum == "" {
+		return
+	}
+	way, why := up(d.T("straight up")), d.T("this hip is the higher one: half of the difference, since the centre lies in the middle")
+	if falls {
+		way, why = down(d.T("straight down")), d.T("this hip is the lower one: half of the difference, since the centre lies in the middle")
+	}
+	d.Shift(part+".waist_side_lifted", d.F("%s side at the waist, by the hip of its side", d.T(part)), part+".waist_side", way, sum, why)
+}
 
 // legMarks lays the crease down from the fork line, and the leg about it.
 func (d *drafter) legMarks(part, fork string) {
@@ -80,6 +94,7 @@ func (d *drafter) backMarks() {
 	}
 	d.Swing("back.waist_side", d.T("back side at the waist"), "back.waist_centre", "front.waist_centre", 1,
 		d.T("swing the tape out until it meets the waist line"), "back.waist_width", d.why("back.waist_width"))
+	d.liftSide("back")
 	d.trued(trueHip, func() {
 		u := d.seatDir()
 		to := d.Point("back.hip_centre").Add(geom.Vec{X: d.Get("hip_part") / math.Abs(u.Y)})
