@@ -115,7 +115,7 @@ func (g grid) sheetMap(d *Drawing, t *Tiled, box geom.Rect, whole Drawing) {
 func wrap(s string, size unit.Length, width float64) []string {
 	var out []string
 	cur := ""
-	for _, w := range strings.Fields(s) {
+	for _, w := range strings.FieldsFunc(s, breaks) {
 		next := strings.TrimSpace(cur + " " + w)
 		if cur != "" && TextWidth(next, size).MM() > width {
 			out, next = append(out, cur), w
@@ -124,3 +124,6 @@ func wrap(s string, size unit.Length, width float64) []string {
 	}
 	return append(out, cur)
 }
+
+// breaks reports whether a line may be broken at a space; at U+00A0 it may not.
+func breaks(r rune) bool { return r == ' ' || r == '\n' }

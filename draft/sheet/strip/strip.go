@@ -84,7 +84,7 @@ func (f *font) wrap(s string, em float64) []string {
 	wide := func(s string) bool { return f.width(s, em) > Width-2*margin }
 	var out []string
 	cur := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' }) {
 		next := strings.TrimSpace(cur + " " + word)
 		if cur != "" && wide(next) {
 			out, next = append(out, cur), word
