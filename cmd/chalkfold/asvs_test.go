@@ -15,6 +15,7 @@ import (
 func verified() map[string][]string {
 	return map[string][]string{
 		"2.4.1 against automated asking":                 {"TestRate", "TestGuess", "TestFlight"},
+		"availability: whoever sends or reads slowly":    {"TestDrip", "TestGone"},
 		"3.4.1 Strict-Transport-Security":                {"TestWithoutStore"},
 		"3.4.2 no other origin may read an answer":       {"TestRefused", "TestRefusesBadHints"},
 		"3.4.3 a policy of content":                      {"TestPage"},

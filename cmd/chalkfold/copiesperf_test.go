@@ -13,6 +13,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -39,7 +40,7 @@ const copiesFile = "../../.build/copies.md"
 func BenchmarkCopies(b *testing.B) {
 	length := time.Duration(numbers(b, "CHALKFOLD_SECONDS", "5")[0] * float64(time.Second))
 	var report strings.Builder
-	fmt.Fprintf(&report, "# Second copies: what one server answers\n\nA push carries five entries of 300 bytes; a pull fetches 64 KiB at the most. 32 ask at once. Every push is on the disk before it is answered.\nLoad of the machine before: %s\n\n", load())
+	fmt.Fprintf(&report, "# Second copies: what one server answers\n\nA push carries five entries of 300 bytes; a pull fetches 64 KiB at the most. 32 ask at once. Every push is on the disk before it is answered. The machine had %d processors, for the server and whoever asks, on %s; its load was %s before.\n\n", runtime.NumCPU(), clock().Format(time.DateOnly), load())
 	fmt.Fprintf(&report, "| workshops | pushes/s | p50 ms | p99 ms | pulls/s | p50 ms | p99 ms | memory at its highest, MB |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n")
 	for b.Loop() {
 		for _, workshops := range []int{10, 100, 1000} {
@@ -51,7 +52,7 @@ func BenchmarkCopies(b *testing.B) {
 		}
 		grown(b, &report)
 	}
-	fmt.Fprintf(&report, "\nLoad of the machine after: %s\n", load())
+	fmt.Fprintf(&report, "\nIts load was %s after.\n", load())
 	if err := os.WriteFile(copiesFile, []byte(report.String()), 0o644); err != nil {
 		b.Fatal(err)
 	}

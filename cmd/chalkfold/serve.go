@@ -157,16 +157,22 @@ func serveAll(ctx context.Context, all []served) error {
 	return err
 }
 
-// serveUntil serves until ctx ends, then lets requests under way finish.
-func serveUntil(ctx context.Context, l net.Listener, h http.Handler) error {
-	server := &http.Server{
+// serverOf is a server that waits for the head of a request as long as patience says,
+// for all of it six times as long, and for whoever reads the answer twelve times.
+func serverOf(h http.Handler, patience time.Duration) *http.Server {
+	return &http.Server{
 		Handler:           h,
-		ReadHeaderTimeout: 5 * time.Second,
-		ReadTimeout:       30 * time.Second,
-		WriteTimeout:      60 * time.Second,
-		IdleTimeout:       120 * time.Second,
+		ReadHeaderTimeout: patience,
+		ReadTimeout:       6 * patience,
+		WriteTimeout:      12 * patience,
+		IdleTimeout:       24 * patience,
 		MaxHeaderBytes:    16 << 10,
 	}
+}
+
+// serveUntil serves until ctx ends, then lets requests under way finish.
+func serveUntil(ctx context.Context, l net.Listener, h http.Handler) error {
+	server := serverOf(h, 5*time.Second)
 	failed := make(chan error, 1)
 	go func() { failed <- server.Serve(l) }()
 	select {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -54,6 +55,55 @@ func TestServeStopsGracefully(t *testing.T) {
 	}
 	if err := <-done; err != nil {
 		t.Errorf("serveUntil: %v", err)
+	}
+}
+
+// TestDrip: whoever sends a request byte by byte, its head or its body, or reads no
+// answer, is cut off, and the others are answered meanwhile.
+func TestDrip(t *testing.T) {
+	c := opened(t, io.Discard, "-store", filepath.Join(t.TempDir(), "store.db"))
+	const patience = 50 * time.Millisecond
+	server := serverOf(c.Handler(), patience)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	go func() { _ = server.Serve(l) }()
+	defer server.Close()
+	head := "POST /sync/1/create HTTP/1.1\r\nHost: shop.example\r\n"
+	for what, sent := range map[string]string{
+		"the head":   head + "X-Drip: ",
+		"the body":   head + "Content-Length: 1000\r\n\r\n",
+		"no chunk":   head + "Transfer-Encoding: chunked\r\n\r\n",
+		"a message ": "GET /sync/1/hints HTTP/1.1\r\nHost: shop.example\r\nX-Drip: ",
+	} {
+		line, err := net.Dial("tcp", l.Addr().String())
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer line.Close()
+		if _, err := io.WriteString(line, sent); err != nil {
+			t.Fatal(err)
+		}
+		cut := make(chan bool)
+		go func() { // until the server hangs up
+			_, _ = io.Copy(io.Discard, line)
+			close(cut)
+		}()
+		for open, n := true, 0; open; n++ {
+			if n == 2000 {
+				t.Fatalf("%s, byte by byte: still listened to", what)
+			}
+			_, _ = io.WriteString(line, "1") // once it is cut, nobody takes it
+			select {
+			case <-cut:
+				open = false
+			case <-time.After(patience / 5):
+			}
+		}
+		if got := get(t, http.DefaultClient, "http://"+l.Addr().String()+"/"); got != "200 the page" {
+			t.Errorf("after %s: %s", what, got)
+		}
 	}
 }
 

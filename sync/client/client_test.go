@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -49,6 +50,7 @@ type line struct {
 	handler http.Handler
 	cut     func(path string) error // before the server answers; may be nil
 	after   func(path string)       // before the answer arrives; may be nil
+	sized   func(bytes int) error   // as cut, by the length of the message; may be nil
 	sent    map[string]int          // requests, by their path
 }
 
@@ -56,6 +58,11 @@ func (l *line) Send(_ context.Context, path, bearer string, message []byte) (int
 	l.sent[path]++
 	if l.cut != nil {
 		if err := l.cut(path); err != nil {
+			return 0, nil, err
+		}
+	}
+	if l.sized != nil {
+		if err := l.sized(len(message)); err != nil {
 			return 0, nil, err
 		}
 	}
@@ -210,6 +217,36 @@ func TestCutAnywhere(t *testing.T) {
 		b.pass(nil)
 		a.account(0, 40)
 		b.account(0, 40)
+	}
+}
+
+// TestNarrowLine: a line on which messages of more than 48 KiB are cut, as those that take
+// too long are, gets everything over, and little of it twice.
+func TestNarrowLine(t *testing.T) {
+	const narrow, records, size = 48 << 10, 600, 4000
+	l := newLine(ledgers.New(ledger.Common()))
+	a := begun(t, l, 1)
+	for i := range records {
+		text := make([]byte, size)
+		a.draw(text)
+		a.put("r"+strconv.Itoa(i), string(text))
+	}
+	sent, lost := 0, 0
+	a.line.sized = func(n int) error {
+		sent += n
+		if n <= narrow {
+			return nil
+		}
+		lost += n
+		return errors.New("it took too long")
+	}
+	for tries := 0; a.Pass(t.Context()) != nil; tries++ {
+		if tries > 20 {
+			t.Fatal("it never gets over")
+		}
+	}
+	if got := a.Account(); got.Both != records || lost > sent/4 {
+		t.Errorf("%d of %d records are over; of %d bytes sent %d were lost", got.Both, records, sent, lost)
 	}
 }
 

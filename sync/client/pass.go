@@ -244,16 +244,33 @@ func (c *Client) leaveOld(ctx context.Context) error {
 }
 
 // gauge says how many bytes to send or ask for at once: few on a line that breaks,
-// so that little is lost when it does.
-type gauge struct{ most uint32 }
+// so that little is lost when it does, and what broke is not tried again soon.
+type gauge struct {
+	most uint32
+	top  uint32 // the most that may be tried
+	good int    // messages since the line broke
+}
 
 const (
 	leastAtOnce = 4 << 10
 	firstAtOnce = 32 << 10
 	mostAtOnce  = 512 << 10
+	goodAtOnce  = 16 // messages after which more may be tried than what broke
 )
 
-func newGauge() gauge { return gauge{firstAtOnce} }
+func newGauge() gauge { return gauge{most: firstAtOnce, top: mostAtOnce} }
 
-func (g *gauge) held()  { g.most = min(2*g.most, mostAtOnce) }
-func (g *gauge) broke() { g.most = max(g.most/2, leastAtOnce) }
+func (g *gauge) held() {
+	if g.good++; g.good%goodAtOnce == 0 {
+		g.top = min(2*g.top, mostAtOnce)
+	}
+	g.most = min(2*g.most, g.top)
+}
+
+func (g *gauge) broke() {
+	g.most = max(g.most/2, leastAtOnce)
+	if g.good > 0 { // else there is no line, perhaps, and the size has no part in it
+		g.top = g.most
+	}
+	g.good = 0
+}
