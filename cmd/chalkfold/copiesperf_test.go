@@ -13,7 +13,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -40,7 +39,7 @@ const copiesFile = "../../.build/copies.md"
 func BenchmarkCopies(b *testing.B) {
 	length := time.Duration(numbers(b, "CHALKFOLD_SECONDS", "5")[0] * float64(time.Second))
 	var report strings.Builder
-	fmt.Fprintf(&report, "# Second copies: what one server answers\n\nA push carries five entries of 300 bytes; a pull fetches 64 KiB at the most. 32 ask at once. Every push is on the disk before it is answered. The machine had %d processors, for the server and whoever asks, on %s; its load was %s before.\n\n", runtime.NumCPU(), clock().Format(time.DateOnly), load())
+	fmt.Fprintf(&report, "# Second copies: what one server answers\n\nA push carries five entries of 300 bytes; a pull fetches 64 KiB at the most. 32 ask at once. Every push is on the disk before it is answered. On %s; who asks runs on the same machine, whose load was %s before.\n\n", clock().Format(time.DateOnly), load())
 	fmt.Fprintf(&report, "| workshops | pushes/s | p50 ms | p99 ms | pulls/s | p50 ms | p99 ms | memory at its highest, MB |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n")
 	for b.Loop() {
 		for _, workshops := range []int{10, 100, 1000} {
