@@ -12,9 +12,9 @@ import (
 	"chalkfold/draft/unit"
 )
 
-// adviceWork are the steps of each lay of an advice: enough to tell the gifts
-// apart, and a third of a quick lay's.
-const adviceWork = 3000
+// adviceWork are the steps of each lay of an advice: two thirds of a quick lay's.
+// With fewer, what a gift is said to save is owed to the luck of the search.
+const adviceWork = 10_000
 
 // Advising steers Advise. The zero value is as many steps as are worth while.
 type Advising struct {

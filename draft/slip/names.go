@@ -50,6 +50,7 @@ hip_in thigh_out thigh_in leg_out leg_in front_fork_more back_fork_more leg_set 
 bust_out bust_in back_above_longer back_above_shorter shoulder_lower shoulder_higher armhole_lower
 armhole_higher back_wider back_narrower
 seat abdomen lower_back average flat sway left_side_length right_side_length
+band_lining
 `
 
 // names are the known names in their order.

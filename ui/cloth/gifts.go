@@ -57,7 +57,7 @@ func (v View) gift(i int, g Gift) app.UI {
 		app.Range(g.Does).Slice(func(j int) app.UI { return kit.P().Class("gift").Text(g.Does[j]) }),
 		kit.P().Class("saves").Text(g.Saves),
 		kit.P().Class("leave").Hidden(!g.Leave).Text(v.T("Only if the client agrees.")),
-		app.Range(g.Costs).Slice(func(j int) app.UI { return kit.P().Class("quiet").Text(g.Costs[j]) }),
+		app.Range(g.Costs).Slice(func(j int) app.UI { return kit.P().Class("quiet").Text(kit.Sentence(g.Costs[j])) }),
 		kit.Key().ID("gift-"+strconv.Itoa(i)).Class("cure").Text(take).
 			OnClick(func(app.Context, app.Event) { v.Advice.OnTake(i) }, app.EventScope(i)),
 	)

@@ -274,7 +274,11 @@ func (t *table) measures() {
 	if t.l.Cloth.Fold == lay.Crosswise {
 		used = w.F("%s used, both layers", say(t.l.Length))
 	}
-	t.pen.WordUp("label", used, geom.Pt{X: t.box.Max.X + t.rim/2, Y: 0.75 * t.end.all})
+	at := 0.75
+	if t.hand > 0 && t.hand < t.end.all { // clear of where the cloth ends
+		at = 0.5
+	}
+	t.pen.WordUp("label", used, geom.Pt{X: t.box.Max.X + t.rim/2, Y: at * t.end.all})
 	t.line("end", geom.Pt{X: t.box.Min.X, Y: t.end.all}, geom.Pt{X: t.box.Max.X, Y: t.end.all})
 	switch over := t.l.Cloth.Length - t.l.Length; {
 	case t.l.Cloth.Length == 0:

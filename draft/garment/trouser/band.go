@@ -34,6 +34,14 @@ func (s *shape) bandPieces() []piece.Piece {
 	if s.lap() == "right" {
 		ends[0], ends[1] = ends[1], ends[0]
 	}
+	if s.bandLined() {
+		return append(s.outerBand(ends), s.bandLining(ends))
+	}
+	return s.outerBand(ends)
+}
+
+// outerBand is the band without a lining of its own.
+func (s *shape) outerBand(ends [2]string) []piece.Piece {
 	if s.has("band", "shaped") {
 		return s.shapedBandPieces(ends)
 	}
@@ -46,7 +54,9 @@ func (s *shape) bandPieces() []piece.Piece {
 	}
 	for i := range list {
 		e := list[i].Edges[2-2*i]
-		list[i].Notches = append(list[i].Notches, notchAt(e, e.Sew.Len()/2, say.Word("fold of the band"), notchBandJoin))
+		if !s.bandLined() {
+			list[i].Notches = append(list[i].Notches, notchAt(e, e.Sew.Len()/2, say.Word("fold of the band"), notchBandJoin))
+		}
 		list[i].Note = s.T("drawn right side up; cut to the made-up waist: measure the sewn garment first; sew both halves together at the centre back")
 	}
 	return list
@@ -57,8 +67,14 @@ func (s *shape) bandPieces() []piece.Piece {
 func (s *shape) bandPart(id, name, length string, from unit.Length, ends [2]string) piece.Piece {
 	w, h := 2*s.rule("waistband_width"), s.mm(length)
 	wa, sa := s.rule("waist_allowance"), s.rule("seam_allowance")
-	p := block(id, name, piece.Main, w, h, [4]string{ends[0], "inner edge", ends[1], "waist"}, [4]unit.Length{sa, wa, sa, wa})
-	p = fold(p, w/2, h)
+	var p piece.Piece
+	if s.bandLined() {
+		w /= 2
+		p = block(id, name, piece.Main, w, h, [4]string{ends[0], "upper edge", ends[1], "waist"}, [4]unit.Length{sa, sa, sa, wa})
+	} else {
+		p = block(id, name, piece.Main, w, h, [4]string{ends[0], "inner edge", ends[1], "waist"}, [4]unit.Length{sa, wa, sa, wa})
+		p = fold(p, w/2, h)
+	}
 	p.CrossGrain = true
 	if s.in.Rules.On("band_across") {
 		p.CrossGrain = false

@@ -100,8 +100,12 @@ func (s *shape) shapedBand(id, name string, cloth piece.Cloth, ends [2]string, w
 // shapedBandPieces are both layers of a shaped band.
 func (s *shape) shapedBandPieces(ends [2]string) []piece.Piece {
 	p := s.shapedBand("waistband", say.Word("Waistband"), piece.Main, ends, s.rule("waist_allowance"), s.rule("seam_allowance"))
-	p.Count, p.Pairs = 2, true
-	p.Note = s.T("one for outside, one turned over for inside; cut to the made-up waist: measure the sewn garment first")
+	if s.bandLined() {
+		p.Note = s.T("drawn right side up; cut to the made-up waist: measure the sewn garment first")
+	} else {
+		p.Count, p.Pairs = 2, true
+		p.Note = s.T("one for outside, one turned over for inside; cut to the made-up waist: measure the sewn garment first")
+	}
 	s.markBand(&p, 0, s.mm("band.length"))
 	return []piece.Piece{p}
 }

@@ -70,6 +70,7 @@ func (s *shape) seams() []piece.Seam {
 		},
 	}
 	out = append(out, s.bandSeams(front, back)...)
+	out = append(out, s.bandLiningSeams()...)
 	out = append(append(out, s.piecedSeams()...), s.liningSeams()...)
 	for _, to := range []struct{ id, name string }{
 		{"fly-facing", say.Word("centre front to the fly-facing")}, {"fly-shield", say.Word("centre front to the fly-shield")},

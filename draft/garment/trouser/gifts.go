@@ -34,6 +34,9 @@ func Gifts(style garment.Style, set rules.Set, metric bool) []garment.Gift {
 	const half = unit.Inch / 2
 
 	on("hidden_lining", 2, say.Of("Cut what does not show from the lining"), say.Word("The pieces inside are not of the cloth."))
+	if style["closure"] != "elastic" {
+		on("band_lining", 3, say.Of("Line the band: cut its inner layer from the lining"), say.Word("A seam runs along the upper edge of the band."))
+	}
 	on("band_join", 3, say.Of("Join the band at the centre back"), say.Word("A seam shows on the band at the centre back."))
 	steps("waistband_width", -half, 11*unit.Inch/8, 4, 4,
 		func(to, is unit.Quantity) say.Msg { return say.Of("Make the band %s wide, not %s", to, is) },

@@ -94,6 +94,7 @@ func Defs() []rules.Def {
 		l("leg", "crease_tuck", "crease tuck", "1/16 in", "1/32 in", "1/4 in", "Depth of the tuck when the crease is stitched; twice as much cloth is added."),
 
 		o("short cloth", "hidden_lining", "hidden pieces of lining", "Fly facing, fly shield and the facing of the pocket mouth are cut from the lining."),
+		o("short cloth", "band_lining", "band lined", "The inner layer of the band is cut from the lining; a band with an elastic is folded all the same."),
 		o("short cloth", "band_join", "band joined", "The band is cut in two halves, joined at the centre back."),
 		o("short cloth", "band_across", "band across the grain", "The band is cut with its length across the cloth."),
 		l("short cloth", "back_piecing", "piece let in at the back fork", "0 in", "0 in", "4 in", "Width of a piece let in at the tip of the back fork; 0 is none, and less than an inch is widened to it."),

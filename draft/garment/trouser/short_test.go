@@ -20,6 +20,7 @@ import (
 func shortCloth() []rules.Values {
 	return []rules.Values{
 		{"hidden_lining": "on"},
+		{"band_lining": "on"},
 		{"band_join": "on"},
 		{"band_across": "on"},
 		{"back_piecing": "1/8 in"},

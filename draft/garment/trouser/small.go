@@ -126,13 +126,22 @@ func (d *drafter) bandSums() {
 		d.Value("band.length", d.T("band, end to end"), "band.waist + band_lap", d.T("the made-up waist and the lap"))
 	}
 	d.bandHalves()
+	lined := bandLined(d.in.Style["closure"], d.in.Rules.On("band_lining"))
 	if d.has("band", "shaped") {
-		d.Value("band.upper", d.T("band, upper edge"), "band.length - band_shape", d.T("a shaped band lies closer above; it is cut in two layers"))
+		why := d.T("a shaped band lies closer above; it is cut in two layers")
+		if lined {
+			why = d.T("a shaped band lies closer above; its inner layer is cut from the lining")
+		}
+		d.Value("band.upper", d.T("band, upper edge"), "band.length - band_shape", why)
 		d.loopSums()
 		return
 	}
 	d.Value("band.cut_length", d.T("band as cut, length"), "band.length + 2 * seam_allowance", d.T("and an allowance at each end"))
-	d.Value("band.cut_width", d.T("band as cut, width"), "2 * waistband_width + 2 * waist_allowance", d.T("folded double, with an allowance on each long edge"))
+	if lined {
+		d.Value("band.cut_width", d.T("band as cut, width"), "waistband_width + seam_allowance + waist_allowance", d.T("one layer, and as much again of the lining, with an allowance on each long edge"))
+	} else {
+		d.Value("band.cut_width", d.T("band as cut, width"), "2 * waistband_width + 2 * waist_allowance", d.T("folded double, with an allowance on each long edge"))
+	}
 	d.loopSums()
 }
 
