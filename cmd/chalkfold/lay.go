@@ -23,7 +23,7 @@ import (
 // runLay lays the pieces of a job on one of its cloths, or a published packing
 // problem.
 func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg|FILE.pdf] [-all] [-widths] [-advice] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N] [-seed S] [-cores N] [-json]",
+	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg|FILE.pdf] [-all] [-widths] [-advice] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N | -work N] [-seed S] [-cores N] [-json]",
 		"Lay the pieces of a job on its cloth and say how much they take; or lay a published packing problem.", errs)
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
@@ -48,9 +48,12 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 		return usageError(flags, errs, "-instance: a packing problem is laid in place of a job, got %q besides", rest)
 	case !(task.seconds > 0):
 		return usageError(flags, errs, "-seconds %g: give more than 0", task.seconds)
+	case *work < 0:
+		return usageError(flags, errs, "-work %d: give 0 or more", *work)
 	case task.cores < 1:
 		return usageError(flags, errs, "-cores %d: give 1 or more", task.cores)
 	case *instance != "":
+		task.work = *work
 		return runInstance(ctx, *instance, task, *asJSON, out, errs)
 	}
 	name, err := oneJob(flags, rest, errs)
@@ -61,8 +64,6 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 		return usageError(flags, errs, "-o %s: a lay is written as .svg or .pdf", *file)
 	case *cloth < 1:
 		return usageError(flags, errs, "-cloth %d: the cloths of a job are counted from 1", *cloth)
-	case *work < 0:
-		return usageError(flags, errs, "-work %d: give 0 or more", *work)
 	}
 	r, err := openJob("lay", name, *language, errs)
 	if err != nil {

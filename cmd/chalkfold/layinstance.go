@@ -13,9 +13,10 @@ import (
 
 // layTask is how a published packing problem is laid: by one search on each
 // core, from seeds of their own, each going on from the best of all, until the
-// time is up.
+// time is up or so many steps are made. By steps it comes out the same each time.
 type layTask struct {
 	seconds float64
+	work    int // steps of each search; 0 goes by the time
 	seed    uint64
 	cores   int
 }
@@ -28,7 +29,8 @@ type instanceJSON struct {
 	Density float64    `json:"density_percent"`
 	Seed    uint64     `json:"seed"`
 	Cores   int        `json:"cores"`
-	Seconds float64    `json:"seconds"`
+	Seconds float64    `json:"seconds,omitempty"`
+	Work    int        `json:"work,omitempty"`
 	Pieces  []spotJSON `json:"pieces"`
 }
 
@@ -48,7 +50,10 @@ func runInstance(ctx context.Context, file string, task layTask, asJSON bool, ou
 	}
 	j := instanceJSON{
 		Name: in.Name, Width: in.Cloth.Width.MM(), Length: r.Length.MM(), Density: round3(r.Density),
-		Seed: task.seed, Cores: task.cores, Seconds: task.seconds, Pieces: spots(r, in.Items),
+		Seed: task.seed, Cores: task.cores, Pieces: spots(r, in.Items),
+	}
+	if j.Work = task.work; task.work == 0 {
+		j.Seconds = task.seconds
 	}
 	return writeJSON(out, j)
 }
@@ -77,7 +82,7 @@ func (t layTask) lay(ctx context.Context, in published.Problem) (lay.Result, err
 	if err != nil {
 		return lay.Result{}, err
 	}
-	r.run(func() bool { return ctx.Err() != nil || !time.Now().Before(end) }) //nolint:forbidigo // likewise
+	r.run(t.work, func() bool { return ctx.Err() != nil || t.work == 0 && !time.Now().Before(end) }) //nolint:forbidigo // likewise
 	return r.best()
 }
 
@@ -102,12 +107,17 @@ func (t layTask) begin(in published.Problem) (race, error) {
 // found: some hundredths of a second.
 const layRound = 1000
 
-// run goes on until it is to stop, and makes one round at least.
-func (r race) run(stop func() bool) {
-	for first := true; first || !stop(); first = false {
+// run goes on until it is to stop, or each search has made so many steps if that is
+// not 0; it makes one round at least.
+func (r race) run(work int, stop func() bool) {
+	for made := 0; made == 0 || !stop() && (work == 0 || made < work); made += layRound {
+		steps := layRound
+		if work > 0 {
+			steps = min(steps, work-made)
+		}
 		var round sync.WaitGroup
 		for _, s := range r.searches {
-			round.Go(func() { s.Run(layRound, stop, nil) })
+			round.Go(func() { s.Run(steps, stop, nil) })
 		}
 		round.Wait()
 		lay.Share(r.searches)

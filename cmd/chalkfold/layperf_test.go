@@ -90,7 +90,7 @@ func layAt(b *testing.B, file string, task layTask, seconds []float64) {
 	}
 	for _, s := range seconds {
 		end := from + time.Duration(s*float64(task.cores)*float64(time.Second))
-		r.run(func() bool { return processorTime(b) >= end })
+		r.run(0, func() bool { return processorTime(b) >= end })
 		best, err := r.best()
 		if err != nil {
 			b.Fatal(err)

@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -34,8 +33,8 @@ func tap(tab *browser.Tab, selector string) {
 
 // turnTo opens a stage by the key to all of them: two taps.
 func turnTo(tab *browser.Tab, stage string) {
-	tap(tab, "#all-stages[aria-expanded=false]")
-	tap(tab, `#stages[data-open=true] [data-stage=`+stage+`]`)
+	// What the page does meanwhile may shut the list again.
+	tab.Until(`((link) => link ? (link.click(), true) : document.querySelector("#all-stages[aria-expanded=false]")?.click())(document.querySelector("#stages[data-open=true] [data-stage=` + stage + `]"))`)
 	tab.Until(`document.querySelector('.stage-link[data-stage="` + stage + `"][aria-current]')`)
 }
 
@@ -184,7 +183,7 @@ func TestHandsAndEyes(t *testing.T) {
 	tab.Until(deskStands)
 	fits := func(name string) {
 		t.Helper()
-		time.Sleep(200 * time.Millisecond) // colours that move come to rest
+		tab.Still()
 		for _, f := range browser.Eval[[]string](tab, measure) {
 			t.Errorf("%s: %s", name, f)
 		}

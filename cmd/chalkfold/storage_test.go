@@ -347,7 +347,7 @@ func TestWholeStory(t *testing.T) {
 // fits measures the screen, and keeps a picture of it.
 func fits(t *testing.T, tab *browser.Tab, name string) {
 	t.Helper()
-	time.Sleep(200 * time.Millisecond) // colours that move come to rest
+	tab.Still()
 	for _, f := range browser.Eval[[]string](tab, measure) {
 		t.Errorf("%s: %s", name, f)
 	}

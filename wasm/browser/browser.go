@@ -28,7 +28,7 @@ import (
 )
 
 // Patience is how long a page may take for anything; this machine may be busy.
-const Patience = 60 * time.Second
+const Patience = 3 * time.Minute
 
 // Needed reports whether a test must fail, rather than be skipped, when what
 // it needs is missing.

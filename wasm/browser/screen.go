@@ -59,10 +59,11 @@ func (tab *Tab) Calm() {
 	})
 }
 
-// Still waits until what has been done is drawn.
+// Still waits until what has been done is drawn, and what moves has come to rest.
 func (tab *Tab) Still() {
 	tab.t.Helper()
-	Eval[any](tab, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(null))))`)
+	Eval[any](tab, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(Promise.allSettled(
+		document.getAnimations().filter((a) => a.effect?.getComputedTiming().endTime < Infinity).map((a) => a.finished)).then(() => null)))))`)
 }
 
 // Picture is the screen as WebP, of so many bytes at most: coarser where it
