@@ -73,12 +73,12 @@ wasmtest: export RAPID_CHECKS = 20
 
 # CHALKFOLD_BROWSER makes a missing browser or page a failure, not a skip.
 unit:
-	CHALKFOLD_BROWSER=need $(GO) test ./...
+	CHALKFOLD_BROWSER=need $(GO) test -timeout=30m ./...
 
 # The core once more, compiled as the phone runs it. The PDF tests measure with
 # programs that cannot be started from there.
 wasmtest:
-	GOOS=js GOARCH=wasm $(GO) test -short -exec=$(NODE_EXEC) $$($(GO) list ./draft/... ./ui/... | grep -v /sheet/pdf)
+	GOOS=js GOARCH=wasm $(GO) test -short -timeout=30m -exec=$(NODE_EXEC) $$($(GO) list ./draft/... ./ui/... | grep -v /sheet/pdf)
 
 fuzzshort:
 	.ci/fuzz 5s

@@ -8,10 +8,12 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"chalkfold/wasm/browser"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"chalkfold": main})
+	testscript.Main(browser.Sharing{M: m}, map[string]func(){"chalkfold": main})
 }
 
 // The command line, by scripts: JOBS is the folder of example jobs, PACKING

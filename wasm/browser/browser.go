@@ -43,15 +43,30 @@ func Skip(t testing.TB, why string) {
 	t.Skip(why)
 }
 
-// Browser is one running Chromium.
+// Browser is one running Chromium, as a test has it.
 type Browser struct {
-	t   testing.TB
-	ctx context.Context
+	*process
+	t    testing.TB
+	own  bool // it ends with the test
+	tabs []*Tab
 }
 
 // Open starts a Chromium that ends with the test. profile is the folder of its
-// profile; empty is a new one.
+// profile; empty is a new one. See Sharing.
 func Open(t testing.TB, profile string) *Browser {
+	t.Helper()
+	b := &Browser{t: t, own: profile != ""}
+	if !b.own {
+		b.process = take()
+	}
+	if b.process == nil {
+		b.process = start(t, profile)
+	}
+	t.Cleanup(b.giveBack)
+	return b
+}
+
+func start(t testing.TB, profile string) *process {
 	t.Helper()
 	path := ""
 	for _, name := range []string{"chromium", "chromium-browser"} {
@@ -76,20 +91,21 @@ func Open(t testing.TB, profile string) *Browser {
 	}
 	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), opts...)
 	ctx, cancel := chromedp.NewContext(allocator)
-	b := &Browser{t: t, ctx: ctx}
-	t.Cleanup(func() {
+	p := &process{ctx: ctx, end: func() {
 		cancel()
 		cancelAllocator()
-	})
+	}}
 	if err := chromedp.Do(ctx); err != nil {
+		p.end()
 		t.Fatalf("start chromium: %v", err)
 	}
-	return b
+	return p
 }
 
 // Close ends the browser before the test ends, as closing all its windows does.
 func (b *Browser) Close() {
 	b.t.Helper()
+	b.own = true
 	if err := chromedp.Cancel(b.ctx); err != nil {
 		b.t.Fatalf("close chromium: %v", err)
 	}
@@ -98,6 +114,7 @@ func (b *Browser) Close() {
 // Kill ends the browser at once, as a phone does that needs the memory.
 func (b *Browser) Kill() {
 	b.t.Helper()
+	b.own = true
 	process := chromedp.FromContext(b.ctx).Browser.Process()
 	if err := process.Kill(); err != nil {
 		b.t.Fatalf("kill chromium: %v", err)
@@ -126,6 +143,7 @@ func (b *Browser) Tab() *Tab {
 	b.t.Helper()
 	ctx, cancel := chromedp.NewContext(b.ctx)
 	tab := &Tab{t: b.t, ctx: ctx, cancel: cancel}
+	b.tabs = append(b.tabs, tab)
 	console := chromedp.Console(ctx)
 	go func() {
 		for m, err := range console {
