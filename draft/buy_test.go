@@ -14,6 +14,7 @@ import (
 // At each width there is a figure for each way of laying: whole steps that hold
 // the lay, or a piece that is too wide.
 func TestBuyAtEachWidth(t *testing.T) {
+	natively(t)
 	j := example(t, "alto-3.json").Job.Clone()
 	j.Cloth[0].SoldBy = length(t, "1/4 yd")
 	r, err := draft.Make(j)

@@ -76,6 +76,7 @@ func bandOpened(t *testing.T, l *draft.Laid) lay.Result {
 }
 
 func TestLetGo(t *testing.T) {
+	natively(t)
 	for _, tt := range []struct {
 		name string
 		kept []job.Kept

@@ -41,6 +41,7 @@ func TestCardsOfTheSample(t *testing.T) {
 // The bodies of the survey that are the smallest or the largest in any
 // measurement.
 func TestCardsOfExtremeBodies(t *testing.T) {
+	natively(t)
 	plain := prove.Styles()[0]
 	for _, b := range extremes(provetest.Bodies(t, 1)) {
 		r, err := draft.Make(plain.Job(b))

@@ -59,6 +59,7 @@ func TestMiniature(t *testing.T) {
 }
 
 func TestMiniatureOfExtremeBodies(t *testing.T) {
+	natively(t)
 	plain := prove.Styles()[0]
 	for _, b := range extremes(provetest.Bodies(t, 1)) {
 		r, err := draft.Make(plain.Job(b))
@@ -218,6 +219,7 @@ func TestStrip(t *testing.T) {
 // survey, from small hips to large, beside what no placing of the cards can
 // beat. -update writes it anew.
 func TestFormsTable(t *testing.T) {
+	natively(t)
 	all := provetest.Bodies(t, 1)
 	hip := func(b prove.Body) unit.Length { return b.Taken[body.HipGirth].Value.Length() }
 	slices.SortStableFunc(all, func(a, b prove.Body) int { return cmp.Compare(hip(a), hip(b)) })

@@ -16,8 +16,12 @@ import (
 // Every garment goes through every stage of the core, for the middle of the
 // women surveyed: none of them knows which garments there are.
 func TestEveryGarmentThroughEveryStage(t *testing.T) {
+	styles := 6
+	if testing.Short() {
+		styles = 1
+	}
 	for _, g := range draft.Garments() {
-		for _, s := range prove.StylesOf(g, 6) {
+		for _, s := range prove.StylesOf(g, styles) {
 			j := s.Job(prove.Body{ID: "middle", Figure: body.Women, Taken: body.Middle(body.Women)})
 			j.Cloth = []job.Cloth{{Kind: "main", Width: length(t, "60 in"), Length: length(t, "4 yd"), Fold: job.Lengthwise}}
 			var m draft.Maker

@@ -16,6 +16,7 @@ import (
 
 // Whatever is offered for a finding takes it away, and leaves less to mend.
 func TestWhatIsOfferedCures(t *testing.T) {
+	natively(t)
 	cured := map[string]bool{}
 	var m draft.Maker
 	styles := prove.Styles()

@@ -213,6 +213,7 @@ func header() []string {
 // be no worse than kept, but for the chance that a quick lay is owed to; -update
 // works all of them out anew.
 func TestRealJobs(t *testing.T) {
+	natively(t)
 	jobs := realJobs(t)
 	if *update {
 		var b bytes.Buffer

@@ -21,6 +21,7 @@ const sheetTable = "../testdata/sheets.md"
 // says, which is what a reader may expect. The plain grid has the pieces upright
 // beside each other, its blank sheets left out.
 func TestSheetsOfBodies(t *testing.T) {
+	natively(t)
 	style := prove.Styles()[0]
 	var b strings.Builder
 	fmt.Fprintf(&b, "Sheets for the whole pattern of trousers (style %q), each piece once, for surveyed\nbodies (testdata/body). The plain grid has the pieces upright beside each other, its\nblank sheets left out; the bound is the area of the pieces over what is printed of a\nsheet. Written by go test ./draft -run TestSheetsOfBodies -update.\n\n", style.Name)

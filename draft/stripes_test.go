@@ -17,6 +17,7 @@ import (
 // backs lie whole repeats apart along the cloth, which is what makes the bars
 // meet at the side seam (common practice); and the lay is sound.
 func TestChecksMeetAtTheHip(t *testing.T) {
+	natively(t)
 	cloths := []job.Cloth{
 		{Width: length(t, "60"), Fold: job.Lengthwise, OneWay: true, RepeatAlong: length(t, "1 1/2"), RepeatAcross: length(t, "1")},
 		{Width: length(t, "60"), Fold: job.Open, RepeatAlong: length(t, "2 1/4"), RepeatAcross: length(t, "3")},

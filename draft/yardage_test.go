@@ -20,6 +20,7 @@ import (
 // (testdata/body/yardage_width_conversion_yards.csv, source in SOURCES.md
 // there), as an order of magnitude: the chart speaks of garments at large.
 func TestYardageAcrossWidths(t *testing.T) {
+	natively(t)
 	const within = 0.3 // of the chart's length
 	f, err := os.Open(filepath.Join("..", "testdata", "body", "yardage_width_conversion_yards.csv"))
 	if err != nil {
