@@ -70,6 +70,7 @@ func BenchmarkPage(b *testing.B) {
 		{"first-visit", coldOpens},
 		{"opened-again", warmOpens},
 		{"answers", answers},
+		{"printing", printing},
 		{"memory", thirtyMinutes},
 	} {
 		b.Run(part.name, func(b *testing.B) {
