@@ -117,6 +117,18 @@ func TestFlawThroughTheFold(t *testing.T) {
 	}
 }
 
+// TestFitsToAHair: what places rounded to a hundred-thousandth run over is no
+// cloth wanting.
+func TestFitsToAHair(t *testing.T) {
+	pieces := []piece.Piece{box("a", 1, false, 600, 150.000006), box("b", 1, false, 600, 150.000006)}
+	for _, leaveOut := range []bool{false, true} {
+		c := lay.Cloth{Width: 1000, Length: 300.000012, LeaveOut: leaveOut}
+		if _, r := mustPack(t, pieces, c); !r.Fits || r.ShortBy != 0 {
+			t.Errorf("%.6f mm on %.6f: short by %g mm, fits %t", r.Length.MM(), c.Length.MM(), r.ShortBy.MM(), r.Fits)
+		}
+	}
+}
+
 func TestLocked(t *testing.T) {
 	c := lay.Cloth{Width: 1000}
 	its := items(t, []piece.Piece{box("a", 2, false, 400, 300), box("b", 2, false, 500, 300)}, c)

@@ -307,8 +307,8 @@ func (r Result) weighed(c Cloth, items []Item) Result {
 	}
 	if c.Length > 0 && r.Length > c.Length {
 		r.ShortBy = r.Length - c.Length
-		r.Fits = r.ShortBy.MM() <= touchTol
-		if r.Fits {
+		r.Fits = micron(r.ShortBy.MM()) == 0 && len(r.Out) == 0
+		if micron(r.ShortBy.MM()) == 0 {
 			r.ShortBy = 0
 		}
 	}
