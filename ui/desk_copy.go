@@ -262,11 +262,25 @@ func (d *Desk) rereadAfterCopy(changed []store.Record) {
 			}
 			if kept := find(d.records, d.keeper.id); kept == nil {
 				d.blank()
-			} else if kept.Rev > d.keeper.rev && d.open(kept.Record) && d.job.Deleted > 0 {
-				d.blank()
+			} else if kept.Rev > d.keeper.rev {
+				d.reopen(kept.Record)
 			}
 		})
 	})
+}
+
+// reopen lays the open job as another phone has changed it. What is under the maker's
+// hand stays there: the field that has the keys, the keys to the stages.
+func (d *Desk) reopen(r store.Record) {
+	stages, tape := d.view.stages, d.view.tape
+	if !d.open(r) {
+		return
+	}
+	if d.job.Deleted > 0 {
+		d.blank()
+		return
+	}
+	d.view.stages, d.view.tape = stages, tape
 }
 
 // sayCopyFault says why the copy is behind, and what to do.

@@ -135,6 +135,15 @@ func TestSecondCopy(t *testing.T) {
 	}
 	a.stage = stageBook
 	a.shows("Two phones measured differently")
+	a.view.stages, a.view.tape.focus = true, "thigh_girth"
+	b.job.Measure("waist_girth", "35", b.today())
+	b.changed("measurements.waist_girth")
+	b.settle()
+	b.copyNowAndSettle()
+	a.copyNowAndSettle()
+	if got := a.job.Measured("waist_girth"); got != "35" || !a.view.stages || a.view.tape.focus != "thigh_girth" {
+		t.Errorf("the waist is %q; what was under the hand is taken away: %+v", got, a.view)
+	}
 	w.cut = true // it is seen and settled without a network, and after the page was closed
 	c := copiedOn(t, w, 3, b.store.(noting).Store)
 	c.openKept(id)
