@@ -5,14 +5,16 @@ import (
 
 	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
+	"chalkfold/draft/say"
 	"chalkfold/ui/kit"
 	"chalkfold/ui/style"
 )
 
 // styleViewed is how the style is looked at.
 type styleViewed struct {
-	option  string // the question that is open
-	folded  bool   // the sketch is folded away
+	option  string   // the question that is open
+	gaveUp  []string // the other answers that were given up for its last one
+	folded  bool     // the sketch is folded away
 	group   string
 	rule    rules.ID
 	truings bool
@@ -29,14 +31,14 @@ func (d *Desk) styleView() style.View {
 	return style.View{
 		Words:    d.Words,
 		Garments: d.garments(), Garment: d.garment.ID, OnGarment: d.chooseGarment,
-		Sketch: d.sketching.sketch(j, d.Words), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option,
+		Sketch: d.sketching.sketch(j, d.Words), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option, GaveUp: d.view.style.gaveUp,
 		Middle: middle, Measured: len(d.job.File.Measurements) > 0,
 		OnFold: func() { d.view.style.folded = !d.view.style.folded },
 		OnOption: func(id string) {
 			if d.view.style.option == id {
 				id = ""
 			}
-			d.view.style.option = id
+			d.view.style.option, d.view.style.gaveUp = id, nil
 			d.wantSketches()
 		},
 		Options: d.garment.Options, Chosen: d.job.File.Style, Truings: d.garment.Truings,
@@ -48,8 +50,7 @@ func (d *Desk) styleView() style.View {
 			d.changed("")
 		},
 		On: func(option, choice string) {
-			d.job.Choose(option, choice)
-			d.changed("")
+			d.chooseStyle(option, choice)
 		},
 		OnSpoken: func(spoken bool) {
 			d.job.File.Drafting = job.Trued
@@ -90,6 +91,23 @@ func (d *Desk) styleView() style.View {
 			}
 		},
 	}
+}
+
+// chooseStyle answers a question, gives up the answers that cannot go with it,
+// and tells which.
+func (d *Desk) chooseStyle(option, choice string) {
+	d.view.style.gaveUp = nil
+	was, _ := d.garment.Complete(d.job.File.Style)
+	d.job.Choose(option, choice)
+	if now := answered(d.job.File, option, choice).Style; was != nil {
+		for _, o := range d.garment.Options {
+			if to := now[o.ID]; to != "" && to != was[o.ID] && o.ID != option {
+				d.job.Choose(o.ID, to)
+				d.view.style.gaveUp = append(d.view.style.gaveUp, d.F("%s: %s, to go with it", say.Name(o.Name), say.Name(d.garment.Named(o.ID, to))))
+			}
+		}
+	}
+	d.changed("")
 }
 
 // balanced tells what the method of the job changes of the house's figures.

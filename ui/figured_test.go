@@ -42,3 +42,27 @@ func TestFigureIsHers(t *testing.T) {
 		t.Errorf("after a bodice: %v", still)
 	}
 }
+
+// An elastic waist takes in nothing: with one tap the darts are given up for it,
+// which is said and undone in one.
+func TestAnswersAreGivenUp(t *testing.T) {
+	d, _ := sharing(t)
+	d.changed("")
+	d.settle()
+	d.chooseStyle("closure", "elastic")
+	s := d.job.File.Style
+	if s["closure"] != "elastic" || s["front_dart"] != "none" || s["back_dart"] != "none" {
+		t.Fatalf("chosen: %v", s)
+	}
+	if told := d.view.style.gaveUp; len(told) != 2 {
+		t.Errorf("told: %q", told)
+	}
+	d.settle()
+	if d.work.Result == nil {
+		t.Errorf("no draft: %v", d.work.Whys)
+	}
+	d.chooseStyle("leg", "wide")
+	if told := d.view.style.gaveUp; len(told) > 0 {
+		t.Errorf("told for a wide leg: %q", told)
+	}
+}

@@ -242,6 +242,9 @@ func (g Garment) choice(option, id string) say.Name {
 	return say.Name(id)
 }
 
+// Named is the name of an answer, in English.
+func (g Garment) Named(option, id string) string { return string(g.choice(option, id)) }
+
 // CheckTruings refuses names of truings that the garment does not have, each
 // as a *BadTruing.
 func (g Garment) CheckTruings(off []string) error {

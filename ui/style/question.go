@@ -47,6 +47,9 @@ func (v View) question(i int) app.UI {
 			return kit.Div().Class("answers").ID("choose-"+o.ID).Role("group").Aria("label", v.T(o.Name)).Body(
 				kit.P().Class("quiet").Text(v.T(o.Explain)),
 				kit.Div().Class("grid").Body(app.Range(o.Choices).Slice(func(n int) app.UI { return v.choice(i, o.Choices[n], answer) })),
+				kit.Div().Class("stack").Role("status").Hidden(len(v.GaveUp) == 0).Body(
+					app.Range(v.GaveUp).Slice(func(n int) app.UI { return kit.P().Text(kit.Sentence(v.GaveUp[n])) }),
+				),
 				app.If(o.OfFigure, v.moved),
 			)
 		}),

@@ -22,6 +22,7 @@ type View struct {
 	Measured bool       // something is measured
 	Folded   bool       // the sketch is folded away
 	Option   string     // the question that is open
+	GaveUp   []string   // other answers that were given up for its last one
 	Pictures [][]string // of the choices of each question; none until they are made
 
 	Garments []kit.Choice // that can be made; none when it is settled
