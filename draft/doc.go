@@ -15,6 +15,9 @@
 //	chalk, sheet   8  marks to draw by hand, in order; drawings and sheets of paper
 //	sketch            the garment as it is worn, front and back
 //
+// Once it was tried on, what was seen is one of the garment's Signs, and what is
+// altered stands in the job; RecutOf tells what a cut that there is can give.
+//
 // The flow has one direction and no stage changes what it was given, so a
 // Result can be kept, shown and compared. Same job, same result: no clock, no
 // chance, no file.

@@ -16,7 +16,7 @@ func cutAnd(t *testing.T, house rules.Values, kind, by string) draft.Recut {
 	t.Helper()
 	g, _ := draft.Find("trousers")
 	j := middle(g)
-	j.Rules.House = house
+	j.Rules.House, j.Style = house, map[string]string{"pocket": "none"}
 	cut, err := draft.Make(j)
 	if err != nil {
 		t.Fatal(err)
@@ -57,7 +57,7 @@ func TestRecutLetsOutOfTheAllowance(t *testing.T) {
 	near(t, "there is", side.Has, "1/2 in")
 	near(t, "left", side.Left, "1/4 in")
 	if !side.Can() || p.Lower != 0 {
-		t.Errorf("%+v", side)
+		t.Errorf("set down by %v: %+v", p.Lower, p.Edges)
 	}
 	r = cutAnd(t, nil, "hip_out", "2 in")
 	if side, _ = edgeOf(r, "front", piece.Side); side.Can() || r.Can() {
@@ -94,6 +94,21 @@ func TestRecutSetsDown(t *testing.T) {
 	}
 	near(t, "hem", hem.Most, unit.Format{System: unit.Inches, Den: 8}.Text(p.Lower))
 	near(t, "the hem keeps", hem.Left+hem.Most, "2 in")
+}
+
+// A leg that is set further in is set aside on its cloth where the inseam alone
+// has not enough.
+func TestRecutSetsAside(t *testing.T) {
+	r := cutAnd(t, nil, "leg_inwards", "1/4 in")
+	aside := false
+	for _, p := range r.Panels {
+		aside = aside || p.Aside > 0
+	}
+	if !r.Can() || !aside {
+		for _, p := range r.Panels {
+			t.Errorf("%s: %+v", p.Piece.ID, p.Edges)
+		}
+	}
 }
 
 // Taking in needs no cloth, and what is not altered is not unpicked.

@@ -97,6 +97,15 @@ func (d *Desk) recutView(is *draft.Result) *fitting.Recut {
 		if p.Lower > 0 {
 			v.Lowered = append(v.Lowered, d.F("%s: set it %s lower on its cloth; what was sewn on it stays where it is.", kit.Sentence(d.T(p.Piece.Name)), f.Text(p.Lower)))
 		}
+		if p.Aside != 0 {
+			text := f.Text(max(p.Aside, -p.Aside))
+			if p.Aside > 0 {
+				text = d.F("%s: set it %s towards the side on its cloth.", kit.Sentence(d.T(p.Piece.Name)), text)
+			} else {
+				text = d.F("%s: set it %s towards the centre on its cloth.", kit.Sentence(d.T(p.Piece.Name)), text)
+			}
+			v.Lowered = append(v.Lowered, text)
+		}
 		for _, e := range p.Edges {
 			if e.Can() && e.Most.MM() < leastShown { // it asks for nothing
 				continue

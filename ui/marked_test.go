@@ -10,7 +10,11 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft"
 	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
+	"chalkfold/draft/unit"
 	"chalkfold/static/words/wordstest"
 	"chalkfold/sync/store"
 	"chalkfold/sync/store/mem"
@@ -123,6 +127,37 @@ func TestEveryWordOfThePageIsLookedUp(t *testing.T) {
 		}
 		v.chalk.list = true
 		look("the list")
+		b.turn(stageFitting)
+		for _, side := range []garment.View{garment.FromFront, garment.FromSide, garment.FromBack} {
+			v.fit.side = side
+			look("signs")
+		}
+		for _, s := range b.garment.Signs() {
+			b.openSign(s.ID)
+			look(s.ID)
+		}
+		for sign, alters := range map[string][]string{"under_seat": {"back_shorter", "fork_higher"}, "hip_pulls": {"hip_out"}, "fork_up": {"back_fork_out"}} {
+			b.openSign(sign)
+			for _, a := range alters {
+				for _, by := range []unit.Length{unit.Inch / 2, 1.25 * unit.Inch} { // what can be had of the cut, and what cannot
+					b.view.fit.alter, b.view.fit.by = a, by
+					b.tryOut()
+					look(a)
+				}
+			}
+		}
+		b.openSign("")
+		b.job.File.Alterations = []job.Alteration{{Kind: "hip_out", By: inches("½ in"), For: job.ForClient}, {Kind: "back_longer", By: inches("½ in"), For: job.ForJob}}
+		b.job.CutAs = b.job.File.Alterations[:1]
+		if g, _ := draft.Find(b.job.File.Garment); b.work.Result != nil {
+			a, _ := g.Alter("hip_out")
+			v.fit.lessons, v.fit.learned = []lesson{{a, 4, 5, unit.Inch}}, b.work.Gen
+		}
+		look("altered")
+		b.turn(stageHouse)
+		look("learned")
+		b.turn(stageDraft)
+		look("hers")
 	}
 	t.Run("empty", func(t *testing.T) {
 		b := open(t, &mem.Store{}, nil)
