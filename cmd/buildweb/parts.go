@@ -23,6 +23,7 @@ func lateNames() []string {
 		"chalkfold/draft/buy.go", "chalkfold/draft/clothof.go", "chalkfold/draft/leftover.go",
 		"chalkfold/draft/chalk",
 		"chalkfold/draft/garment/bodice", "chalkfold/draft/garment/skirt", // the sample is a pair of trousers
+		"chalkfold/draft/construct/beside.go", "chalkfold/draft/garment.(*halves)", "chalkfold/draft/garment/sideclaims.go", // where one side differs
 		"chalkfold/draft/garment/trouser.Gifts", "chalkfold/draft/garment/trouser/gifts.go", "chalkfold/draft/garment/trouser.(*shape).pieced",
 		"chalkfold/draft/lay", // and layall.go, layguide.go
 		"chalkfold/draft/mend.go", "chalkfold/draft/recut.go", "chalkfold/draft/resew.go",
@@ -61,6 +62,7 @@ func lateNames() []string {
 		"chalkfold/ui/desk_printer.go",
 		"chalkfold/ui.(*Desk).cure", "chalkfold/ui.(*Desk).houseRows", "chalkfold/ui.(*Desk).inputs", "chalkfold/ui.(*Desk).listDeleted", "chalkfold/ui.(*Desk).mend", "chalkfold/ui.(*Desk).sayFound", "chalkfold/ui.(*Desk).stepAt",
 		"chalkfold/ui/desk_remnants.go",
+		"chalkfold/ui/desk_reprint.go", "chalkfold/ui/desk_several.go",
 		"chalkfold/ui/desk_reprint.go",
 		"chalkfold/ui/desk_quote.go",
 		"chalkfold/ui/desk_sent.go",
@@ -90,12 +92,12 @@ func lateNames() []string {
 // something to do for a later one.
 func soonNames() []string {
 	return []string{
-		"chalkfold/draft/garment/bodice.Defs", "chalkfold/draft/garment/bodice.Garment", "chalkfold/draft/garment/skirt.Defs", "chalkfold/draft/garment/skirt.Garment",
+		"chalkfold/draft/garment/bodice.Defs", "chalkfold/draft/garment/bodice.Garment", "chalkfold/draft/garment/skirt.Defs", "chalkfold/draft/garment/skirt.Garment", "chalkfold/draft/garment/skirt.builds",
 		"chalkfold/draft/garment/trouser.(*drafter).rebalance", "chalkfold/draft/garment/trouser.(*shape).balancedBounds", "chalkfold/draft/garment/trouser.(*shape).piecedBounds", "chalkfold/draft/garment/trouser.(*shape).piecedSeams",
 		"chalkfold/ui/drafting.pieceID",
 		"chalkfold/ui.(*Desk).copyDo", "chalkfold/ui.(*Desk).copyRun", "chalkfold/ui.(*yielding).takeUp", "chalkfold/ui.(*Desk).differing", "chalkfold/ui.(*Desk).lookWhetherBehind", "chalkfold/ui.(*Desk).copyLater", "chalkfold/ui.(*Desk).copySettled", "chalkfold/ui.(*Desk).hearPairing", "chalkfold/ui.pairingIn", "chalkfold/ui.(*Desk).noting", "chalkfold/ui.(*Desk).openCopy", "chalkfold/ui.(*Desk).sayCopied", "chalkfold/ui.noting",
 		"chalkfold/sync/client.(*Client).Account", "chalkfold/sync/client.(*Client).Begun", "chalkfold/sync/client.Open", "chalkfold/sync/client.newGauge",
-		"chalkfold/ui.(*Desk).hearLink", "chalkfold/ui.(*Desk).leave", "chalkfold/ui.(*Desk).stop", "chalkfold/ui.(*Desk).want",
+		"chalkfold/ui.(*Desk).hearLink", "chalkfold/ui.(*Desk).leave", "chalkfold/ui.(*Desk).stop", "chalkfold/ui.(*Desk).want", "chalkfold/ui.(*Job).owed",
 	}
 }
 
