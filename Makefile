@@ -113,6 +113,7 @@ bench-copies:
 
 prove:
 	$(GO) run ./cmd/chalkfold prove -bodies testdata/body/ansur2_garment_columns.csv
+	CHALKFOLD_ORDER=every $(GO) test ./draft -count=1 -timeout 60m -run '^TestOrderOfEveryStyle$$'
 
 # Look at the pictures before committing them.
 screens: tools build

@@ -40,6 +40,7 @@ type Result struct {
 	Panels    []piece.Panel
 	Pieces    []piece.Piece
 	Darts     []piece.Dart // in the panels
+	Seams     []piece.Seam // as they are claimed
 	Worn      piece.Worn
 	Curves    []construct.Card // that a tape cannot draw: see Cards
 	Notions   []piece.Notion   // besides the cloths
@@ -113,19 +114,30 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	r.Estimates = estimates(g.Needed(method), r.Body)
 
 	// Construction, sew lines, pieces.
-	d, err := g.Draft(garment.Input{
-		Body: r.Body, Rules: r.Rules, Style: r.Style, Method: method,
-		Spoken: j.Drafting == job.Spoken, Untrued: j.Untrued, Altered: r.Altered, Formulas: &m.formulas, Format: r.Format,
-	})
+	in := r.input()
+	in.Formulas = &m.formulas
+	d, err := g.Draft(in)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", g.ID, err)
 	}
 	r.Record, r.Panels, r.Pieces = d.Record, d.Panels, d.Pieces
-	r.Darts, r.Worn, r.Curves, r.Notions = d.Claims.Darts, d.Worn, d.Cards, d.Notions
+	r.Darts, r.Seams, r.Worn, r.Curves, r.Notions = d.Claims.Darts, d.Claims.Seams, d.Worn, d.Cards, d.Notions
 
 	// The proof, on nothing but the finished outlines and what is claimed of them.
 	r.Report = proof.Of(d.Panels, d.Pieces, d.Claims, m.Words)
 	return r, nil
+}
+
+// input is what the garment is drafted of.
+func (r *Result) input() garment.Input {
+	method := string(r.Job.Method)
+	if method == "" {
+		method = r.Garment.Methods[0].ID
+	}
+	return garment.Input{
+		Body: r.Body, Rules: r.Rules, Style: r.Style, Method: method,
+		Spoken: r.Job.Drafting == job.Spoken, Untrued: r.Job.Untrued, Altered: r.Altered, Format: r.Format,
+	}
 }
 
 // estimates are the measurements that the garment needs and nobody took.

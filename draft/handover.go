@@ -1,11 +1,9 @@
 package draft
 
 import (
-	"math"
-
+	"chalkfold/draft/bench"
 	"chalkfold/draft/body"
 	"chalkfold/draft/geom"
-	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
 	"chalkfold/draft/say"
@@ -20,6 +18,8 @@ type HandoverOptions struct {
 	Client string
 	// Laid is the lay on the first cloth, when one was made: see Lay.
 	Laid *Laid
+	// By is what it is sewn with, which thread depends on.
+	By bench.Setting
 }
 
 // Handover is the one page that goes with a job from hand to hand: the garment
@@ -27,10 +27,14 @@ type HandoverOptions struct {
 func Handover(r *Result, paper sheet.Paper, opt HandoverOptions) (sheet.Drawing, error) {
 	w := r.Format.Words
 	h := handover{w, r}
+	notions, err := h.notions(opt.By)
+	if err != nil {
+		return sheet.Drawing{}, err
+	}
 	page := sheet.Handover{
 		Words: w, Title: Title(r), Flat: FlatSketch(r),
 		Left:  []sheet.Part{h.measured(), h.style(), h.pieces()},
-		Right: []sheet.Part{h.notions()},
+		Right: []sheet.Part{notions},
 	}
 	if opt.Client != "" {
 		page.Sub = append(page.Sub, w.F("For: %s", opt.Client))
@@ -137,80 +141,11 @@ func (h handover) pieces() sheet.Part {
 	return p
 }
 
-func (h handover) notions() sheet.Part {
+func (h handover) notions(by bench.Setting) (sheet.Part, error) {
 	p := sheet.Part{Title: h.T("Notions")}
-	for _, n := range h.r.Notions {
-		line := h.F("%d × %s", n.Count, say.Name(n.Name))
-		if n.Least > 0 {
-			line = h.F("%s, at least %s", line, h.r.Format.Text(n.Least))
-		}
-		p.Lines = append(p.Lines, line)
+	all, err := Notions(h.r, by)
+	for _, n := range all {
+		p.Lines = append(p.Lines, n.Text)
 	}
-	for _, kind := range []piece.Cloth{piece.Lining, piece.Interfacing} {
-		if width, length, ok := needs(h.r, kind); ok {
-			p.Lines = append(p.Lines, h.F("%s, %s wide: %s", say.Name(kind), h.r.Format.Text(width), h.r.Format.Bought(length)))
-		}
-	}
-	seams := seamsOf(h.r)
-	thread := unit.UpTo(seams*threadPerSeam, 10*unit.Metre)
-	metres := unit.Format{System: unit.Metres, Words: h.Words}
-	p.Lines = append(p.Lines, h.F("sewing thread: about %s, for %s of seam", metres.Text(thread), metres.Text(unit.UpTo(seams, unit.Metre))))
-	return p
-}
-
-// threadPerSeam is how much thread a lockstitch takes for its length, upper and
-// lower together, with what is lost at the ends (common practice).
-const threadPerSeam = 3
-
-// The widths that lining and interfacing are commonly sold in (common
-// practice), where the job has none of its own.
-const (
-	liningWidth      = 45 * unit.Inch
-	interfacingWidth = 36 * unit.Inch
-)
-
-// needs is how much of a cloth the garment takes, laid open: of the job's own
-// width, or of a common one. It is not ok when no piece is cut from it.
-func needs(r *Result, kind piece.Cloth) (width, length unit.Length, ok bool) {
-	c := lay.Cloth{Kind: kind, Width: liningWidth}
-	if kind == piece.Interfacing {
-		c.Width = interfacingWidth
-	}
-	for _, own := range r.Job.Cloth {
-		if own.Kind == kind && own.Width.Set() {
-			c.Width = own.Width.Length()
-			break
-		}
-	}
-	items, err := lay.Items(r.Pieces, c)
-	if err != nil || len(items) == 0 {
-		return 0, 0, false
-	}
-	laid, err := lay.Pack(c, items, lay.Options{Work: 1})
-	if err != nil {
-		return 0, 0, false
-	}
-	return c.Width, laid.Length, true
-}
-
-// seamsOf is how long the seams and hems of a draft are together, about: every
-// edge with an allowance, two of them to a seam.
-func seamsOf(r *Result) unit.Length {
-	sum := 0.0
-	for _, p := range r.Pieces {
-		if p.Cloth == piece.Interfacing {
-			continue
-		}
-		for _, e := range p.Edges {
-			if math.Max(e.AllowStart.MM(), e.AllowEnd.MM()) == 0 {
-				continue
-			}
-			both := 2.0
-			if e.Turned {
-				both = 1
-			}
-			sum += float64(p.Count) * e.Sew.Len() / both
-		}
-	}
-	return unit.Length(sum)
+	return p, err
 }

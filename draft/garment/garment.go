@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"chalkfold/draft/bench"
 	"chalkfold/draft/body"
 	"chalkfold/draft/construct"
 	"chalkfold/draft/piece"
@@ -85,6 +86,8 @@ type Garment struct {
 	// MethodNeeds are what a method needs besides.
 	MethodNeeds map[string][]body.ID
 	Draft       func(Input) (*Draft, error)
+	// Work tells the tasks by which these pieces, drafted of that input, are sewn.
+	Work func(in Input, rec *construct.Record, pieces []piece.Piece, by bench.Setting) []bench.Task
 	// Gifts are what it can give when cloth is short, least harm first, in this
 	// style and by these rules; nil when there is nothing.
 	Gifts func(s Style, set rules.Set, metric bool) []Gift

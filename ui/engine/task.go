@@ -44,7 +44,9 @@ type Order struct {
 	Without string // ids of pieces that are not printed, blanks between them
 	Since   []byte // a Print, of which only the sheets that have changed are made
 	Bill    []byte // for the forms of one; see quote.Bill
-	Lang    string // of whoever reads, as say.Find knows it; none is English
+	// Machine and Weight are what the garment is sewn with: see bench.Setting.
+	Machine, Weight string
+	Lang            string // of whoever reads, as say.Find knows it; none is English
 }
 
 // encode writes an order. It can always be written.
@@ -71,6 +73,8 @@ func (o Order) encode() []byte {
 	if len(o.Bill) > 0 {
 		w.Key("bill").Bytes(o.Bill)
 	}
+	w.TextIf("machine", o.Machine)
+	w.TextIf("weight", o.Weight)
 	w.TextIf("lang", o.Lang)
 	w.Shut('}')
 	data, err := w.Done()
@@ -112,6 +116,10 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Since = r.Raw()
 		case "bill":
 			o.Bill = r.Bytes()
+		case "machine":
+			o.Machine = r.Text()
+		case "weight":
+			o.Weight = r.Text()
 		case "lang":
 			o.Lang = r.Text()
 		}

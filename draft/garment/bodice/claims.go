@@ -222,7 +222,10 @@ func (s *shape) notions() []piece.Notion {
 		at, _ := side.Nearest(s.point("back", "zip_end"))
 		zip = unit.Length(side.Len() - at)
 	}
-	return []piece.Notion{{Name: say.Word("zip, closed at its lower end"), Count: 1, Least: zip}}
+	return []piece.Notion{
+		{ID: "zip", Name: say.Word("zip, closed at its lower end"), Count: 1, Least: zip},
+		{ID: "fastening", Name: say.Word("hook and eye, small"), Count: 1},
+	}
 }
 
 // Gifts are what a bodice can give when cloth is short, least harm first (common

@@ -55,6 +55,7 @@ func Garment() garment.Garment {
 			body.BackWidth, body.ScyeDepth, body.NeckToBust, body.BustPoints, body.NeckBaseGirth,
 		},
 		Draft:       Draft,
+		Work:        Work,
 		Gifts:       Gifts,
 		Alterations: Alterations, Signs: Signs,
 	}

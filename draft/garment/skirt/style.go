@@ -55,6 +55,7 @@ func Garment() garment.Garment {
 		Rules:       Defs(),
 		Needs:       []body.ID{body.WaistGirth, body.HipGirth, body.WaistToHips, body.WaistToKnee},
 		Draft:       Draft,
+		Work:        Work,
 		Gifts:       Gifts,
 		Alterations: Alterations, Signs: Signs,
 	}

@@ -73,7 +73,7 @@ func (s *shape) notions() []piece.Notion {
 		zip = e.Sew.Len() - zip
 	}
 	return []piece.Notion{
-		{Name: say.Word("zip, closed at its lower end"), Count: 1, Least: mm(zip)},
-		{Name: say.Word("button, or hook and bar, for the band"), Count: 1},
+		{ID: "zip", Name: say.Word("zip, closed at its lower end"), Count: 1, Least: mm(zip)},
+		{ID: "fastening", Name: say.Word("button, or hook and bar, for the band"), Count: 1},
 	}
 }

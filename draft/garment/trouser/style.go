@@ -53,6 +53,7 @@ func Garment() garment.Garment {
 		Draft:       Draft,
 		Alterations: Alterations,
 		Signs:       Signs,
+		Work:        Work,
 		Gifts:       Gifts,
 	}
 }

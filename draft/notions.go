@@ -1,0 +1,148 @@
+package draft
+
+import (
+	"slices"
+
+	"chalkfold/draft/bench"
+	"chalkfold/draft/lay"
+	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
+	"chalkfold/draft/unit"
+)
+
+// Notion is one line of what a garment needs besides its cloth.
+type Notion struct {
+	ID   string // stable: "zip"
+	Text string // in the reader's language
+}
+
+// The widths that lining and interfacing are commonly sold in (common
+// practice), where the job has none of its own.
+const (
+	liningWidth      = 45 * unit.Inch
+	interfacingWidth = 36 * unit.Inch
+)
+
+// Notions are what a draft needs besides its cloth, sewn with that: what its
+// garment tells, lining and interfacing by length, tape for the hems, thread. The
+// error is a fault of the garment's tasks.
+func Notions(r *Result, by bench.Setting) ([]Notion, error) {
+	w := r.Format.Words
+	var out []Notion
+	add := func(id, text string) { out = append(out, Notion{id, text}) }
+	for _, n := range r.Notions {
+		switch {
+		case n.Count == 0:
+			add(n.ID, w.F("%s, at least %s", say.Name(n.Name), r.Format.Text(n.Least)))
+		case n.Least > 0:
+			add(n.ID, w.F("%d × %s, at least %s", n.Count, say.Within(n.Name), r.Format.Text(n.Least)))
+		default:
+			add(n.ID, w.F("%d × %s", n.Count, say.Within(n.Name)))
+		}
+	}
+	for _, kind := range []piece.Cloth{piece.Lining, piece.Interfacing} {
+		if width, length, ok := needs(r, kind); ok {
+			add(string(kind), w.F("%s, %s wide: %s", say.Name(kind), r.Format.Text(width), r.Format.Bought(length)))
+		}
+	}
+	tasks, err := Order(r, by)
+	if err != nil {
+		return nil, err
+	}
+	if hems := hemsOf(r, tasks); hems > 0 {
+		add("hem", w.F("hem tape, where the edge is not turned under: %s", r.Format.Bought(hems)))
+	}
+	seams, thread := sewnLength(r, tasks, by)
+	metres := unit.Format{System: unit.Metres, Words: w}
+	add("thread", w.F("sewing thread: about %s, for %s of stitches", metres.Text(unit.UpTo(thread, 10*unit.Metre)), metres.Text(unit.UpTo(seams, unit.Metre))))
+	return out, nil
+}
+
+// hemsOf is how much tape goes along the hems of the cloth, an inch over at each
+// ring of it.
+func hemsOf(r *Result, tasks []bench.Task) unit.Length {
+	sum := unit.Length(0)
+	for _, t := range tasks {
+		if t.Part != bench.Hem {
+			continue
+		}
+		for _, p := range r.Pieces {
+			if l := sewnOn(p, t.Sews); p.Cloth == piece.Main && l > 0 {
+				sum += l + unit.Inch
+			}
+		}
+	}
+	return sum
+}
+
+// sewnLength is how long all rows of stitches are together, about, and how much
+// thread goes into them. Two edges make one row, but where each is sewn alone.
+func sewnLength(r *Result, tasks []bench.Task, by bench.Setting) (rows, thread unit.Length) {
+	for _, t := range tasks {
+		long := unit.Length(0)
+		for _, p := range r.Pieces {
+			edges := sewnOn(p, t.Sews)
+			if !t.Single {
+				edges /= 2
+			}
+			long += edges
+			if t.Stitch == bench.Neaten || t.ID == "neaten" {
+				long += sewnOn(p, t.Along)
+			}
+			for _, l := range t.Lines {
+				if l.Piece == p.ID && t.Stitch != bench.Unsewn {
+					long += unit.Length(l.Path.Len()) * unit.Length(p.Count)
+				}
+			}
+		}
+		rows += long
+		thread += long * unit.Length(by.Thread(t.Stitch))
+	}
+	return rows, thread
+}
+
+// sewnOn is how long these runs are on all copies of a piece.
+func sewnOn(p piece.Piece, runs []bench.Run) unit.Length {
+	sum := 0.0
+	for _, run := range runs {
+		for _, e := range p.Edges {
+			path := run.Stretch(p, e)
+			if len(path) == 0 || e.Fold {
+				continue
+			}
+			copies := p.Count
+			if slices.ContainsFunc(p.Edges, func(e piece.Edge) bool { return e.Fold }) {
+				copies *= 2
+			}
+			if run.On != piece.BothHands && copies > 1 {
+				copies /= 2
+			}
+			sum += path.Len() * float64(copies)
+		}
+	}
+	return unit.Length(sum)
+}
+
+// needs is how much of a cloth the garment takes, laid open: of the job's own
+// width, or of a common one. It is not ok when no piece is cut from it.
+func needs(r *Result, kind piece.Cloth) (width, length unit.Length, ok bool) {
+	c := lay.Cloth{Kind: kind, Width: liningWidth}
+	if kind == piece.Interfacing {
+		c.Width = interfacingWidth
+	}
+	for _, own := range r.Job.Cloth {
+		if own.Kind == kind && own.Width.Set() {
+			c.Width = own.Width.Length()
+			break
+		}
+	}
+	items, err := lay.Items(r.Pieces, c)
+	if err != nil || len(items) == 0 {
+		return 0, 0, false
+	}
+	laid, err := lay.Pack(c, items, lay.Options{Work: 1})
+	if err != nil {
+		return 0, 0, false
+	}
+	return c.Width, laid.Length, true
+}
