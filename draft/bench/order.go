@@ -71,7 +71,8 @@ type Shared struct {
 }
 
 // Split shares sorted tasks between two workers so that the last is done early:
-// who is free first takes the task that the longest work hangs on. Both lists
+// who is free first takes the task that the longest work hangs on. What one has in
+// hand the other leaves alone, with all that is sewn to it already. Both lists
 // come in one sequence, by when each task begins.
 func Split(sorted []Task) ([]Shared, error) {
 	before, err := waits(sorted)
@@ -79,6 +80,7 @@ func Split(sorted []Task) ([]Shared, error) {
 		return nil, err
 	}
 	hangs := tails(sorted, before)
+	whole := joined{}
 	out := make([]Shared, 0, len(sorted))
 	placed := make([]int, len(sorted)) // where in out, from 1
 	var free [2]int
@@ -92,6 +94,11 @@ func Split(sorted []Task) ([]Shared, error) {
 			at := 0
 			for _, k := range before[i] {
 				at = max(at, out[placed[k]-1].End)
+			}
+			for _, o := range out {
+				if o.End > at && whole.meet(o.Task, sorted[i]) {
+					at = o.End
+				}
 			}
 			for w := range free {
 				from := max(at, free[w])
@@ -112,11 +119,38 @@ func Split(sorted []Task) ([]Shared, error) {
 			}
 		}
 		free[who], last[who] = s.End, best
+		whole.sew(s.Task)
 		out = append(out, s)
 		placed[best] = len(out)
 	}
 	slices.SortStableFunc(out, func(a, b Shared) int { return a.Start - b.Start })
 	return out, nil
+}
+
+// joined tells which pieces are one by now: each names another of them, or itself.
+type joined map[string]string
+
+func (j joined) of(id string) string {
+	for j[id] != "" && j[id] != id {
+		id = j[id]
+	}
+	return id
+}
+
+// sew makes what a task sews together one.
+func (j joined) sew(t Task) {
+	for i, r := range t.Sews {
+		if a, b := j.of(r.Piece), j.of(t.Sews[0].Piece); i > 0 && !t.Single && a != b {
+			j[a] = b
+		}
+	}
+}
+
+// meet reports whether two tasks take the same in hand.
+func (j joined) meet(a, b Task) bool {
+	return slices.ContainsFunc(a.Pieces, func(p string) bool {
+		return slices.ContainsFunc(b.Pieces, func(q string) bool { return j.of(p) == j.of(q) })
+	})
 }
 
 // tails is the longest work that hangs on each task, itself with it.

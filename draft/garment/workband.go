@@ -39,15 +39,20 @@ func (w *Work) Band(b Banded) {
 			Press: w.T("Press down without sliding, ten seconds at each place, and let it cool flat."),
 		})
 	}
-	ready := []string{"cut-band", "fuse-band", "band-join", "loops"}
+	ready := []string{"cut-band", "fuse-band", "band-join", "loops-on"}
 	if b.Halved {
 		w.Join("band-join", bench.Band, w.T("Join the band"), w.T("Sew both halves of the band together at the centre back. Match the fold."), 5, []string{"cut-band", "fuse-band"}, Whole(b.Join, bands...)...)
 	}
 	if b.Loops {
 		w.Add(bench.Task{
-			ID: "loops", Part: bench.Band, Name: w.T("Belt loops"), After: slices.Concat([]string{"mark"}, b.Over), Pieces: []string{"loop-strip", "front", "back"}, Lines: b.Places,
-			Stitch: bench.Top, Minutes: 20, Cuts: true, Press: w.T("Press the strip flat before you cut it."),
-			Do: w.T("Fold the strip in three, stitch along both edges and cut the loops. Baste each to the waist, upside down, at its mark."),
+			ID: "loops", Part: bench.Band, Name: w.T("Belt loops"), After: []string{"mark"}, Pieces: []string{"loop-strip"},
+			Stitch: bench.Top, Minutes: 15, Cuts: true, Press: w.T("Press the strip flat before you cut it."),
+			Do: w.T("Fold the strip in three, lengthwise, and stitch along both edges. Cut it into its loops."),
+		})
+		w.Add(bench.Task{
+			ID: "loops-on", Part: bench.Band, Name: w.T("Loops on the waist"), After: append([]string{"loops", "measure"}, b.Over...), Pieces: []string{"loop-strip", "front", "back"}, Lines: b.Places,
+			Stitch: bench.Baste, Minutes: 8,
+			Do: w.T("Lay each loop at its mark on the waist, upside down, edge on edge. Baste it, so that the waist seam catches it."),
 		})
 	}
 	put := bench.Task{
