@@ -120,6 +120,7 @@ type viewed struct {
 	cloth clothViewed
 	fit   fitViewed
 	chalk chalkViewed
+	bench benchViewed
 	house houseViewed
 	share shareViewed
 	copy  copyViewed

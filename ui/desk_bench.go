@@ -1,11 +1,8 @@
 package ui
 
 import (
-	"slices"
-	"strings"
-
-	"chalkfold/draft/piece"
-	"chalkfold/draft/proof"
+	"chalkfold/draft"
+	"chalkfold/draft/unit"
 	"chalkfold/ui/bench"
 )
 
@@ -35,24 +32,26 @@ func (d *Desk) benchView() bench.View {
 		}
 	}
 	v.Said = d.N(cut, "%d of %d pieces is cut.", "%d of %d pieces are cut.", len(v.Pieces))
-	v.Band = d.bandView(r.Pieces, r.Report.Girths)
+	v.Band, v.Order = d.bandView(), d.orderView()
+	v.Needed, v.OnNotion = d.notionsNow(), d.tickNotion
 	return v
 }
 
 // bandView compares the waist that was sewn with the drafted one, for a garment
 // that has a band.
-func (d *Desk) bandView(pieces []piece.Piece, girths []proof.Girth) *bench.Band {
-	i := slices.IndexFunc(girths, func(g proof.Girth) bool { return g.Name == "waist" })
-	if i < 0 || !slices.ContainsFunc(pieces, func(p piece.Piece) bool { return strings.HasPrefix(p.ID, "waistband") }) {
+func (d *Desk) bandView() *bench.Band {
+	r, j := d.work.Result, d.job
+	as, ok := draft.BandFor(r, unit.Metre) // for what is drafted alone
+	if !ok {
 		return nil
 	}
-	f, j := d.work.Result.Format, d.job
-	b := &bench.Band{Drafted: f.Text(girths[i].Draft), Text: j.text(madeUp, j.bare(j.MadeUp))}
-	switch {
-	case j.Unread[madeUp] != "":
+	b := &bench.Band{Drafted: r.Format.Text(as.Drafted), Text: j.text(madeUp, j.bare(j.MadeUp))}
+	if j.Unread[madeUp] != "" {
 		b.Bad = d.F("“%s” is no length; correct it.", j.Unread[madeUp])
-	case j.MadeUp.Set():
-		b.Says, b.Even = bench.Compare(girths[i].Draft, j.MadeUp.Length(), f)
+		return b
+	}
+	if m, ok := draft.BandFor(r, j.MadeUp.Length()); ok {
+		b.Compare(m, r.Format)
 	}
 	return b
 }

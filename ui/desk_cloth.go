@@ -75,6 +75,10 @@ func (d *Desk) clothView() cloth.View {
 	d.fillHand(&v, l)
 	v.Remnants = d.remnantView(c)
 	v.Advice, v.Buy, v.Cut = d.adviceView(l), d.buyView(), d.cutView()
+	v.Drawer, v.OnDrawer, v.OnNotion = d.view.bench.drawer, func() { d.view.bench.drawer = !d.view.bench.drawer }, d.tickNotion
+	if v.Drawer {
+		v.Needed = d.notionsNow()
+	}
 	var bad bool
 	v.Fields, bad = d.clothFields(at, c)
 	v.Flaws, v.Marking = len(c.Flaws), d.view.cloth.marking

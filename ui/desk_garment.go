@@ -70,6 +70,8 @@ func (j *Job) SetGarment(g garment.Garment, house, hers rules.Values) {
 	f.Garment, f.Method, f.Style, f.Untrued, f.Alterations = g.ID, "", style, untrued, nil
 	f.Rules.House, f.Rules.Client, f.Rules.Job = house, known(g, hers), known(g, f.Rules.Job)
 	clear(j.Pieces)
+	clear(j.Sewing.Done)
+	clear(j.Sewing.Drawer)
 	j.Mark = ""
 	j.forgetTyped()
 }

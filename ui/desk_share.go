@@ -7,6 +7,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft"
+	"chalkfold/draft/bench"
 	"chalkfold/draft/sheet"
 	"chalkfold/ui/engine"
 	"chalkfold/ui/kit"
@@ -61,6 +62,7 @@ type source struct {
 	// Of the pattern on paper.
 	printer Printer
 	without string
+	by      bench.Setting // of the page that goes with the job
 }
 
 func (d *Desk) shareView() share.View {
@@ -152,6 +154,9 @@ func (d *Desk) source(what string) source {
 	if what == share.Sheets {
 		s.without = d.withoutHere()
 	}
+	if what == engine.Handover {
+		s.by = d.setting()
+	}
 	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG || (what == engine.Handover || what == string(engine.Charge)) && d.laid()) {
 		s.laid, s.cloth, s.cut = l.drawn, l.cloth, l.cut
 	}
@@ -238,6 +243,7 @@ func (d *Desk) shareFile(what string, send bool) {
 	*m = made{what: what, of: d.source(what)}
 	do, o := engine.Pieces, d.paperOrder(m.of)
 	o.Cloth, o.Cut = m.of.cloth, m.of.cut
+	o.Machine, o.Weight = string(m.of.by.Machine), string(m.of.by.Weight)
 	switch {
 	case what == share.Sheets:
 		do = engine.Sheets

@@ -220,7 +220,7 @@ func TestStepsThatDoNotFit(t *testing.T) {
 // TestEarlierRecords open the record of a job as earlier versions left it. The
 // files are never changed.
 func TestEarlierRecords(t *testing.T) {
-	for _, version := range []int{1, 2, 3, 4} {
+	for _, version := range []int{1, 2, 3, 4, 5} {
 		t.Run(strconv.Itoa(version), func(t *testing.T) { openEarlier(t, version) })
 	}
 }
@@ -243,7 +243,7 @@ func openEarlier(t *testing.T, version int) {
 	if k := again(t, j); !reflect.DeepEqual(k, j) {
 		t.Errorf("kept anew it is\n%+v, was\n%+v", k, j)
 	}
-	if h, ok := readHead(data); ok != (version == 4) || ok && !reflect.DeepEqual(h, j.head()) {
+	if h, ok := readHead(data); ok != (version >= 4) || ok && !reflect.DeepEqual(h, j.head()) {
 		t.Errorf("its head is read %v as %+v, want %+v", ok, h, j.head())
 	}
 	if version >= 3 && (j.Client != "a client" || j.Due != "2031-05-24" || j.Reached[Cut] != "2031-05-18" || j.Taken[body.HipGirth] != "2031-05-17" ||
@@ -253,7 +253,10 @@ func openEarlier(t *testing.T, version int) {
 	if sum := j.Quote.Sum(); version >= 4 && (j.Quote.Given != "2031-05-16" || !j.Quote.Open || j.Quote.Line("own-1") == nil || sum.Paid != 12500 || j.owed() != "95.00 GHS") {
 		t.Errorf("the quote is read as %+v, %+v", j.Quote, sum)
 	}
-	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":5`, 1))); err == nil {
+	if version >= 5 && (!j.Sewing.Done["mark"] || !j.Sewing.Drawer["zip"] || j.Sewing.Weight != "heavy" || !j.Sewing.Two || j.Sewing.Step != "neaten") {
+		t.Errorf("read as %+v", j.Sewing)
+	}
+	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":6`, 1))); err == nil {
 		t.Error("a newer record was read as if it were known")
 	}
 }

@@ -42,6 +42,7 @@ type Job struct {
 	Notes string
 	// Pieces are those that are cut, by their ids.
 	Pieces map[string]bool
+	Sewing Sewing
 	// MadeUp is the waist as it was measured on the sewn garment.
 	MadeUp unit.Quantity
 	// Fitting is the day of the fitting, and Seen what was seen at it.
@@ -77,7 +78,7 @@ func NewJob(garment string) *Job { return jobOf(job.New(garment)) }
 func jobOf(file job.Job) *Job {
 	return &Job{
 		File: file, Unread: map[string]string{}, Answered: map[body.ID]string{},
-		Taken: map[body.ID]day.Day{}, Aside: map[string]string{}, Reached: map[Milestone]day.Day{}, Pieces: map[string]bool{},
+		Taken: map[body.ID]day.Day{}, Aside: map[string]string{}, Reached: map[Milestone]day.Day{}, Pieces: map[string]bool{}, Sewing: Sewing{Done: map[string]bool{}, Drawer: map[string]bool{}},
 		typed: map[string]string{}, edited: map[rules.ID]rules.Level{},
 	}
 }
@@ -173,13 +174,7 @@ const madeUp = "made_up"
 func (j *Job) SetMadeUp(text string) { j.MadeUp = j.enter(madeUp, text) }
 
 // CutPiece ticks a piece as cut, or takes the tick back.
-func (j *Job) CutPiece(id string) {
-	if j.Pieces[id] {
-		delete(j.Pieces, id)
-		return
-	}
-	j.Pieces[id] = true
-}
+func (j *Job) CutPiece(id string) { turn(j.Pieces, id) }
 
 // longest is how long a note may be, in bytes.
 const longest = 4000

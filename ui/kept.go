@@ -26,7 +26,11 @@ const recordKind = "job"
 //	   was done, the notes, what the bench and the fitting measure and tick; and
 //	   what was printed, which a page that does not know it may lose
 //	4  and the quote; the head has the day of the fitting
-const keptVersion = 4
+//	5  and what is sewn, what is in the drawer, with what it is sewn
+const keptVersion = 5
+
+// headSince is the version from which a record begins with all of its head.
+const headSince = 4
 
 // kept is the record of a job.
 type kept struct {
@@ -45,6 +49,7 @@ type kept struct {
 	Done     int // of the steps; those after it were undone
 	Note     string
 	Pieces   map[string]bool
+	Sewing   Sewing
 	MadeUp   unit.Quantity
 	Fitting  day.Day
 	Seen     string
@@ -80,13 +85,8 @@ func (k *kept) encode() ([]byte, error) {
 	}
 	w.IntIf("done", int64(k.Done))
 	w.TextIf("note", k.Note)
-	if len(k.Pieces) > 0 {
-		w.Key("pieces").Open('{')
-		for _, name := range slices.Sorted(maps.Keys(k.Pieces)) {
-			w.Key(name).Truth(k.Pieces[name])
-		}
-		w.Shut('}')
-	}
+	writeTicks(w, "pieces", k.Pieces)
+	k.Sewing.write(w)
 	w.TextIf("made_up", k.MadeUp.String())
 	w.TextIf("fitting", string(k.Fitting))
 	w.TextIf("seen", k.Seen)
@@ -135,10 +135,9 @@ func (k *kept) read(r *plain.Reader) {
 		case "note":
 			k.Note = r.Text()
 		case "pieces":
-			k.Pieces = map[string]bool{}
-			for name := range r.Object() {
-				k.Pieces[name] = r.Truth()
-			}
+			k.Pieces = readTicks(r)
+		case "sewn", "drawer", "weight", "two", "step":
+			k.Sewing.read(key, r)
 		case "made_up":
 			k.MadeUp = readQuantity(r)
 		case "fitting":
@@ -251,7 +250,7 @@ func readHead(data []byte) (h head, ok bool) {
 			continue
 		case "head":
 			h.read(r)
-			ok = r.Err() == nil && version == keptVersion
+			ok = r.Err() == nil && version >= headSince && version <= keptVersion
 		}
 		break
 	}
@@ -311,8 +310,9 @@ func (j *Job) content() (kept, error) {
 	}
 	k := kept{
 		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered, Taken: j.Taken, Aside: j.Aside,
-		Note: j.Notes, Pieces: j.Pieces, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote, CutAs: j.CutAs,
+		Note: j.Notes, Pieces: j.Pieces, Sewing: j.Sewing, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote, CutAs: j.CutAs,
 	}
+	k.Sewing.Step = ""
 	if j.Client != "" || j.Due != "" || len(j.Reached) > 0 {
 		k.Head = &head{Client: j.Client, Due: j.Due, Reached: j.Reached}
 	}
@@ -335,7 +335,7 @@ func (j *Job) Encode() ([]byte, error) {
 		return nil, err
 	}
 	h := j.head()
-	k.Head, k.Mark, k.Printed, k.Deleted = &h, j.Mark, j.Printed, j.Deleted
+	k.Head, k.Mark, k.Printed, k.Deleted, k.Sewing.Step = &h, j.Mark, j.Printed, j.Deleted, j.Sewing.Step
 	k.Steps, k.Done = j.past.steps, j.past.done
 	return k.encode()
 }
@@ -373,6 +373,9 @@ func DecodeJob(data []byte) (*Job, error) {
 	maps.Copy(j.Taken, k.Taken)
 	maps.Copy(j.Aside, k.Aside)
 	maps.Copy(j.Pieces, k.Pieces)
+	maps.Copy(j.Sewing.Done, k.Sewing.Done)
+	maps.Copy(j.Sewing.Drawer, k.Sewing.Drawer)
+	j.Sewing.Weight, j.Sewing.Two, j.Sewing.Step = k.Sewing.Weight, k.Sewing.Two, k.Sewing.Step
 	j.Mark, j.Printed, j.State, j.Deleted = k.Mark, slices.Clone(k.Printed), k.State, k.Deleted
 	j.Notes, j.MadeUp, j.Fitting, j.Seen, j.Quote, j.CutAs = k.Note, k.MadeUp, k.Fitting, k.Seen, k.Quote, k.CutAs
 	if h := k.Head; h != nil {

@@ -23,6 +23,7 @@ const settingsVersion = 1
 type Settings struct {
 	Language string // its tag, as say.Find knows it; empty until one is chosen
 	Singly   bool   // the tape asks for one measurement at a time
+	Machine  string // at hand, as bench.Machine; empty is the plainest
 	Printer  string // the one in use; empty prints as it is
 	Printers []Printer
 }
@@ -41,6 +42,7 @@ func (s Settings) encode() ([]byte, error) {
 	w.Key("version").Int(settingsVersion)
 	w.TextIf("language", s.Language)
 	w.TruthIf("singly", s.Singly)
+	w.TextIf("machine", s.Machine)
 	w.TextIf("printer", s.Printer)
 	if len(s.Printers) > 0 {
 		w.Key("printers").Open('[')
@@ -71,6 +73,8 @@ func decodeSettings(data []byte) Settings {
 			s.Language = r.Text()
 		case "singly":
 			s.Singly = r.Truth()
+		case "machine":
+			s.Machine = r.Text()
 		case "printer":
 			s.Printer = r.Text()
 		case "printers":

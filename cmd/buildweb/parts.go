@@ -21,7 +21,10 @@ func lateNames() []string {
 		"chalkfold/draft/balance", "chalkfold/draft/garment/trouser/balanced", "chalkfold/draft/garment/trouser.(*shape).mendBalance", // and balancedproof.go
 		"chalkfold/draft/body/say.go",
 		"chalkfold/draft/buy.go", "chalkfold/draft/clothof.go", "chalkfold/draft/leftover.go",
+		"chalkfold/draft/bench",
 		"chalkfold/draft/chalk",
+		"chalkfold/draft/garment/work", // and workband.go
+		"chalkfold/draft/garment/trouser/work.go",
 		"chalkfold/draft/garment/bodice", "chalkfold/draft/garment/skirt", // the sample is a pair of trousers
 		"chalkfold/draft/construct/beside.go", "chalkfold/draft/garment.(*halves)", "chalkfold/draft/garment/sideclaims.go", // where one side differs
 		"chalkfold/draft/garment/trouser.Gifts", "chalkfold/draft/garment/trouser/gifts.go", "chalkfold/draft/garment/trouser.(*shape).pieced",
@@ -31,7 +34,7 @@ func lateNames() []string {
 		"chalkfold/draft/garment/skirt/alterations.go", "chalkfold/draft/garment/skirt/signs.go",
 		"chalkfold/draft/garment/bodice/alterations.go", "chalkfold/draft/garment/bodice/signs.go",
 		"chalkfold/draft/sketch/places.go",
-		"chalkfold/draft/paper.go", "chalkfold/draft/cards.go", "chalkfold/draft/handover.go", "chalkfold/draft/nopaper.go", "chalkfold/draft/teach.go",
+		"chalkfold/draft/paper.go", "chalkfold/draft/cards.go", "chalkfold/draft/handover.go", "chalkfold/draft/madeup.go", "chalkfold/draft/nopaper.go", "chalkfold/draft/notions.go", "chalkfold/draft/order.go", "chalkfold/draft/teach.go",
 		"chalkfold/draft/rules/lend.go", "chalkfold/draft/rules/metric.go", "chalkfold/draft/rules/step.go",
 		"chalkfold/draft/bill.go", "chalkfold/draft/charges.go",
 		"chalkfold/draft/qr",
@@ -59,6 +62,7 @@ func lateNames() []string {
 		"chalkfold/ui/desk_hand.go",
 		"chalkfold/ui/desk_link.go",
 		"chalkfold/ui/desk_look.go",
+		"chalkfold/ui/desk_order.go",
 		"chalkfold/ui/desk_printer.go",
 		"chalkfold/ui.(*Desk).cure", "chalkfold/ui.(*Desk).houseRows", "chalkfold/ui.(*Desk).inputs", "chalkfold/ui.(*Desk).listDeleted", "chalkfold/ui.(*Desk).mend", "chalkfold/ui.(*Desk).sayFound", "chalkfold/ui.(*Desk).stepAt",
 		"chalkfold/ui/desk_remnants.go",

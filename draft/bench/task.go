@@ -52,22 +52,20 @@ const (
 
 // Task is one step of the work. Its texts are in the reader's language.
 type Task struct {
-	ID     string // unique in a job: "side"
-	Part   Part
-	Name   string // "Side seams"
-	Do     string // two sentences
-	After  []string
-	Pieces []string // IDs of what is taken in hand
-	Sews   []Run    // each edge with an allowance is fastened by one task
-	Along  []Run    // edges that it goes along, and fastens nothing
-	Lines  []Line
-	Single bool // each edge is sewn by itself, not two together
-	Stitch Stitch
-	Allow  unit.Length // from the cut edge to the stitches; 0 is none
-	Press  string
-	// Presses, Cuts: the iron or a blade comes into it.
-	Presses, Cuts bool
-	Minutes       int
+	ID      string // unique in a job: "side"
+	Part    Part
+	Name    string // "Side seams"
+	Do      string // two sentences
+	After   []string
+	Pieces  []string // IDs of what is taken in hand
+	Sews    []Run    // each edge with an allowance is fastened by one task
+	Along   []Run    // edges that it goes along, and fastens nothing
+	Lines   []Line
+	Single  bool // each edge is sewn by itself, not two together
+	Stitch  Stitch
+	Allow   unit.Length // from the cut edge to the stitches; 0 is none
+	Press   string
+	Minutes int
 	// MadeUp: the waist is measured here.
 	MadeUp bool
 }

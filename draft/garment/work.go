@@ -35,7 +35,6 @@ func (w *Work) Add(t bench.Task) {
 			}
 		}
 	}
-	t.Presses = t.Presses || t.Press != ""
 	w.Tasks = append(w.Tasks, t)
 }
 
@@ -148,7 +147,7 @@ func (w *Work) PressEdge() string {
 // Mark begins: the pieces are counted and marked.
 func (w *Work) Mark() {
 	t := bench.Task{
-		ID: "mark", Name: w.T("Count and mark"), Cuts: true, Minutes: 15,
+		ID: "mark", Name: w.T("Count and mark"), Minutes: 15,
 		Do: w.T("Lay out every piece and count. Clip notches no deeper than half the allowance; mark points and pocket ends on the wrong side."),
 	}
 	for _, p := range w.Pieces {
@@ -186,7 +185,6 @@ func (w *Work) Darts(id, name, press string, darts []piece.Dart, more ...string)
 	}
 	if w.Heavy() {
 		t.Press = w.T("Slit each dart to an inch from its point and press it open, over a rounded ham.")
-		t.Cuts = true
 	}
 	w.Add(t)
 }

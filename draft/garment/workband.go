@@ -29,7 +29,7 @@ func (w *Work) Band(b Banded) {
 		Do: w.T("Lay the tape along the waist seam line, from one end of the opening to the other, without pulling. Type what you read: the band is marked anew for it."),
 	})
 	w.Add(bench.Task{
-		ID: "cut-band", Part: bench.Band, Name: w.T("Cut the band"), After: []string{"measure"}, Pieces: bands, Minutes: 10, Cuts: true,
+		ID: "cut-band", Part: bench.Band, Name: w.T("Cut the band"), After: []string{"measure"}, Pieces: bands, Minutes: 10,
 		Do: w.T("Cut the band to its new length and mark on it where each seam comes to lie. Count the marks before you go on."),
 	})
 	if fuse := w.All("band-interfacing"); len(fuse) > 0 {
@@ -46,7 +46,7 @@ func (w *Work) Band(b Banded) {
 	if b.Loops {
 		w.Add(bench.Task{
 			ID: "loops", Part: bench.Band, Name: w.T("Belt loops"), After: []string{"mark"}, Pieces: []string{"loop-strip"},
-			Stitch: bench.Top, Minutes: 15, Cuts: true, Press: w.T("Press the strip flat before you cut it."),
+			Stitch: bench.Top, Minutes: 15, Press: w.T("Press the strip flat before you cut it."),
 			Do: w.T("Fold the strip in three, lengthwise, and stitch along both edges. Cut it into its loops."),
 		})
 		w.Add(bench.Task{
@@ -88,7 +88,7 @@ func (w *Work) Band(b Banded) {
 		})
 	}
 	w.Add(bench.Task{
-		ID: "fasten", Part: bench.Finish, Name: w.T("Button or hook"), After: []string{"band-close"}, Pieces: bands, Stitch: bench.ByHand, Minutes: 15, Cuts: true,
+		ID: "fasten", Part: bench.Finish, Name: w.T("Button or hook"), After: []string{"band-close"}, Pieces: bands, Stitch: bench.ByHand, Minutes: 15,
 		Do: w.T("Close the opening and mark where the ends of the band meet. Sew the hook and its bar there, or the buttonhole and its button."),
 	})
 }
@@ -142,7 +142,7 @@ func (w *Work) Press(minutes int, after ...string) {
 	t := bench.Task{
 		ID: "press", Part: bench.Finish, Name: w.T("Last pressing"), After: after, Minutes: minutes, Pieces: []string{"front", "back"},
 		Do:    w.T("Take out basting and chalk, and trim the threads. Press all of it under a cloth, and let it hang until it is cool."),
-		Press: w.T("From the inside where you can."), Cuts: true,
+		Press: w.T("From the inside where you can."),
 	}
 	w.Add(t)
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"chalkfold/draft"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
@@ -97,15 +98,33 @@ func Pairs(pieces []piece.Piece, w *say.Words) []Notch {
 	return out
 }
 
-// Compare says what the waist that was sewn means for the band; even reports
-// that it is as drafted, as finely as the tape reads.
-func Compare(drafted, sewn unit.Length, f unit.Format) (says string, even bool) {
+// Compare says what the waist that was sewn means for the band.
+func (b *Band) Compare(m draft.MadeUp, f unit.Format) {
 	w := f.Words
-	switch by := f.Round(sewn) - f.Round(drafted); {
+	by := f.Round(m.Sewn) - f.Round(m.Drafted)
+	switch {
 	case by > 0:
-		return w.F("%s more than drafted: cut the band that much longer.", f.Text(by)), false
+		b.Says = w.F("%s more than drafted: cut the band that much longer.", f.Text(by))
 	case by < 0:
-		return w.F("%s less than drafted: cut the band that much shorter.", f.Text(-by)), false
+		b.Says = w.F("%s less than drafted: cut the band that much shorter.", f.Text(-by))
+	default:
+		b.Says, b.Even = w.T("As drafted: cut the band as it is."), true
 	}
-	return w.T("As drafted: cut the band as it is."), true
+	if !b.Even {
+		fine := unit.Format{System: f.System, Den: 16, Words: w}
+		b.Why = append(b.Why, w.F("Shared by the %d seams and darts at the waist, that is %s at each.", m.Places, fine.Text(max(m.Each, -m.Each))))
+	}
+	if m.Far {
+		b.Why = append(b.Why, w.F("More than %s is more than sewing commonly takes: before you cut, look for the seam or dart that is off its mark, and sew that one again.", f.Text(draft.MostOff)))
+	}
+	if m.Tight {
+		b.Why = append(b.Why, w.T("It is less than the body: the band would not close. Let the seams out before you cut it."))
+	}
+	for _, band := range m.Bands {
+		c := CutBand{Name: w.T(band.Name), Long: w.F("cut %s", f.Text(band.Cut))}
+		for _, mark := range band.Marks {
+			c.Marks = append(c.Marks, [2]string{w.T(mark.Name), f.Text(mark.At)})
+		}
+		b.Cut = append(b.Cut, c)
+	}
 }

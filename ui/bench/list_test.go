@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"chalkfold/draft"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 )
@@ -54,16 +55,19 @@ func TestCompare(t *testing.T) {
 	f := unit.Format{}
 	for _, tt := range []struct {
 		sewn unit.Length
+		far  bool
 		says string
-		even bool
+		why  int // lines of explanation
 	}{
-		{34 * unit.Inch, "As drafted: cut the band as it is.", true},
-		{34*unit.Inch + sixteenth/2, "As drafted: cut the band as it is.", true},
-		{34*unit.Inch + 4*sixteenth, "¼ in more than drafted: cut the band that much longer.", false},
-		{33 * unit.Inch, "1 in less than drafted: cut the band that much shorter.", false},
+		{34 * unit.Inch, false, "As drafted: cut the band as it is.", 0},
+		{34*unit.Inch + sixteenth/2, false, "As drafted: cut the band as it is.", 0},
+		{34*unit.Inch + 4*sixteenth, false, "¼ in more than drafted: cut the band that much longer.", 1},
+		{33 * unit.Inch, true, "1 in less than drafted: cut the band that much shorter.", 2},
 	} {
-		if says, even := Compare(34*unit.Inch, tt.sewn, f); says != tt.says || even != tt.even {
-			t.Errorf("sewn %s: %q, even %v", f.Text(tt.sewn), says, even)
+		var b Band
+		b.Compare(draft.MadeUp{Drafted: 34 * unit.Inch, Sewn: tt.sewn, Far: tt.far, Places: 8, Each: (tt.sewn - 34*unit.Inch) / 8}, f)
+		if b.Says != tt.says || b.Even != (tt.why == 0) || len(b.Why) != tt.why {
+			t.Errorf("sewn %s: %+v", f.Text(tt.sewn), b)
 		}
 	}
 }

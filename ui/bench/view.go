@@ -20,7 +20,10 @@ type View struct {
 	Notches []Notch
 	Band    *Band // nil when the garment has none
 	Steps   []calendar.Tick
+	Needed  []calendar.Tick // besides the cloth
+	Order   Order
 
+	OnNotion    func(id string)
 	OnPiece     func(id string)
 	OnMadeUp    func(text string)
 	OnMilestone func(id string)
@@ -51,6 +54,14 @@ type Band struct {
 	Bad     string // why it cannot be read
 	Says    string // what to do
 	Even    bool
+	Why     []string // what the difference means
+	Cut     []CutBand
+}
+
+// CutBand is one piece of the band as it is cut to the waist that was sewn.
+type CutBand struct {
+	Name, Long string
+	Marks      [][2]string // what comes to lie where
 }
 
 // Render returns the nodes of the stage.
@@ -65,10 +76,15 @@ func (v View) Render() app.UI {
 		kit.Div().ID("pieces").Class("cutting").Hidden(!v.Ready).Body(
 			kit.H2().Text(v.T("To be cut")),
 			kit.P().ID("cut-count").Role("status").Text(v.Said),
-			kit.P().Class("quiet").Text(v.T("Tap a piece when it is cut. Scissors, needles and hot irons hurt: follow their makers' instructions and your workshop's rules.")),
+			kit.P().Class("quiet").Text(v.T("Tap a piece when it is cut. Blades cut more than cloth: follow their makers' instructions and your workshop's rules.")),
 			app.Range(v.Pieces).Slice(func(i int) app.UI { return v.piece(v.Pieces[i]) }),
 		),
 		kit.Div().ID("bench-cut").Hidden(!v.Ready).Body(calendar.Ticks(v.steps(0), v.OnMilestone)),
+		kit.Div().ID("notions").Class("stack").Hidden(len(v.Needed) == 0).Body(
+			kit.H2().Text(v.T("Notions")), kit.P().Class("quiet").Text(v.T("Tap what is in the drawer.")),
+			calendar.Ticks(v.Needed, v.OnNotion),
+		),
+		v.order(),
 		kit.Div().ID("notches").Hidden(len(v.Notches) == 0).Body(
 			kit.H2().Text(v.T("Notches that meet")),
 			kit.Table("notch-table", []string{v.T("notch"), v.T("where"), v.T("on the pieces")}, app.Range(v.Notches).Slice(func(i int) app.UI {
@@ -76,8 +92,8 @@ func (v View) Render() app.UI {
 				return kit.Row("", v.F("%d", n.Number), n.Name, n.Pieces)
 			})),
 		),
-		kit.Div().ID("band").Class("row").Hidden(v.Band == nil).Body(
-			app.If(v.Band != nil, func() app.UI { return v.band() }),
+		kit.Div().ID("band").Class("row").Hidden(v.Band == nil || v.measuring()).Body(
+			app.If(v.Band != nil && !v.measuring(), func() app.UI { return v.band() }),
 		),
 		kit.Div().ID("bench-sewn").Hidden(!v.Ready).Body(calendar.Ticks(v.steps(1), v.OnMilestone)),
 	)
@@ -117,6 +133,11 @@ func (v View) band() app.UI {
 		kit.Div().ID("made-up-says").Role("status").Body(
 			kit.P().Class("bad").Hidden(b.Bad == "").Text(b.Bad),
 			kit.P().Class(class).Hidden(b.Says == "").Text(b.Says),
+			app.Range(b.Why).Slice(func(i int) app.UI { return kit.P().Text(b.Why[i]) }),
 		),
+		app.Range(b.Cut).Slice(func(i int) app.UI {
+			c := b.Cut[i]
+			return kit.Table("", []string{c.Name, c.Long}, app.Range(c.Marks).Slice(func(i int) app.UI { return kit.Row("", c.Marks[i][0], c.Marks[i][1]) }))
+		}),
 	)
 }

@@ -3,6 +3,7 @@ package cloth
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/ui/calendar"
 	"chalkfold/ui/kit"
 )
 
@@ -42,6 +43,16 @@ func (v View) buy() app.UI {
 			}),
 			kit.P().Class("quiet").Hidden(b.Note == "").Text(b.Note),
 			kit.P().Class("quiet").Hidden(b.OneWay == "").Text(b.OneWay),
+		),
+	)
+}
+
+// needed is what is bought besides, and what of it is there.
+func (v View) needed() app.UI {
+	return kit.Div().ID("needed").Class("stack").Hidden(!v.Buy.Can).Body(
+		kit.Disclose("needed-open", v.T("Notions"), "", v.Drawer, v.OnDrawer),
+		kit.Div().Class("stack").Hidden(!v.Drawer).Body(
+			kit.P().Class("quiet").Text(v.T("Tap what is in the drawer.")), calendar.Ticks(v.Needed, v.OnNotion),
 		),
 	)
 }

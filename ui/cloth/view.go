@@ -10,6 +10,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
+	"chalkfold/ui/calendar"
 	"chalkfold/ui/kit"
 )
 
@@ -47,6 +48,8 @@ type View struct {
 	Cut      Cut
 	Remnants Remnants
 	Hand     Hand
+	Needed   []calendar.Tick // notions
+	Drawer   bool            // they are out
 	Moves    Moves
 
 	OnAt     func(i int)
@@ -64,6 +67,8 @@ type View struct {
 	OnOneWay func(yes bool)
 	OnLonger func()
 	OnStop   func()
+	OnDrawer func()
+	OnNotion func(id string)
 }
 
 // Field is a length of the cloth.
@@ -113,6 +118,7 @@ func (v View) Render() app.UI {
 		v.searching(),
 		v.gifts(),
 		v.buy(),
+		v.needed(),
 		kit.Div().Hidden(v.Remnants.Cornered).Body(kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
 			{ID: string(job.Lengthwise), Name: v.T("folded, selvedges together")},
 			{ID: string(job.Open), Name: v.T("open")},

@@ -83,7 +83,7 @@ func (w work) edges() {
 	after := append(slices.Clone(darts), "shoulder")
 	sew := func(id, name, do string, minutes int, after []string, runs []bench.Run) {
 		w.Add(bench.Task{
-			ID: id, Part: bench.Seams, Name: name, After: append([]string{"mark"}, after...), Sews: runs, Stitch: bench.Fine, Allow: w.s.rule("curve_allowance"), Minutes: minutes, Cuts: true,
+			ID: id, Part: bench.Seams, Name: name, After: append([]string{"mark"}, after...), Sews: runs, Stitch: bench.Fine, Allow: w.s.rule("curve_allowance"), Minutes: minutes,
 			Do: do, Press: w.PressEdge(),
 		})
 	}

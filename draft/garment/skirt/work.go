@@ -61,7 +61,7 @@ func (w work) back() {
 	if w.Has("opening", "vent") {
 		w.Add(bench.Task{
 			ID: "vent", Single: true, Part: bench.Opening, Name: w.T("Vent"), After: []string{"centre"}, Sews: append(garment.Whole("vent", "back"), garment.Whole("slanted top of the vent", "back")...),
-			Stitch: bench.Seam, Allow: w.Seam(), Minutes: 20, Cuts: true, Press: w.T("Press the vent to the left back, as worn, under a cloth."),
+			Stitch: bench.Seam, Allow: w.Seam(), Minutes: 20, Press: w.T("Press the vent to the left back, as worn, under a cloth."),
 			Do: w.T("Turn both edges of the vent in and fell them; clip the right allowance at its top. Lay the left over the right and stitch its slanted top through both."),
 		})
 	}
@@ -123,7 +123,7 @@ func (w work) lining() {
 	w.Join("lining-seams", bench.Inside, w.T("Lining, seams"), w.T("Sew the seams of the lining with a longer stitch and a little less allowance. Leave open what the skirt leaves open."), 15, nil, seams...)
 	w.Add(bench.Task{
 		ID: "lining-hem", Single: true, Part: bench.Inside, Name: w.T("Lining, hem"), After: []string{"lining-seams"}, Sews: append(garment.Whole("hem", both...), garment.Whole("slit", w.liningSlit()...)...), Stitch: bench.Seam,
-		Allow: w.s.rule("flared_hem_allowance"), Minutes: 10, Presses: true,
+		Allow: w.s.rule("flared_hem_allowance"), Minutes: 10,
 		Do: w.T("Turn the foot of the lining under twice and stitch it, and turn in what stays open below. It hangs free inside the skirt."),
 	})
 	w.LiningIn([]string{"lining-seams", "side", "centre", "zip"}, felled...)

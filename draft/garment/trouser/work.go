@@ -111,7 +111,7 @@ func (w work) bagFoot(part bench.Part, after ...string) {
 	bags := []string{"pocket-bag-front", "pocket-bag-back"}
 	w.Add(bench.Task{
 		ID: "bag", Part: part, Name: w.T("Close the pocket bags"), After: after, Pieces: []string{"front"}, Sews: append(garment.Whole("foot", bags...), garment.Whole("inner edge", bags...)...),
-		Stitch: bench.Seam, Allow: w.Seam(), Minutes: 12, Presses: true,
+		Stitch: bench.Seam, Allow: w.Seam(), Minutes: 12,
 		Do: w.T("Sew the two bags together along inner edge and foot, twice. Keep the front out of the way; then baste the bag to the waist."),
 	})
 }
@@ -120,7 +120,7 @@ func (w work) slantPockets() {
 	w.bagFacings("pocket-mouth-facing", "side-facing")
 	w.Add(bench.Task{
 		ID: "mouth", Part: bench.Pockets, Name: w.T("Pocket mouths"), After: []string{"mark", "facings", "darts-front", "folds", "tuck"},
-		Sews: garment.Whole("pocket mouth", "front", "pocket-mouth-facing", "pocket-bag-front"), Stitch: bench.Seam, Allow: w.Seam(), Minutes: 15, Cuts: true,
+		Sews: garment.Whole("pocket mouth", "front", "pocket-mouth-facing", "pocket-bag-front"), Stitch: bench.Seam, Allow: w.Seam(), Minutes: 15,
 		Do:    w.T("Lay the faced bag on the front, right sides together, and sew the mouth with a tape in the seam. Clip the curve, turn the bag in and stitch beside the edge."),
 		Press: w.PressEdge(),
 	})
@@ -174,7 +174,7 @@ func (w work) backPockets() {
 	}
 	w.Add(bench.Task{
 		ID: "welt", Part: bench.Pockets, Name: w.T("Back pocket"), After: []string{"mark", "darts-back", "piece-fork", "tuck"}, Pieces: []string{"back", "welt-facing"}, Lines: mouth,
-		Sews: []bench.Run{{Piece: "welt"}}, Stitch: bench.Fine, Minutes: 30 * w.s.welts(), Cuts: true, Do: set, Press: w.T("Press the mouth shut, from the inside, before it is turned and after."),
+		Sews: []bench.Run{{Piece: "welt"}}, Stitch: bench.Fine, Minutes: 30 * w.s.welts(), Do: set, Press: w.T("Press the mouth shut, from the inside, before it is turned and after."),
 	})
 	w.Add(bench.Task{
 		ID: "welt-bag", Part: bench.Pockets, Name: w.T("Back pocket bag"), After: []string{"welt"}, Pieces: []string{"back"}, Lines: mouth,
@@ -334,7 +334,7 @@ func (w work) lining() {
 	w.Join("lining-legs", bench.Inside, w.T("Lining, legs"), w.T("Sew side and inside of the lining with a longer stitch and a little less allowance. It must never be tighter than the trousers."), 15, nil, legs...)
 	w.Join("lining-seat", bench.Inside, w.T("Lining, seat"), w.T("Sew the seat seam of the lining, one leg in the other. Leave open what the trousers leave open."), 8, []string{"lining-legs"}, seat...)
 	w.Add(bench.Task{
-		ID: "lining-hem", Single: true, Part: bench.Inside, Name: w.T("Lining, hem"), After: []string{"lining-legs"}, Sews: garment.Whole("hem", both...), Stitch: bench.Seam, Allow: w.Seam(), Minutes: 8, Presses: true,
+		ID: "lining-hem", Single: true, Part: bench.Inside, Name: w.T("Lining, hem"), After: []string{"lining-legs"}, Sews: garment.Whole("hem", both...), Stitch: bench.Seam, Allow: w.Seam(), Minutes: 8,
 		Do: w.T("Turn the foot of the lining under twice and stitch it. It hangs free below the knee."),
 	})
 	w.LiningIn([]string{"lining-seat", "seat", "fly", "zip", "bag"}, felled...)
