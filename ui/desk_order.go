@@ -83,7 +83,7 @@ func (d *Desk) orderView() bench.Order {
 		Machine:  string(by.Machine),
 		Weights:  []kit.Choice{{ID: string(order.Light), Name: d.T("light, as lawn")}, {ID: string(order.Medium), Name: d.T("medium, as poplin or suiting")}, {ID: string(order.Heavy), Name: d.T("heavy, as drill or denim")}},
 		Weight:   string(by.Weight),
-		Hands:    []kit.Choice{{ID: "one", Name: d.T("one")}, {ID: "two", Name: d.T("two, side by side")}},
+		Hands:    []kit.Choice{{ID: "one", Name: d.T("one person")}, {ID: "two", Name: d.T("two, side by side")}},
 		Hand:     "one",
 	}
 	if s.Two {

@@ -184,7 +184,7 @@ func (w *Work) Darts(id, name, press string, darts []piece.Dart, more ...string)
 		Do: w.T("Sew each dart from the edge to its point, the last stitches along the fold. Knot the threads there; do not sew back."),
 	}
 	if w.Heavy() {
-		t.Press = w.T("Slit each dart to an inch from its point and press it open, over a rounded ham.")
+		t.Press = w.F("Slit each dart to %s from its point and press it open, over a rounded ham.", w.In.Format.Text(unit.Inch))
 	}
 	w.Add(t)
 }

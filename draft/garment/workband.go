@@ -112,7 +112,7 @@ func (w *Work) ring(put, end *bench.Task) {
 	w.Add(*end)
 	w.Add(bench.Task{
 		ID: "elastic", Part: bench.Finish, Name: w.T("Elastic"), After: []string{"band-close"}, Pieces: w.All("waistband"), Stitch: bench.Seam, Minutes: 10,
-		Do: w.T("Draw the elastic in without twisting it, lap its ends an inch and stitch them. Spread the gathers evenly, and close the gap by hand."),
+		Do: w.F("Draw the elastic in without twisting it, lap its ends by %s and stitch them. Spread the gathers evenly, and close the gap by hand.", w.In.Format.Text(unit.Inch)),
 	})
 }
 

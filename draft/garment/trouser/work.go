@@ -244,7 +244,7 @@ func (w work) fly() {
 	w.Add(bench.Task{
 		ID: "fly", Part: bench.Opening, Name: w.T("Close and stitch the fly"), After: []string{"front-fork"}, Pieces: []string{"front", "fly-facing", "fly-shield"},
 		Lines: []bench.Line{{Piece: "front", Path: w.s.rec.Path(flyStitching)}}, Stitch: bench.Top, Minutes: 25,
-		Do:    w.F("Lay the %s front over by an eighth of an inch and stitch the free half of the zip to its facing, twice. Fold the shield away and stitch the curve of the fly from outside; bar its end through all.", lap),
+		Do:    w.F("Lay the %s front over by %s and stitch the free half of the zip to its facing, twice. Fold the shield away and stitch the curve of the fly from outside; bar its end through all.", lap, w.In.Format.Text(unit.Inch/8)),
 		Press: w.T("Press under a cloth and keep off the teeth: nylon melts."),
 	})
 }
