@@ -59,7 +59,8 @@ func BandFor(r *Result, sewn unit.Length) (m MadeUp, ok bool) {
 	}
 	m.Places = places(r)
 	m.Each = (sewn - m.Drafted) / unit.Length(max(m.Places, 1))
-	m.Far = sewn-m.Drafted > MostOff || m.Drafted-sewn > MostOff
+	const read = 1 // mm: finer than that no tape is read
+	m.Far = sewn-m.Drafted > MostOff+read || m.Drafted-sewn > MostOff+read
 	for _, g := range r.Report.Girths {
 		m.Tight = m.Tight || g.Name == "waist" && sewn < g.Body
 	}
