@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"slices"
 	"strings"
 
 	"chalkfold/draft/piece"
@@ -133,6 +134,9 @@ func markAt(p piece.Piece, e piece.Edge, along unit.Length) string {
 func places(r *Result) int {
 	n := 0
 	for _, p := range r.Panels {
+		if p.Like != "" {
+			continue // counted with the one that it is like
+		}
 		e, _ := p.Edge("waist")
 		for _, other := range p.Edges {
 			if other.Fold || e.Sew == nil || other.Name == e.Name {
@@ -144,7 +148,7 @@ func places(r *Result) int {
 		}
 	}
 	for _, d := range r.Darts {
-		if d.Edge == "waist" {
+		if d.Edge == "waist" && slices.ContainsFunc(r.Panels, func(p piece.Panel) bool { return p.Name == d.Panel && p.Like == "" }) {
 			n += 2
 		}
 	}

@@ -17,17 +17,34 @@ type Work struct {
 	*say.Words
 	In     Input
 	By     bench.Setting
-	Pieces []piece.Piece
+	Pieces []piece.Piece // of the left half alone, where the halves differ
 	Tasks  []bench.Task
+
+	right map[string]piece.Piece // what the right half has for a piece of the left
 }
 
 // NewWork begins the tasks of a garment cut in these pieces.
 func NewWork(in Input, pieces []piece.Piece, by bench.Setting) *Work {
-	return &Work{Words: in.Format.Words, In: in, By: by, Pieces: pieces}
+	w := &Work{Words: in.Format.Words, In: in, By: by, right: map[string]piece.Piece{}}
+	for _, p := range pieces {
+		if id, ok := strings.CutSuffix(p.ID, otherHand); ok && p.Hand == piece.RightHand {
+			w.right[id] = p
+		} else {
+			w.Pieces = append(w.Pieces, p)
+		}
+	}
+	return w
 }
 
-// Add adds a task. Every piece that it sews is taken in hand, once.
+// Add adds a task, told of the left half where the halves differ. Every piece
+// that it sews is taken in hand, once.
 func (w *Work) Add(t bench.Task) {
+	t.Sews, t.Along = w.bothHands(t.Sews), w.bothHands(t.Along)
+	for _, id := range slices.Clone(t.Pieces) {
+		if q, ok := w.right[id]; ok {
+			t.Pieces = append(t.Pieces, q.ID)
+		}
+	}
 	for _, runs := range [][]bench.Run{t.Sews, t.Along} {
 		for _, r := range runs {
 			if !t.Has(r.Piece) {
@@ -36,6 +53,32 @@ func (w *Work) Add(t bench.Task) {
 		}
 	}
 	w.Tasks = append(w.Tasks, t)
+}
+
+// bothHands are runs with those of the right half where it differs: what lies so
+// far along an edge of the left lies as far, for its length, along that of the
+// right.
+func (w *Work) bothHands(runs []bench.Run) []bench.Run {
+	var out []bench.Run
+	for _, r := range runs {
+		q, ok := w.right[r.Piece]
+		if !ok || r.On != piece.RightHand {
+			out = append(out, r)
+		}
+		if !ok || r.On == piece.LeftHand {
+			continue
+		}
+		left := w.Long(r.Piece, r.Edge)
+		r.Piece = q.ID
+		for _, e := range q.Edges {
+			if e.Name == r.Edge && left > 0 {
+				by := unit.Length(e.Sew.Len()) / left
+				r.From, r.To = r.From*by, r.To*by
+			}
+		}
+		out = append(out, r)
+	}
+	return out
 }
 
 // Has reports whether a question of style is answered so.
