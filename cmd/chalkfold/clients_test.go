@@ -132,7 +132,7 @@ func TestBenchAndFitting(t *testing.T) {
 	tab.Until(value("seen") + ` === "gapes at the back" && document.querySelector("#fitting-day").textContent.includes("today")`)
 	turnTo(tab, "bench")
 	tab.Until(value("made-up") + ` === "35" && document.querySelectorAll(".cut-piece[aria-pressed=true]").length === 2`)
-	tab.Until(`document.querySelector("[data-tick=sewn][aria-pressed=true]")`)
+	tab.Until(`document.querySelector("[data-tick=sewn][aria-pressed=true]") && document.getAnimations().every((a) => a.playState !== "running")`)
 	for _, f := range browser.Eval[[]string](tab, measure) {
 		t.Errorf("the bench: %s", f)
 	}
