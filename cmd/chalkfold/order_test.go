@@ -3,7 +3,6 @@ package main
 import (
 	"testing"
 
-
 	"chalkfold/wasm/browser"
 )
 
