@@ -26,7 +26,9 @@ func (d *Desk) styleView() style.View {
 	j, middle := d.toSketch()
 	pictures := make([][]string, len(d.garment.Options))
 	for i, o := range d.garment.Options {
-		pictures[i] = d.sketching.choices(j, o)
+		if !o.OfFigure { // a flat garment does not show a figure from the side
+			pictures[i] = d.sketching.choices(j, o)
+		}
 	}
 	return style.View{
 		Words:    d.Words,

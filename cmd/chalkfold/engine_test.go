@@ -159,6 +159,12 @@ func TestPrintOffline(t *testing.T) {
 	s := openStall(t)
 	b := browser.Open(t, "")
 	one := helped(t, b, s)
+	// A language is kept once it was spoken.
+	turnTo(one, "book")
+	for _, l := range []struct{ name, id string }{{"français", "fr"}, {"English", "en"}} {
+		press(one, l.name)
+		one.Until(`document.documentElement.lang === "` + l.id + `"`)
+	}
 	one.Until(readyOffline)
 	s.shut()
 	two := b.Tab()

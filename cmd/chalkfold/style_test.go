@@ -22,7 +22,7 @@ func TestStyleIsDrawn(t *testing.T) {
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))
 	turnTo(tab, "style")
-	tab.Until(`document.querySelectorAll(".ask .small svg path").length > 0 && !document.querySelector(".ask .small:empty")`)
+	tab.Until(`document.querySelectorAll(".ask .small svg path").length > 0 && !document.querySelector(".ask .small:empty:not([hidden])")`)
 	shot(t, tab, "style-questions")
 	for _, q := range []struct{ option, choice string }{
 		{"closure", "front fly, right over left"},

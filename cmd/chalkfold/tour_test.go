@@ -152,7 +152,7 @@ func stops() []stop {
 		{name: "bench", at: "bench", till: stands, all: true},
 		{name: "fitting", at: "fitting", till: stands, all: true},
 		{name: "share", at: "share", till: stands, all: true},
-		{name: "share-print", do: []act{taps("#pieces-printed"), presses("Waistband"), taps("#pieces-printed"), taps("#printer"), writes("printer-name", "Stall"), writes("printer-across", "99.6"), writes("printer-along", "100.2"), taps("#printer-check"), waits(`!document.querySelector("#printer-told").hidden`), writes("printer-across", "94"), writes("printer-along", "94"), taps("#printer-check"), scrolls("#printer-name")}, till: `!document.querySelector("#printer-bad").hidden`},
+		{name: "share-print", do: []act{taps("#pieces-printed"), presses("Waistband"), taps("#pieces-printed"), taps("#printer"), writes("printer-name", "Stall"), writes("printer-across", "99.6 mm"), writes("printer-along", "100.2 mm"), taps("#printer-check"), waits(`!document.querySelector("#printer-told").hidden`), writes("printer-across", "94 mm"), writes("printer-along", "94 mm"), taps("#printer-check"), scrolls("#printer-name")}, till: `!document.querySelector("#printer-bad").hidden`},
 		{name: "share-link", do: []act{taps("#tick-measurements"), taps("#link-code"), scrolls("#link-holds")}, till: `document.querySelector("#code svg")`, all: true},
 		{name: "share-look", do: []act{pastes("paste-draft", sentDraft)}, till: `document.querySelectorAll("#looking svg").length === 2`, all: true},
 		{name: "share-look-refused", do: []act{pastes("paste-draft", sentDraft[:40])}, till: `document.querySelector("#look .note-stop")`},

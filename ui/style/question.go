@@ -101,8 +101,12 @@ func (v View) picture(question int, answer string) string {
 	return ""
 }
 
-// alike reports whether the answers to a question are known to look alike.
+// alike reports whether the answers to a question are known to look alike. What is
+// asked of the figure shows from the side, where no garment is drawn.
 func (v View) alike(question int) bool {
+	if v.Options[question].OfFigure {
+		return true
+	}
 	if question >= len(v.Pictures) || len(v.Pictures[question]) == 0 {
 		return false
 	}

@@ -109,7 +109,7 @@ func TestEveryRuleIsNamed(t *testing.T) {
 			note(st)
 		}
 	}
-	o := order{body: measured(t, balancedBody), method: trouser.Balanced}
+	o := order{body: measured(t, balancedBody), method: trouser.Balanced, rules: rules.Values{"front_fork_more": "1/4 in", "back_fork_more": "1/4 in", "leg_set": "1/4 in"}}
 	for _, st := range o.draft(t).Record.Steps() {
 		note(st)
 	}
