@@ -217,6 +217,7 @@ func (a *applying) putAside(ctx context.Context, kept *merge.Doc) error {
 	n := b.note
 	if b.record.Rev > 0 || n.rev > 0 { // it was kept before: that and this are joined
 		if merge.Contains(n.doc, kept) {
+			a.recall(n) // another window may have kept it, and it must be sent before what is dead
 			return nil
 		}
 		also := applying{Client: a.Client, this: *a.Client.this}

@@ -283,9 +283,14 @@ func (c *Client) mark(of map[key]bool, k key, is bool) {
 
 // remember remembers a note whose next revision was put.
 func (c *Client) remember(n *note) {
+	n.rev++
+	c.recall(n)
+}
+
+// recall remembers a note as it is kept.
+func (c *Client) recall(n *note) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	n.rev++
 	c.notes[n.key()] = n.known()
 	delete(c.heavy, n.key())
 }

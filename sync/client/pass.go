@@ -55,6 +55,14 @@ func (c *Client) Pass(ctx context.Context) error {
 		if len(todo) == 0 {
 			break
 		}
+		if known, err := c.knowsAll(ctx, todo); err != nil {
+			return err
+		} else if !known {
+			if err := c.relist(ctx); err != nil {
+				return err
+			}
+			continue
+		}
 		if err := c.push(ctx, todo); err != nil {
 			return err
 		}

@@ -88,6 +88,31 @@ func (c *Client) stale(n *note) bool {
 	return c.notes[n.key()].note != n.rev
 }
 
+// knowsAll reports whether, where some of what is to be sent is dead, every note that
+// is kept is remembered here as it is: another window may have kept aside what must be
+// sent before.
+func (c *Client) knowsAll(ctx context.Context, todo []key) (bool, error) {
+	if !c.isDead(todo[len(todo)-1]) { // the dead come last
+		return true, nil
+	}
+	notes, err := c.Store.List(ctx, KindNote)
+	if err != nil {
+		return false, err
+	}
+	for _, r := range notes {
+		if n, err := decodeNote(r); err == nil && c.stale(n) {
+			return false, nil
+		}
+	}
+	return true, nil
+}
+
+func (c *Client) isDead(k key) bool {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.notes[k].dead
+}
+
 // relist reads the notes anew: another window may have kept something aside, which must
 // be sent before what it comes from is sent as dead.
 func (c *Client) relist(ctx context.Context) error {
