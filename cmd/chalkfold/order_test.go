@@ -21,10 +21,11 @@ func TestOrderOfWork(t *testing.T) {
 	tap(tab, "[data-step=mark][aria-expanded=true]")
 	shot(t, tab, "order-notions")
 	tap(tab, "[data-step=mark][aria-expanded=false]")
-	for range 2 {
-		tap(tab, "#step-done[aria-pressed=false]")
-	}
 	said := `document.querySelector("#order-said").textContent`
+	for _, done := range []string{"1 of ", "2 of "} {
+		tap(tab, "#step-done[aria-pressed=false]")
+		tab.Until(said + `.startsWith("` + done + `")`)
+	}
 	tab.Until(said + `.startsWith("2 of ") && document.querySelector("[data-step=folds][aria-expanded=true]")`)
 	browser.Eval[any](tab, `document.querySelector("[data-step=folds]").scrollIntoView()`)
 	shot(t, tab, "order-step")
