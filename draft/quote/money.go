@@ -10,8 +10,8 @@ import (
 // Money is an amount in the least unit of its currency, such as a cent.
 type Money int64
 
-// most is the largest amount that is taken: its product with the largest
-// quantity stays a Money.
+// most is the largest amount that is taken: with the largest quantity and share
+// it still makes a Money.
 const most = Money(1e11)
 
 // A Currency is how amounts are written.
@@ -72,7 +72,7 @@ func (c Currency) Text(m Money, w *say.Words) string {
 // Take is an amount of another currency under the same figure, rounded to the
 // nearest where c has fewer decimals.
 func (c Currency) Take(m Money, from Currency) Money {
-	return min(Money(half(int64(m)*int64(c.scale()), int64(from.scale()))), most)
+	return min(Money(share(int64(m), int64(c.scale()), int64(from.scale()))), most)
 }
 
 // Parse reads an amount as it is typed: "12", "12.50", "12,5", "1 200". The error
@@ -152,7 +152,7 @@ func (q Quantity) Text(w *say.Words) string {
 }
 
 // Times is the amount for q at a price each, half a unit rounded up.
-func (q Quantity) Times(price Money) Money { return Money(half(int64(q)*int64(price), int64(One))) }
+func (q Quantity) Times(price Money) Money { return Money(share(int64(q), int64(price), int64(One))) }
 
 // Percent is a share of a hundred in hundredths: 12.5 % is 1250.
 type Percent int64
@@ -174,10 +174,14 @@ func ParsePercent(text string, limit Percent) (Percent, error) {
 func (p Percent) Text(w *say.Words) string { return (Quantity(p) * 10).Text(w) }
 
 // Of is that share of m, half a unit rounded up.
-func (p Percent) Of(m Money) Money { return Money(half(int64(m)*int64(p), 100*100)) }
+func (p Percent) Of(m Money) Money { return Money(share(int64(m), int64(p), 100*100)) }
 
-// half is a/b for amounts of nought and more, rounded to the nearest, half up.
-func half(a, b int64) int64 { return (2*a + b) / (2 * b) }
+// share is a·num/den for figures of nought and more, rounded to the nearest, half
+// up. What is left of a after whole dens is taken apart, so that no product is
+// larger than it need be.
+func share(a, num, den int64) int64 {
+	return a/den*num + (2*(a%den)*num+den)/(2*den)
+}
 
 // upTo is m rounded up to a multiple of step; m itself for no step.
 func upTo(m, step Money) Money {

@@ -163,6 +163,17 @@ func TestSumsAddUp(t *testing.T) {
 	})
 }
 
+// The largest figures that are taken do not run over.
+func TestLargest(t *testing.T) {
+	q := quote.Quote{
+		Terms: quote.Terms{Margin: quote.MostMargin, Deposit: quote.MostDeposit},
+		Lines: []quote.Line{{Count: 100_000 * quote.One, Price: 1e11}},
+	}
+	if s := q.Sum(); s.Lines != 1e16 || s.Margin != 1e17 || s.Total != 11e16 || s.Deposit != s.Total {
+		t.Errorf("%+v", s)
+	}
+}
+
 func TestRecord(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := drawQuote(t)
