@@ -102,11 +102,7 @@ func inCurrency(prices map[string]quote.Money, from, to quote.Currency) map[stri
 // cannot be taken stays in the field, with the reason, and changes nothing.
 func (d *Desk) typeFigure(field, text string, take func(q *quote.Quote, text string) error) {
 	v := &d.view.quote
-	if v.typed == nil {
-		v.typed, v.bad = map[string]string{}, map[string]string{}
-	}
-	v.typed[field] = text
-	delete(v.bad, field)
+	v.note(field, text)
 	if strings.TrimSpace(text) == "" {
 		text = "0"
 	}
@@ -116,6 +112,15 @@ func (d *Desk) typeFigure(field, text string, take func(q *quote.Quote, text str
 		return
 	}
 	d.editQuote(field, func(q *quote.Quote) { _ = take(q, text) })
+}
+
+// note notes what a field holds; whether it can be taken is seen then.
+func (v *quoteViewed) note(field, text string) {
+	if v.typed == nil {
+		v.typed, v.bad = map[string]string{}, map[string]string{}
+	}
+	v.typed[field] = text
+	delete(v.bad, field)
 }
 
 // figure is a field's text, as typed or as it is kept, and what is wrong with it.
@@ -143,7 +148,7 @@ func (d *Desk) quoteView() bill.View {
 		},
 		OnGive: d.giveQuote, OnTerms: func() { at.open = !at.open }, OnTerm: d.typeTerm,
 		OnOpen:    func() { d.editQuote("", func(q *quote.Quote) { q.Open = !q.Open }) },
-		OnPay:     func(text string) { d.typePayment(text) },
+		OnPay:     d.typePayment,
 		OnReceive: d.receive,
 		OnBack: func() {
 			d.editQuote("", func(q *quote.Quote) { q.Paid = q.Paid[:max(0, len(q.Paid)-1)] })
@@ -309,14 +314,7 @@ func (d *Desk) giveQuote() {
 }
 
 // typePayment takes what was typed as received; it is written down by receive.
-func (d *Desk) typePayment(text string) {
-	v := &d.view.quote
-	if v.typed == nil {
-		v.typed, v.bad = map[string]string{}, map[string]string{}
-	}
-	v.typed["pay"] = text
-	delete(v.bad, "pay")
-}
+func (d *Desk) typePayment(text string) { d.view.quote.note("pay", text) }
 
 func (d *Desk) receive() {
 	v := &d.view.quote

@@ -74,18 +74,28 @@ func (d *Desk) lookAtTable(text string) {
 		t.told = sentenceOf(d.Err(err)) + "."
 		return
 	}
-	here := d.tableRows()
-	for i, r := range rows {
-		if !slices.ContainsFunc(here, func(h roster.Row) bool { return d.sameRow(h, r) }) && !slices.ContainsFunc(rows[:i], func(e roster.Row) bool { return d.sameRow(e, r) }) {
+	fold := book.NewSearch("")
+	known := map[string][]roster.Row{}
+	keep := func(r roster.Row) {
+		k := foldedName(fold, r.Client) + "\x00" + r.Ticket
+		known[k] = append(known[k], r)
+	}
+	for _, r := range d.tableRows() {
+		keep(r)
+	}
+	for _, r := range rows {
+		of := known[foldedName(fold, r.Client)+"\x00"+r.Ticket]
+		if !slices.ContainsFunc(of, func(h roster.Row) bool { return sameBody(h, r) }) {
 			t.fresh = append(t.fresh, r)
+			keep(r)
 		}
 	}
 	t.found = append(t.found,
 		d.N(len(rows), "%d row", "%d rows"),
 		d.N(len(t.fresh), "%d would be a new job", "%d would be new jobs"),
 	)
-	if known := len(rows) - len(t.fresh); known > 0 {
-		t.found = append(t.found, d.N(known, "%d is here already", "%d are here already"))
+	if n := len(rows) - len(t.fresh); n > 0 {
+		t.found = append(t.found, d.N(n, "%d is here already", "%d are here already"))
 	}
 	const told = 5
 	for i, p := range problems {
@@ -100,10 +110,10 @@ func (d *Desk) lookAtTable(text string) {
 	}
 }
 
-// sameRow reports whether two rows are of one job: of one client and ticket, with
+// sameBody reports whether two rows of one client and ticket are of one job: with
 // the same measurements to the tenth of a millimetre.
-func (d *Desk) sameRow(a, b roster.Row) bool {
-	if !sameName(a.Client, b.Client) || a.Ticket != b.Ticket || b.Garment != "" && a.Garment != b.Garment || len(a.Takings) != len(b.Takings) {
+func sameBody(a, b roster.Row) bool {
+	if b.Garment != "" && a.Garment != b.Garment || len(a.Takings) != len(b.Takings) {
 		return false
 	}
 	const near = unit.Length(0.1)
@@ -115,10 +125,9 @@ func (d *Desk) sameRow(a, b roster.Row) bool {
 	return true
 }
 
-// sameName compares names as the search of the book does.
-func sameName(a, b string) bool {
-	s := book.NewSearch("")
-	return strings.Join(strings.Fields(s.Fold(a)), " ") == strings.Join(strings.Fields(s.Fold(b)), " ")
+// foldedName is a name as the search of the book compares it.
+func foldedName(fold book.Search, name string) string {
+	return strings.Join(strings.Fields(fold.Fold(name)), " ")
 }
 
 // takeTable makes a job of each new row, and a client of each new name. Those of
@@ -194,8 +203,10 @@ func (d *Desk) clientOfRow(r roster.Row) *filed {
 	if r.Client == "" {
 		return nil
 	}
+	fold := book.NewSearch("")
+	name := foldedName(fold, r.Client)
 	for _, c := range d.clients {
-		if c.Deleted == 0 && sameName(c.Name, r.Client) {
+		if c.Deleted == 0 && foldedName(fold, c.Name) == name {
 			return c
 		}
 	}
