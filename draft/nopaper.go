@@ -54,13 +54,13 @@ func Strip(w io.Writer, font []byte, r *Result, sections []chalk.Section) error 
 		for _, m := range s.Marks {
 			lines = append(lines, strip.Line{Weight: strip.Rule})
 			add(strip.Text, strconv.Itoa(m.No)+"  "+g.name(m))
+			figure := strip.Line{Weight: strip.Text, S: g.held(m)}
 			if m.Measure != 0 {
-				add(strip.Figure, g.f.Text(m.Measure))
+				figure = strip.Line{Weight: strip.Figure, S: g.f.Text(m.Measure), Then: g.held(m)}
 			}
-			add(strip.Text, g.held(m))
+			lines = append(lines, figure)
 			if m.ThenWay != "" {
-				add(strip.Figure, g.f.Text(m.Then))
-				add(strip.Text, m.ThenWay)
+				lines = append(lines, strip.Line{Weight: strip.Figure, S: g.f.Text(m.Then), Then: m.ThenWay})
 			}
 			for _, o := range m.Ordinates {
 				add(strip.Text, g.ordinate(o))

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/gonum/interp"
+
 	"chalkfold/draft/body"
 	"chalkfold/draft/chalk"
 	"chalkfold/draft/construct"
@@ -158,7 +160,10 @@ func TestEveryCutLineIsChalked(t *testing.T) {
 
 // Drawn again from its ordinates alone, a curve is the curve of the record.
 func TestOrdinatesGiveTheCurveBack(t *testing.T) {
-	const offTol = 0.01 // mm
+	const (
+		offTol    = 0.01      // mm
+		smoothTol = 25.4 / 16 // as far as a hand sees
+	)
 	ways := map[string]geom.Vec{"up": {Y: -1}, "down": {Y: 1}, "to the side": {X: 1}, "to the centre": {X: -1}}
 	each(t, func(t *testing.T, _ *garment.Draft, guide []chalk.Section) {
 		curves := 0
@@ -170,9 +175,10 @@ func TestOrdinatesGiveTheCurveBack(t *testing.T) {
 				curves++
 				from, to := m.Path.Start(), m.Path.End()
 				dir := to.Sub(from).Unit()
-				if len(m.Ordinates) < 3 {
+				if len(m.Ordinates) < 1 {
 					t.Errorf("%s: %q has %d ordinates", s.Title, m.Name, len(m.Ordinates))
 				}
+				var xs, ys []float64
 				for _, o := range m.Ordinates {
 					out := dir.Left()
 					if way, ok := ways[o.Side]; ok && out.Dot(way) < 0 {
@@ -184,9 +190,13 @@ func TestOrdinatesGiveTheCurveBack(t *testing.T) {
 					if o.Side != "" {
 						at, tol = at.Add(out.Scale(o.Off.MM())), offTol
 					}
+					xs, ys = append(xs, o.Along.MM()), append(ys, at.Sub(from).Dot(dir.Left()))
 					if _, off := m.Path.Nearest(at); off > tol {
 						t.Errorf("%s: %q at %.1f mm along, %.2f %s misses the curve by %.3f", s.Title, m.Name, o.Along.MM(), o.Off.MM(), o.Side, off)
 					}
+				}
+				if off := offSpline(xs, ys, m.Path); off > smoothTol {
+					t.Errorf("%s: a smooth line through the marks of %q misses it by %.2f mm", s.Title, m.Name, off)
 				}
 			}
 		}
@@ -194,6 +204,26 @@ func TestOrdinatesGiveTheCurveBack(t *testing.T) {
 			t.Error("no curve in the whole guide")
 		}
 	})
+}
+
+// offSpline is how far the natural cubic spline (gonum's interp) through places off
+// a path's straight line, and through its ends, is from the path at most.
+func offSpline(xs, ys []float64, path geom.Path) float64 {
+	from, to := path.Start(), path.End()
+	dir := to.Sub(from).Unit()
+	xs = append(append([]float64{0}, xs...), from.Dist(to))
+	ys = append(append([]float64{0}, ys...), 0)
+	var drawn interp.NaturalCubic
+	if err := drawn.Fit(xs, ys); err != nil {
+		return math.Inf(1)
+	}
+	most := 0.0
+	for i := range 201 {
+		x := from.Dist(to) * float64(i) / 200
+		_, off := path.Nearest(from.Add(dir.Scale(x)).Add(dir.Left().Scale(drawn.Predict(x))))
+		most = math.Max(most, off)
+	}
+	return most
 }
 
 // The tape between the mark that it is held at and the mark that it makes is as

@@ -12,35 +12,18 @@ import (
 // stretch gives one curve by ordinates from the straight line between its ends.
 func (g guide) stretch(name string, c geom.Curve) Mark {
 	m := Mark{Kind: Line, Name: name, At: c.A, Path: geom.Path{c}, Length: unit.Length(c.Len()), Measure: unit.Length(c.A.Dist(c.D))}
-	chord := c.D.Sub(c.A)
-	if chord.Len() == 0 {
-		return m
-	}
-	dir := chord.Unit()
-	path := geom.Path{c}
-	bow := unit.Length(0)
-	// A mark for every inch or so, at least three, at most eight.
-	n := int(math.Max(3, math.Min(8, math.Round(chord.Len()/25.4)-1)))
-	for i := 1; i <= n; i++ {
-		along := chord.Len() * float64(i) / float64(n+1)
-		at := path.CrossLine(c.A.Add(dir.Scale(along)), dir.Left())
-		if len(at) == 0 {
-			continue
-		}
-		p, _ := path.At(at[0])
-		off := p.Sub(c.A).Dot(dir.Left())
-		o := Ordinate{Along: unit.Length(along), Off: unit.Length(math.Abs(off))}
-		if o.Off >= smallest {
-			o.Side = g.heading(dir.Left().Scale(off))
-		}
-		bow = max(bow, o.Off)
-		m.Ordinates = append(m.Ordinates, o)
-	}
-	if bow < leastBow {
-		m.Ordinates = nil
+	if bow(m.Path) < leastBow {
 		return m
 	}
 	m.Kind = Curve
+	at := knots(c, g.f)
+	for _, k := range at[1 : len(at)-1] {
+		o := Ordinate{Along: unit.Length(k.X), Off: unit.Length(math.Abs(k.Y))}
+		if o.Off >= smallest {
+			o.Side = g.heading(c.D.Sub(c.A).Unit().Left().Scale(k.Y))
+		}
+		m.Ordinates = append(m.Ordinates, o)
+	}
 	return m
 }
 

@@ -29,6 +29,7 @@ const (
 type Line struct {
 	Weight Weight
 	S      string
+	Then   string // set as Text after S, from its last line on
 }
 
 // em is how high a weight is set, in dots: 8 of them are a millimetre.
@@ -67,23 +68,52 @@ func Write(w io.Writer, fontFile []byte, lines []Line) error {
 			b.fill(top+int(em)/2, top+int(em)/2+2)
 			continue
 		}
-		for _, s := range f.wrap(l.S, em) {
+		right, base := 0.0, 0.0
+		for _, s := range f.wrap(l.S, em, 0) {
 			top := b.grow(int(em * leading))
-			f.set(b, s, em, float64(top)+em*rise, l.Weight == Figure || l.Weight == Heading)
+			base = float64(top) + em*rise
+			right = f.set(b, s, em, margin, base, l.Weight == Figure || l.Weight == Heading)
 			if l.Weight == Heading {
 				b.invert(top, top+int(em*leading))
 			}
 		}
+		f.then(b, l.Then, right+em/3, base)
 	}
 	b.grow(Width / 8) // to be torn off below the last line
 	return b.png(w)
 }
 
-// wrap breaks a text into lines that fit; a word that does not is broken too.
-func (f *font) wrap(s string, em float64) []string {
-	wide := func(s string) bool { return f.width(s, em) > Width-2*margin }
+// then sets a text that goes on in a line that is set already.
+func (f *font) then(b *bits, s string, left, base float64) {
+	if s == "" {
+		return
+	}
+	em := Text.em()
+	for i, s := range f.wrap(s, em, left-margin) {
+		if i > 0 {
+			base = float64(b.grow(int(em*leading))) + em*rise
+			left = margin
+		}
+		f.set(b, s, em, left, base, false)
+	}
+}
+
+// wrap breaks a text into lines that fit, the first of them with so much of its
+// width taken: it is empty where no word fits beside that. A word that is wider
+// than a line is broken too.
+func (f *font) wrap(s string, em, taken float64) []string {
 	var out []string
+	wide := func(s string) bool {
+		room := float64(Width - 2*margin)
+		if len(out) == 0 {
+			room -= taken
+		}
+		return f.width(s, em) > room
+	}
 	cur := ""
+	if words := strings.FieldsFunc(s, func(r rune) bool { return r == ' ' }); taken > 0 && len(words) > 0 && wide(words[0]) {
+		out = append(out, "")
+	}
 	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' }) {
 		next := strings.TrimSpace(cur + " " + word)
 		if cur != "" && wide(next) {
@@ -110,9 +140,9 @@ func (f *font) width(s string, em float64) float64 {
 	return sum * em
 }
 
-// set draws a line of text; a bold one twice, a dot apart.
-func (f *font) set(b *bits, s string, em, base float64, bold bool) {
-	x := float64(margin)
+// set draws a line of text and returns where it ends; a bold one is drawn twice, a
+// dot apart.
+func (f *font) set(b *bits, s string, em, x, base float64, bold bool) float64 {
 	for _, r := range s {
 		g := f.glyph(r)
 		var rings [][]geom.Pt
@@ -125,6 +155,7 @@ func (f *font) set(b *bits, s string, em, base float64, bold bool) {
 		}
 		x += em * f.advance(g)
 	}
+	return x
 }
 
 // bits is the picture: a row of bytes for each row of dots, a set bit black.

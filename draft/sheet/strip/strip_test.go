@@ -109,3 +109,23 @@ func TestDamagedFont(t *testing.T) {
 		_ = strip.Write(&bytes.Buffer{}, bad, line) // must not panic
 	}
 }
+
+// What goes on after a figure stands beside it, and takes lines of its own only
+// where it does not fit.
+func TestTextGoesOnAfterAFigure(t *testing.T) {
+	figure := drawn(t, strip.Line{Weight: strip.Figure, S: "3¼ in"})
+	beside := drawn(t, strip.Line{Weight: strip.Figure, S: "3¼ in", Then: "up"})
+	if got, want := beside.Bounds().Dy(), figure.Bounds().Dy(); got != want {
+		t.Errorf("a short text takes %d rows, want those of the figure, %d", got, want)
+	}
+	alone, _ := ink(figure)
+	if box, _ := ink(beside); box.Max.X <= alone.Max.X {
+		t.Errorf("nothing stands to the right of the figure, at %d", alone.Max.X)
+	}
+	wide := strings.Repeat("m", 11) // narrower than the strip, wider than what is left of it
+	below := drawn(t, strip.Line{Weight: strip.Figure, S: "3¼ in", Then: wide})
+	box, _ := ink(below)
+	if below.Bounds().Dy() <= figure.Bounds().Dy() || box.Max.X > strip.Width-4 {
+		t.Errorf("a wide word does not go to the next line: %v", box)
+	}
+}
