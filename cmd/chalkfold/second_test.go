@@ -98,8 +98,8 @@ func meant(problem string) bool {
 }
 
 // TestTwoPhones: a second copy is begun in one browser, and another joins by its camera.
-// What one enters the other shows by itself; one goes on without a network; and what
-// both measured meanwhile is chosen by a tap. Nothing that was entered is to be read in
+// What one enters the other shows by itself; one goes on without a network, and meets
+// the other again over a slow line; what both measured meanwhile is chosen by a tap. Nothing that was entered is to be read in
 // the file of the server.
 func TestTwoPhones(t *testing.T) {
 	address, store := copying(t)
@@ -180,7 +180,7 @@ func twoPhones(t *testing.T, address string) (key []string) {
 	retype(a, "hip_girth", "41")
 	toCopy(a)
 	a.Until(allThere)
-	b.Offline(false)
+	b.Line(50, 800) // as slow as a phone's line gets that still is one
 	for _, tab := range []*browser.Tab{a, b} {
 		turnTo(tab, "tape")
 		tab.Until(`document.querySelector("#hip_girth-differs")?.offsetParent`)
@@ -193,6 +193,7 @@ func twoPhones(t *testing.T, address string) (key []string) {
 	scrolledTo(b, "#copy-conflicts")
 	shot(t, b, "copy-conflict")
 	measuredWell(t, b, "what was measured differently")
+	b.Offline(false)
 	other := browser.Eval[string](a, `[...document.querySelectorAll("#hip_girth-differs button")].find((b) => b.textContent.includes("43")).id`)
 	tap(a, "#"+other)
 	b.Until(`!document.querySelector("#copy-conflicts").offsetParent`)

@@ -15,14 +15,12 @@ func (tab *Tab) Slow(times float64) {
 }
 
 // Line gives the tab a line of so many kilobits in a second, on which an answer
-// takes so many milliseconds to begin. What the service worker fetches is not
-// slowed down.
+// takes so many milliseconds to begin; the page is told that there is one. What the
+// service worker fetches is not slowed down.
 func (tab *Tab) Line(kilobits, wait float64) {
 	tab.t.Helper()
 	bytes := kilobits * 1000 / 8
-	Call(tab, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
-		MatchedNetworkConditions: []*network.Conditions{{Latency: wait, DownloadThroughput: bytes, UploadThroughput: bytes}},
-	})
+	tab.network(network.Conditions{Latency: wait, DownloadThroughput: bytes, UploadThroughput: bytes})
 }
 
 // Before runs a script in every page before anything of its own.
@@ -35,8 +33,13 @@ func (tab *Tab) Before(js string) {
 // service worker fetches still comes.
 func (tab *Tab) Offline(away bool) {
 	tab.t.Helper()
-	Call(tab, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
-		MatchedNetworkConditions: []*network.Conditions{{Offline: away, DownloadThroughput: -1, UploadThroughput: -1}},
+	tab.network(network.Conditions{Offline: away, DownloadThroughput: -1, UploadThroughput: -1})
+}
+
+func (tab *Tab) network(c network.Conditions) {
+	tab.t.Helper()
+	Call(tab, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{MatchedNetworkConditions: []*network.Conditions{&c}})
+	Call(tab, network.OverrideNetworkState, network.OverrideNetworkStateParams{
+		Offline: c.Offline, Latency: c.Latency, DownloadThroughput: c.DownloadThroughput, UploadThroughput: c.UploadThroughput,
 	})
-	Call(tab, network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: away, DownloadThroughput: -1, UploadThroughput: -1})
 }
