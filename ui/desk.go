@@ -305,6 +305,23 @@ func (d *Desk) today() day.Day { return day.Of(d.deps.Now().Local()) }
 // together are drafted together.
 const frame = 16 * time.Millisecond
 
+// next does one part of a long work once the browser has had its turn: to paint,
+// and to hand over keys. Waiting by a timer is not enough between parts: one that is
+// due when the last part ends runs at once, before anything of the browser's.
+func (d *Desk) next(part func()) {
+	if app.IsServer {
+		d.ctx.After(frame, func(app.Context) { part() })
+		return
+	}
+	var turn app.Func
+	turn = app.FuncOf(func(app.Value, []app.Value) any {
+		turn.Release()
+		d.ctx.Dispatch(func(app.Context) { part() })
+		return nil
+	})
+	app.Window().Call("setTimeout", turn)
+}
+
 // typingRest is how long keys must rest before what they typed is drafted on a
 // stage that does not show the draft: a draft on a slow phone takes as long as
 // a key.

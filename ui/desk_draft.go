@@ -311,17 +311,18 @@ func (d *Desk) wantCures() {
 		if _, tried := w.cures[i+1]; tried || f.Level == proof.Fine || len(f.Mends) == 0 {
 			continue
 		}
-		wait := cureAfter
-		if len(w.cures) > 0 {
-			wait = frame // it rests already
-		}
-		d.ctx.After(wait, func(app.Context) {
+		try := func() {
 			if _, tried := w.cures[i+1]; tried || d.work != w {
 				return
 			}
 			w.cures[i+1] = d.maker.core.Cures(w.Result, f)
 			d.wantCures()
-		})
+		}
+		if len(w.cures) > 0 { // it rests already
+			d.next(try)
+		} else {
+			d.ctx.After(cureAfter, func(app.Context) { try() })
+		}
 		return
 	}
 }

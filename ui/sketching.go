@@ -122,7 +122,7 @@ func (d *Desk) wantSketches() {
 	})
 }
 
-// sketchOn makes one sketch, and has the next made after a frame.
+// sketchOn makes one sketch, and has the next made after a turn of the browser.
 func (d *Desk) sketchOn(gen int) {
 	s := &d.sketching
 	j, _ := d.toSketch()
@@ -135,7 +135,7 @@ func (d *Desk) sketchOn(gen int) {
 		r = nil
 	}
 	s.keep(*next, r)
-	d.ctx.After(frame, func(app.Context) {
+	d.next(func() {
 		if gen == s.gen {
 			d.sketchOn(gen)
 		}

@@ -285,7 +285,7 @@ const probe = `window.probe = { interactions: new Map(), tasks: [], compiled: 0,
 	const instantiate = WebAssembly.instantiateStreaming;
 	WebAssembly.instantiateStreaming = async (...args) => {
 		const made = await instantiate.apply(WebAssembly, args);
-		probe.compiled = performance.now();
-		probe.memory = made.instance.exports.mem;
+		probe.compiled ||= performance.now(); // the first part; the rest has neither
+		probe.memory ??= made.instance.exports.mem;
 		return made;
 	};`

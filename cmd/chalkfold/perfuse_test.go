@@ -132,7 +132,7 @@ func typeSlowly(tab *browser.Tab, id, text string) {
 // again by undo. What makes files or jobs is left alone.
 const stretch = `(async (acts) => {
 	const frame = () => new Promise((done) => requestAnimationFrame(() => done()));
-	const leave = /delete|backup|restore|recover|new|sample|replace|merge|leave|save|send|print|lend|link|share|code|client|copy|pdf/i;
+	const leave = /delete|backup|restore|recover|new|sample|replace|merge|leave|save|send|print|lend|link|share|code|client|copy|pdf|order|quote|photo|file|again|camera|english|français/i;
 	const shown = (el) => el.checkVisibility() && !el.disabled;
 	const figures = { waist_girth: 34, hip_girth: 42, thigh_girth: 25, knee_girth: 15.5, outside_leg_length: 40 };
 	let done = 0;
