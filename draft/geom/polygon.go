@@ -20,12 +20,16 @@ func Area(pts []Pt) float64 {
 // Contains reports whether the ring holds q, by the crossing rule; a point on
 // the ring may go either way.
 func Contains(ring []Pt, q Pt) bool {
+	if len(ring) == 0 {
+		return false
+	}
 	in := false
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
+	a := ring[len(ring)-1]
+	for _, b := range ring {
 		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+(q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
 			in = !in
 		}
+		a = b
 	}
 	return in
 }
@@ -33,8 +37,12 @@ func Contains(ring []Pt, q Pt) bool {
 // RingDist returns the distance from q to the nearest point of the ring, mm.
 func RingDist(ring []Pt, q Pt) float64 {
 	best := math.Inf(1)
-	for i, a := range ring {
-		best = min(best, SegDist(a, ring[(i+1)%len(ring)], q))
+	for i, b := range ring {
+		a := ring[len(ring)-1]
+		if i > 0 {
+			a = ring[i-1]
+		}
+		best = min(best, SegDist(a, b, q))
 	}
 	return best
 }

@@ -15,7 +15,9 @@ func grainWithin(edges []piece.Edge) geom.Curve {
 	for _, e := range edges {
 		ring = append(ring, e.Sew...)
 	}
-	box := ring.Bounds(piece.FlattenTol)
+	const fine = 0.01 // mm
+	corners := ring.Flatten(fine)
+	box := geom.BoundsOf(corners)
 	const lines, more = 40, 1.02 // by which a line further off must be longer
 	var top, foot geom.Pt
 	for i := range lines {
@@ -25,9 +27,12 @@ func grainWithin(edges []piece.Edge) geom.Curve {
 		}
 		x := box.Min.X + (0.5+off)*box.W()
 		var at []float64
-		for _, s := range ring.CrossLine(geom.Pt{X: x}, geom.Vec{Y: 1}) {
-			p, _ := ring.At(s)
-			at = append(at, p.Y)
+		from := corners[len(corners)-1]
+		for _, to := range corners {
+			if (from.X > x) != (to.X > x) {
+				at = append(at, from.Y+(x-from.X)/(to.X-from.X)*(to.Y-from.Y))
+			}
+			from = to
 		}
 		slices.Sort(at)
 		for k := 1; k < len(at); k += 2 {
