@@ -159,7 +159,7 @@ func allowDownloads(tab *browser.Tab, dir string) {
 }
 
 // fileCame waits for a file that the browser saves.
-func fileCame(t *testing.T, name string) []byte {
+func fileCame(t testing.TB, name string) []byte {
 	t.Helper()
 	for deadline := time.Now().Add(browser.Patience); ; time.Sleep(30 * time.Millisecond) {
 		if text, err := os.ReadFile(name); err == nil && len(text) > 0 {

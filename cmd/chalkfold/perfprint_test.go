@@ -1,6 +1,8 @@
 package main
 
 import (
+	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -26,22 +28,25 @@ const heartbeats = `void (() => {
 func printing(b *testing.B) []reading {
 	b.Helper()
 	tab := sampleProbed(b)
-	allowDownloads(tab, b.TempDir())
+	dir := b.TempDir()
+	allowDownloads(tab, dir)
 	tab.Slow(4)
 	visit(tab, "share")
 	whole := reading{what: "the pattern as PDF, from the tap, page 4×", unit: "ms"}
 	silent := reading{what: "  longest without a heartbeat", budget: 200, unit: "ms"}
 	longest := reading{what: "  longest task meanwhile", unit: "ms"}
+	before := reading{what: "memory of the page's process, before", unit: "MB", got: []float64{tab.Peak()}}
 	for _, paper := range []string{"Letter", "Legal", "A4"} {
 		press(tab, paper)
 		time.Sleep(300 * time.Millisecond)
 		browser.Eval[any](tab, heartbeats+`; void (probe.tasks.length = 0)`)
 		began := time.Now()
 		tap(tab, "#sheets-save")
-		tab.Until(`document.querySelector("#sheets-told:not([hidden])")?.textContent.startsWith("Handed over")`)
+		fileCame(b, filepath.Join(dir, "alto-3-"+strings.ToLower(paper)+".pdf"))
 		whole.got = append(whole.got, float64(time.Since(began).Milliseconds()))
 		silent.got = append(silent.got, browser.Eval[float64](tab, `window.silent`))
 		longest.got = append(longest.got, browser.Eval[float64](tab, `Math.max(0, ...probe.tasks)`))
 	}
-	return []reading{whole, silent, longest}
+	most := reading{what: "  at most, when all are printed", unit: "MB", got: []float64{tab.Peak()}}
+	return []reading{whole, silent, longest, before, most}
 }
