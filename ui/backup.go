@@ -17,7 +17,9 @@ import (
 //
 //	1  every job, by id
 //	2  every record, by kind and id, readable or not
-const backupVersion = 2
+//	3  and the pictures of photos, a line for each; see backupLines. A file
+//	   without them is of version 2
+const backupVersion = 3
 
 // backup is a backup file: every record that is not deleted, as it is kept.
 type backup struct {
@@ -25,6 +27,8 @@ type backup struct {
 	Sum     string // of what follows as it stands here without spaces; see sumOf
 	Records []byte
 	Jobs    []byte // of version 1
+	// Pictures is the list of them, where all of the file was read at once.
+	Pictures []byte
 }
 
 func (b *backup) encode() ([]byte, error) {
@@ -48,6 +52,8 @@ func (b *backup) read(r *plain.Reader) {
 			b.Records = r.Raw()
 		case "jobs":
 			b.Jobs = r.Raw()
+		case "pictures":
+			b.Pictures = r.Raw()
 		}
 	}
 }
@@ -151,7 +157,7 @@ func writeBackup(records []store.Record) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := backup{Version: backupVersion, Sum: sumOf(text), Records: text}
+	b := backup{Version: 2, Sum: sumOf(text), Records: text}
 	return b.encode()
 }
 
@@ -182,8 +188,11 @@ var (
 
 // restoring is what a backup file holds.
 type restoring struct {
-	records []store.Record
-	version int64
+	records  []store.Record
+	version  int64
+	pictures int // how many there are
+	// eachPicture goes through them until do does not want any more.
+	eachPicture func(do func(name string, jpeg []byte) error) error
 }
 
 // readBackup reads a backup file of every version there was.
@@ -213,7 +222,7 @@ func readBackup(text []byte) (*restoring, error) {
 	if entries.End() != nil {
 		return nil, errDamaged
 	}
-	r := &restoring{version: b.Version}
+	r := &restoring{version: b.Version, eachPicture: b.eachPicture}
 	for _, e := range all {
 		record, err := e.record(b.Version)
 		if err != nil {

@@ -205,6 +205,12 @@ func asKept(kind string, data, here []byte) ([]byte, error) {
 			return nil, err
 		}
 		return c.Encode()
+	case photoKind:
+		p, err := DecodePhoto(data)
+		if err != nil {
+			return nil, err
+		}
+		return p.Encode()
 	case clothKind:
 		r, err := DecodeRemnant(data, job.Units{})
 		if err != nil {

@@ -62,7 +62,7 @@ func TestDamagedBackups(t *testing.T) {
 		{"nothing", "", errNoBackup},
 		{"another file", `{"chalkfold": 1}`, errNoBackup},
 		{"a list", `[]`, errNoBackup},
-		{"newer", strings.Replace(file, `"chalkfold_backup":2`, `"chalkfold_backup":3`, 1), errTooNew},
+		{"newer", strings.Replace(file, `"chalkfold_backup":2`, `"chalkfold_backup":4`, 1), errTooNew},
 		{"a newer job", first(`[{"id":"a","changed":1,"job":{"version":99}}]`), errTooNew},
 		{"no job", first(`[{"id":"a","changed":1,"job":{}}]`), errDamaged},
 		{"no list", sealed(`7`), errDamaged},

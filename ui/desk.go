@@ -64,9 +64,12 @@ type Desk struct {
 	*say.Words // of the reader
 	deps       Deps
 	// hand has the browser save a file of a kind or send it; see giveFile.
-	hand    func(name, kind string, file []byte, send bool, done func(out bool))
-	store   store.Store
-	reading *reading
+	hand func(name, kind string, file []byte, send bool, done func(out bool))
+	// handLines does so with a file that is made line by line; see giveLines.
+	handLines func(name string, next func() ([]byte, error), send bool, done func(out bool, err error))
+	store     store.Store
+	blobs     store.Blobs // that of the store; nil where it has no place for pictures
+	reading   *reading
 	// ctx is the desk's own: the context of an event ends with the node that it
 	// came from, and with it the answer of the store.
 	ctx app.Context
@@ -74,10 +77,18 @@ type Desk struct {
 	records  []*shelved // the jobs that are kept, as they were read last, the newest first
 	clients  []*filed
 	remnants []*remnant
-	taught   hers // of the open job's client, as she was told last
-	job      *Job // nil until it is read
-	keeper   *Keeper
-	noted    noted
+	photos   []*photo        // the oldest first
+	pictures map[string]bool // of photos that are on this device
+	unkept   []taken         // photos that are not kept yet
+	// photoCount is what there is of photos; photosRead that they were read once.
+	photoCount photoCount
+	photosRead bool
+	photosKept int  // counts those that were taken
+	leanBackup bool // a backup file is without pictures
+	taught     hers // of the open job's client, as she was told last
+	job        *Job // nil until it is read
+	keeper     *Keeper
+	noted      noted
 	// settings are those of this device, which device keeps; see set.
 	settings Settings
 	device   *Keeper
@@ -125,12 +136,13 @@ type viewed struct {
 	share shareViewed
 	copy  copyViewed
 	quote quoteViewed
+	album albumViewed
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
-	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0], house: housed{House: firstHouse(nil)}}
-	d.turn, d.hand = d.navigate, d.giveFile
+	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0], pictures: map[string]bool{}, house: housed{House: firstHouse(nil)}}
+	d.turn, d.hand, d.handLines = d.navigate, d.giveFile, d.giveLines
 	return d
 }
 
@@ -156,6 +168,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	}
 	d.stage, d.view.stages = next, false
 	d.view.tape.focus, d.view.tape.help = "", ""
+	d.view.album = albumViewed{}
 	d.stopScan()
 	if d.waiting {
 		d.catchUp()
@@ -165,6 +178,9 @@ func (d *Desk) OnNav(ctx app.Context) {
 	if next == stageBook {
 		d.lookAtBrowser(false)
 		d.listJobs()
+		if d.photosRead {
+			d.listPhotos()
+		}
 	}
 	if next == stageCopy {
 		d.lookForServer()
@@ -182,7 +198,10 @@ func (d *Desk) hearFiles() {
 		return
 	}
 	app.Window().Call("addEventListener", "chalkfold-files", app.FuncOf(func(app.Value, []app.Value) any {
-		d.ctx.Dispatch(func(app.Context) { d.files = readFiles() })
+		d.ctx.Dispatch(func(app.Context) {
+			d.files = readFiles()
+			d.readPhotosOnce() // whoever tells of the files has the whole program
+		})
 		return nil
 	}))
 }

@@ -18,7 +18,7 @@ type beside struct {
 	drop func()             // forgets it
 }
 
-// allBeside are the clients and the remnants.
+// allBeside are the clients, the remnants and the photos.
 func (d *Desk) allBeside() []beside {
 	var all []beside
 	for _, c := range d.clients {
@@ -29,6 +29,11 @@ func (d *Desk) allBeside() []beside {
 	for _, r := range d.remnants {
 		all = append(all, beside{&r.filing, d.remnantName(r), r.load, func() {
 			d.remnants = slices.DeleteFunc(d.remnants, func(o *remnant) bool { return o == r })
+		}})
+	}
+	for _, p := range d.photos {
+		all = append(all, beside{&p.filing, d.photoName(p), p.load, func() {
+			d.photos = slices.DeleteFunc(d.photos, func(o *photo) bool { return o == p })
 		}})
 	}
 	return all

@@ -309,6 +309,9 @@ func (d *Desk) cardView() *book.Card {
 		}
 	}
 	d.offerClients(c)
+	if at.details {
+		c.Photos = d.photosView("job", d.T("Photos"), "")
+	}
 	return c
 }
 
@@ -378,6 +381,15 @@ func (d *Desk) listDeleted(v *book.View) {
 	for _, r := range d.remnants {
 		if r.Deleted > 0 && w.takes() {
 			v.Deleted = append(v.Deleted, book.Entry{ID: r.id, Name: d.remnantName(r), Changed: until(r.Deleted)})
+		}
+	}
+	for _, p := range d.photos {
+		if p.Deleted > 0 && w.takes() {
+			e := book.Entry{ID: p.id, Name: d.F("Photo: %s", d.photoName(p)), Changed: until(p.Deleted)}
+			if j := find(d.records, p.Job); j != nil {
+				e.Name = d.F("Photo: %s, %s", d.photoName(p), d.ticket(j.Ticket))
+			}
+			v.Deleted = append(v.Deleted, e)
 		}
 	}
 	for _, r := range d.records {

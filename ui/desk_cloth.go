@@ -20,6 +20,7 @@ type clothViewed struct {
 	more    bool
 	marking bool // the next tap on the drawing marks a flaw
 	full    bool // the drawing has the whole screen
+	photos  bool // those of the cloth are out
 
 	buying buying
 	keptAs string // what became of what is left over
@@ -50,6 +51,8 @@ func (d *Desk) clothView() cloth.View {
 		OnAdd:    d.addCloth,
 		OnRemove: d.removeCloth,
 		OnMore:   func() { d.view.cloth.more = !d.view.cloth.more },
+		Photos:   d.photosView("cloth", "", ofCloth), Pictures: d.view.cloth.photos,
+		OnPhotos: func() { d.view.cloth.photos = !d.view.cloth.photos },
 		OnName:   func(text string) { d.changeCloth("name", func(c *job.Cloth) { c.Name = clip(text) }) },
 		OnKind:   func(kind piece.Cloth) { d.changeCloth("", func(c *job.Cloth) { c.Kind = kind }) },
 		OnLength: d.enterCloth,

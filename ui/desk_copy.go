@@ -65,16 +65,19 @@ func (d *Desk) noting(s store.Store) store.Store {
 	if d.deps.Line == nil {
 		return s
 	}
-	return noting{s, func(kind, id string) {
-		d.ctx.Dispatch(func(app.Context) {
-			if c := d.copying.client; c != nil && c.Begun() {
-				c.Touch(kind, id)
-				d.copying.account = c.Account()
-				d.copying.table.Edited(d.now())
-				d.copyLater()
-			}
-		})
-	}}
+	return noting{s, d.copyTouched}
+}
+
+// copyTouched tells the second copy of a record that was put.
+func (d *Desk) copyTouched(kind, id string) {
+	d.ctx.Dispatch(func(app.Context) {
+		if c := d.copying.client; c != nil && c.Begun() {
+			c.Touch(kind, id)
+			d.copying.account = c.Account()
+			d.copying.table.Edited(d.now())
+			d.copyLater()
+		}
+	})
 }
 
 // now is the time in ms since 1970.
@@ -183,6 +186,9 @@ func (d *Desk) copySettled() {
 	if c.client != nil {
 		c.account = c.client.Account()
 	}
+	if len(d.photos) > 0 {
+		d.countPhotos()
+	}
 	c.mu.Lock()
 	changed := c.changed
 	c.changed = nil
@@ -226,7 +232,13 @@ func (d *Desk) copyAfter(wait time.Duration, do func()) {
 func (d *Desk) copyNow() {
 	c := &d.copying
 	c.table.Begun()
-	d.copyRun(true, func() error { return c.client.Pass(d.ctx) }, func(err error) {
+	named := d.namedPhotos()
+	d.copyRun(true, func() error {
+		if err := c.client.Pass(d.ctx); err != nil {
+			return err
+		}
+		return d.photosCopied(d.ctx, c.client, named)
+	}, func(err error) {
 		if errors.Is(err, errYielded) {
 			c.table.Woken()
 			return
@@ -245,6 +257,9 @@ func (d *Desk) rereadAfterCopy(changed []store.Record) {
 	s := d.store
 	openJob := d.keeper != nil && slices.ContainsFunc(changed, func(r store.Record) bool { return r.Kind == recordKind && r.ID == d.keeper.id })
 	houseToo := slices.ContainsFunc(changed, func(r store.Record) bool { return r.Kind == houseKind })
+	if slices.ContainsFunc(changed, func(r store.Record) bool { return r.Kind == photoKind }) {
+		d.listPhotos()
+	}
 	d.ctx.Async(func() {
 		found, err := readShelves(d.ctx, s)
 		house, rev, houseErr := readHouse(d.ctx, s)

@@ -309,6 +309,9 @@ func (d *Desk) sayAccount() []string {
 		d.N(a.Both, "On the server too: %d record.", "On the server too: %d records."),
 		d.N(a.Here, "On this phone only: %d record.", "On this phone only: %d records."),
 	}
+	if n := d.photoCount; n.here+n.shared > 0 {
+		lines = append(lines, d.F("Photos with a copy on the server: %d. Photos only on this phone: %d (%s).", n.shared, n.here, d.megabytes(n.hereBytes)))
+	}
 	if a.Even > 0 {
 		at := time.UnixMilli(a.Even).Local()
 		lines = append(lines, d.F("All alike on %s at %s.", day.Of(at).Text(d.Words), clockTime(at)))
@@ -355,6 +358,8 @@ func (d *Desk) sayCopied() string {
 		return d.T("Two phones measured differently: choose there what counts.")
 	case a.Here > 0:
 		return d.N(a.Here, "%d record is on this phone only.", "%d records are on this phone only.")
+	case d.photoCount.here > 0:
+		return d.N(d.photoCount.here, "%d photo is on this phone only.", "%d photos are on this phone only.")
 	}
 	return d.T("Everything is on the server too.")
 }

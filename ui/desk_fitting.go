@@ -34,7 +34,8 @@ func (d *Desk) fittingView() fitting.View {
 	v := fitting.View{
 		Words: d.Words,
 		On:    d.job.Fitting, Today: d.today(), Seen: d.job.Seen,
-		Steps: d.milestones(Fitted, Paid), OnMilestone: d.tick,
+		Photos: d.photosView("fitting", d.T("Photos of the fitting"), ofFitting),
+		Steps:  d.milestones(Fitted, Paid), OnMilestone: d.tick,
 		OnDay: func(days int) {
 			d.job.Fitting = d.moved(d.job.Fitting, days)
 			d.changed("")

@@ -92,7 +92,7 @@ func (d *Desk) keepView(jobs int) app.UI {
 		Promise: d.browser.promise(d.Words), Used: d.browser.used(d.Words),
 		OnBackup:  d.saveBackup,
 		OnChoose:  func() { kit.ChooseFile(keep.FileID) },
-		OnFile:    d.takeFile,
+		OnFile:    func(file app.Value) { d.takeFile(fileOf(file)) },
 		OnMerge:   func() { d.restore(false) },
 		OnReplace: func() { d.restore(true) },
 		OnLeave:   func() { d.keeping = keepViewed{} },
@@ -109,6 +109,9 @@ func (d *Desk) keepView(jobs int) app.UI {
 		},
 		OnCopy:   func() { d.turn(stageCopy) },
 		OnNotNow: func() { d.note(deviceKind, notNowID, &d.noted.notNow) },
+	}
+	if d.photoCount.n > 0 {
+		v.Photos, v.Bare, v.OnBare = d.sayPhotos(), d.leanBackup, func(bare bool) { d.leanBackup = bare }
 	}
 	if d.installDue() {
 		v.Install, v.Way = d.browser.Installable, way(d.Words)
@@ -192,13 +195,9 @@ func (d *Desk) saveBackup(send bool) {
 	d.ctx.Async(func() {
 		records, err := d.everything(s)
 		d.ctx.Dispatch(func(app.Context) {
-			file, writeErr := writeBackup(overlaid(records, d.unsaved(records)))
-			if writeErr != nil {
-				d.fault = d.sayFault(writeErr)
-				return
-			}
+			records := overlaid(records, d.unsaved(records))
 			name := backupName(now.Local())
-			d.hand(name, jsonKind, file, send, func(out bool) {
+			gone := func(out bool) {
 				switch {
 				case !out:
 					d.keeping.told = d.T("Nothing was sent.")
@@ -208,8 +207,35 @@ func (d *Desk) saveBackup(send bool) {
 					d.keeping.told = d.F("Handed over as %s. Keep it off this phone as well.", name)
 					d.note(backupKind, backupID, &d.noted.backup)
 				}
-			})
+			}
+			if d.photoCount.n > 0 && !d.leanBackup && err == nil {
+				d.saveWithPictures(name, records, send, gone)
+				return
+			}
+			file, writeErr := writeBackup(records)
+			if writeErr != nil {
+				d.fault = d.sayFault(writeErr)
+				return
+			}
+			d.hand(name, jsonKind, file, send, gone)
 		})
+	})
+}
+
+// saveWithPictures hands over a backup file with the pictures of photos.
+func (d *Desk) saveWithPictures(name string, records []store.Record, send bool, gone func(out bool)) {
+	next, err := backupLines(d.ctx, records, d.blobs, true)
+	if err != nil {
+		d.fault = d.sayFault(err)
+		return
+	}
+	d.keeping.told = d.T("One moment…")
+	d.handLines(name, next, send, func(out bool, err error) {
+		if err != nil {
+			d.keeping.told = d.F("The photos cannot be read now, and no file was made: save one without them. %s", d.sayFault(err))
+			return
+		}
+		gone(out)
 	})
 }
 
@@ -245,23 +271,30 @@ func overlaid(records, newer []store.Record) []store.Record {
 	return records
 }
 
-// takeFile looks at the text of a file that was chosen. Nothing is changed yet.
-func (d *Desk) takeFile(text string) {
-	d.keeping = keepViewed{}
-	r, err := readBackup([]byte(text))
+// takeFile looks at a file that was chosen. Nothing is changed yet.
+func (d *Desk) takeFile(file chosenFile) {
+	d.keeping = keepViewed{told: d.T("One moment…")}
 	s := d.store
-	if err != nil || s == nil {
-		d.keeping.told = d.F("Nothing was restored and nothing is changed. %s", d.sayRefused(err))
-		return
-	}
 	d.ctx.Async(func() {
-		here, err := s.All(d.ctx)
+		r, refused := readBackupFile(file)
+		var here []store.Record
+		var err error
+		if refused == nil && s != nil {
+			here, err = s.All(d.ctx)
+		}
 		d.ctx.Dispatch(func(app.Context) {
-			if err != nil {
+			d.keeping.told = ""
+			switch {
+			case refused != nil || s == nil:
+				d.keeping.told = d.F("Nothing was restored and nothing is changed. %s", d.sayRefused(refused))
+			case err != nil:
 				d.fault = d.sayFault(err)
-				return
+			default:
+				d.keeping.restoring, d.keeping.found = r, d.sayFound(r.look(here))
+				if r.pictures > 0 {
+					d.keeping.found = append(d.keeping.found, d.N(r.pictures, "With the picture of %d photo.", "With the pictures of %d photos."))
+				}
 			}
-			d.keeping.restoring, d.keeping.found = r, d.sayFound(r.look(here))
 		})
 	})
 }
@@ -291,6 +324,8 @@ func (d *Desk) sayFound(all []found) []string {
 			kind = d.T("Clients")
 		case clothKind:
 			kind = d.T("Cloths")
+		case photoKind:
+			kind = d.T("Photos")
 		case "house":
 			kind = d.T("House rules")
 		}
@@ -316,17 +351,26 @@ func (d *Desk) restore(replace bool) {
 		d.keeping.told = d.T("The job on the desk is not saved yet. Try again when it is.")
 		return
 	}
-	d.keeping = keepViewed{}
-	now := d.deps.Now()
+	d.keeping = keepViewed{told: d.T("One moment…")}
+	now, blobs := d.deps.Now(), d.blobs
 	d.ctx.Async(func() {
 		err := r.into(d.ctx, s, replace, now, d.Words)
+		pictures, picturesErr := 0, error(nil)
+		if err == nil {
+			pictures, picturesErr = r.restorePictures(d.ctx, s, blobs)
+		}
 		house, rev, houseErr := readHouse(d.ctx, s)
+		d.ctx.Dispatch(func(app.Context) { d.keeping.told = "" })
 		d.relist(err, func() {
 			if house.InForce != "" || houseErr != nil {
 				d.openHouse(house, rev, houseErr)
 			}
 			d.openNewest()
 			d.keeping.told = d.N(len(r.records), "Restored %d record.", "Restored %d records.")
+			d.listPhotos()
+			if picturesErr != nil {
+				d.keeping.told = d.F("The records are restored, and the pictures of %d photos of %d. %s Restore the file again then: the others are added.", pictures, r.pictures, d.sayFault(picturesErr))
+			}
 		})
 	})
 }

@@ -61,9 +61,10 @@ func TestDeskBackup(t *testing.T) {
 	// In a window of an empty phone: refused, looked at, merged.
 	other := open(t, &mem.Store{}, nil)
 	other.stage = stageBook
-	other.takeFile(string(h.file[:len(h.file)-9]))
+	other.takeFile(textFile(string(h.file[:len(h.file)-9])))
+	other.settle()
 	other.shows("Nothing was restored and nothing is changed", "choose another")
-	other.takeFile(string(h.file))
+	other.takeFile(textFile(string(h.file)))
 	other.settle()
 	other.shows("Jobs in the file: 1. New here: 1. Different from here: 0.")
 	other.restore(false)

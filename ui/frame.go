@@ -79,6 +79,11 @@ func (d *Desk) stageView() app.UI {
 	if d.job == nil || d.work == nil {
 		return kit.P().Class("quiet").Text(d.T("Opening your work…"))
 	}
+	if d.view.album.id != "" {
+		if p := d.photoPage(); p != nil {
+			return p.Render()
+		}
+	}
 	switch d.stage {
 	case stageTape:
 		return d.tapeView().Render()

@@ -125,7 +125,7 @@ func TestStoreThatDoesNotOpen(t *testing.T) {
 			t.Errorf("%v: the file has %q", tt.why, got)
 		}
 		b.stage = stageBook
-		b.takeFile(string(h.file))
+		b.takeFile(textFile(string(h.file)))
 		b.settle()
 		b.shows("Nothing was restored", "Nothing can be saved on this device now")
 	}
@@ -157,7 +157,7 @@ func TestUnreadableJobsAreOffered(t *testing.T) {
 	b.shows("Cannot be read", "Some jobs cannot be read. They stay as they are", "Save a copy as they are")
 	other := open(t, &mem.Store{}, nil)
 	other.stage = stageBook
-	other.takeFile(string(backupOf(t, s)))
+	other.takeFile(textFile(string(backupOf(t, s))))
 	other.settle()
 	other.shows("Jobs in the file: 1. New here: 1.", "Cannot be read by this version: 1.")
 	other.restore(false)

@@ -227,13 +227,13 @@ func TestTroubleIsLookedUp(t *testing.T) {
 		look("the browser")
 	}
 	b.turn(stageBook)
-	b.takeFile("no backup")
+	b.takeFile(textFile("no backup"))
 	look("no backup")
 	file, err := writeBackup([]store.Record{{Kind: recordKind, ID: "a", Rev: 1, Data: []byte(`{"version": 9}`), Updated: clock()}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	b.takeFile(string(file))
+	b.takeFile(textFile(string(file)))
 	look("a backup")
 	b.turn(stageShare)
 	b.openJobFile("{}")

@@ -27,7 +27,7 @@ func TestHouseComesFirst(t *testing.T) {
 	b.saveBackup(false)
 	b.settle()
 	other := open(t, &mem.Store{}, nil)
-	other.takeFile(string(h.file))
+	other.takeFile(textFile(string(h.file)))
 	other.settle()
 	other.restore(false)
 	other.settle()

@@ -111,6 +111,7 @@ func (d *Desk) opened(c contents, fragment string) {
 		d.noted, d.settings = c.noted, c.settings
 		d.device = NewKeeper(deviceKind, deviceID, c.rev, d.deps.Now)
 		d.store = d.noting(c.store)
+		d.blobs, _ = c.store.(store.Blobs)
 		if c.house.InForce != "" {
 			d.house.House = c.house // what a new job begins with
 		}
@@ -140,9 +141,21 @@ func (d *Desk) settleIn(work bool) {
 	if l := loader(); l != nil {
 		l.Call("booted")
 	}
+	if loader() == nil || d.files.Want > 0 {
+		d.readPhotosOnce()
+	}
 	if work {
 		d.askToKeep()
 	} else {
 		d.lookAtBrowser(false)
+	}
+}
+
+// readPhotosOnce reads the photos as soon as there is a store, which no first screen
+// waits for.
+func (d *Desk) readPhotosOnce() {
+	if d.blobs != nil && !d.photosRead {
+		d.photosRead = true
+		d.listPhotos()
 	}
 }

@@ -161,8 +161,13 @@ func (f shelves) clearAway(ctx context.Context, s store.Store, now time.Time) (s
 	return left, nil
 }
 
-// recover takes back that a job, a client or a remnant was deleted.
+// recover takes back that a job, a client, a remnant or a photo was deleted.
 func (d *Desk) recover(id string) {
+	if p := d.photo(id); p != nil {
+		p.Deleted = 0
+		d.keepPhoto(p)
+		return
+	}
 	if r := d.remnant(id); r != nil {
 		r.Deleted = 0
 		d.keepRemnant(r)

@@ -109,7 +109,7 @@ func TestTwoPhones(t *testing.T) {
 		if err != nil && !os.IsNotExist(err) {
 			t.Fatal(err)
 		}
-		for _, text := range []string{"Alto 3", "hip_girth", "navy suiting", strings.Join(key[:2], " ")} {
+		for _, text := range []string{"Alto 3", "hip_girth", "navy suiting", "JFIF", strings.Join(key[:2], " ")} {
 			if bytes.Contains(kept, []byte(text)) {
 				t.Errorf("%q is to be read in %s", text, filepath.Base(name))
 			}
@@ -203,6 +203,7 @@ func twoPhones(t *testing.T, address string) (key []string) {
 		tab.Until(`document.querySelector("#hip_girth-note").textContent.includes("41 in")`)
 	}
 	shot(t, a, "copy-chosen")
+	photoTravels(t, a, b)
 	for _, tab := range []*browser.Tab{a, b} {
 		for _, p := range tab.Problems() {
 			if !meant(p) {
@@ -211,6 +212,37 @@ func twoPhones(t *testing.T, address string) (key []string) {
 		}
 	}
 	return key
+}
+
+// photoTravels takes a photo on one phone, and looks at it on another.
+func photoTravels(t *testing.T, a, b *browser.Tab) {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "IMG_1.jpg")
+	if err := os.WriteFile(file, fromCamera(t, 1600, 1200), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	turnTo(a, "fitting")
+	photograph(a, "fitting", file, photosShown("fitting", "1"))
+	toCopy(a)
+	a.Until(account + `.includes("Photos with a copy on the server: 1. Photos only on this phone: 0 (0.0 MB).")`)
+	shot(t, a, "copy-photo-sent")
+	measuredWell(t, a, "with a photo")
+	was := browser.Eval[keptInBrowser](a, keptPhotos)
+	turnTo(b, "fitting")
+	b.Until(photosShown("fitting", "1"))
+	if there := browser.Eval[keptInBrowser](b, keptPhotos); len(there.Pictures) != 0 {
+		t.Error("the picture came before anybody wanted it")
+	}
+	tap(b, "#photos-fitting .photo")
+	b.Until(`document.querySelector(".photo-page .paper image") && document.querySelector("#photo-told").hidden`)
+	shot(t, b, "copy-photo-seen")
+	there := browser.Eval[keptInBrowser](b, keptPhotos)
+	for name, jpg := range was.Pictures {
+		if len(jpg) == 0 || !bytes.Equal(there.Pictures[name], jpg) {
+			t.Errorf("a picture of %d bytes came as %d", len(jpg), len(there.Pictures[name]))
+		}
+	}
+	tap(b, "#photo-close")
 }
 
 // TestCopiesInFrench looks at every screen of the second copy in French, whose words are

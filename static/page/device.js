@@ -149,6 +149,42 @@
     done(text);
   };
 
+  const LONGEST = 1280; // px of a photo's longer side
+  const SMALL = 160; // and of the small one
+
+  // shrink makes a picture small enough to be kept: JPEG, and without what the camera
+  // wrote into it, its place among that. done hears both pictures, as bytes, and the
+  // size of the larger; nothing where the browser cannot read it.
+  const shrink = async (file, done) => {
+    const address = URL.createObjectURL(file);
+    try {
+      const image = new Image();
+      image.src = address;
+      await image.decode();
+      const { naturalWidth, naturalHeight } = image;
+      const drawn = async (longest, quality) => {
+        const by = Math.min(1, longest / Math.max(naturalWidth, naturalHeight));
+        const canvas = document.createElement("canvas");
+        canvas.width = Math.max(1, Math.round(naturalWidth * by));
+        canvas.height = Math.max(1, Math.round(naturalHeight * by));
+        const pen = canvas.getContext("2d");
+        pen.fillStyle = "#fff"; // where a picture shows through
+        pen.fillRect(0, 0, canvas.width, canvas.height);
+        pen.imageSmoothingQuality = "high";
+        pen.drawImage(image, 0, 0, canvas.width, canvas.height);
+        const jpeg = await new Promise((made) => canvas.toBlob(made, "image/jpeg", quality));
+        return { bytes: new Uint8Array(await jpeg.arrayBuffer()), wide: canvas.width, high: canvas.height };
+      };
+      const { bytes, wide, high } = await drawn(LONGEST, 0.75);
+      const small = await drawn(SMALL, 0.6);
+      done({ whole: bytes, small: small.bytes, wide, high });
+    } catch {
+      done(null);
+    } finally {
+      URL.revokeObjectURL(address);
+    }
+  };
+
   const answer = (request) =>
     new Promise((resolve, reject) => {
       request.onsuccess = () => resolve(request.result);
@@ -221,5 +257,5 @@
   state.beside = place() !== DATABASE;
   state.sends = !!sendable("a.json", "{}", JSON_FILE);
   state.scans = "BarcodeDetector" in window && !!(navigator.mediaDevices && navigator.mediaDevices.getUserMedia);
-  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, scan, stopScan, copyAll, install };
+  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, scan, stopScan, shrink, copyAll, install };
 })();

@@ -43,6 +43,8 @@ const (
 	KindNote = "sync.note"
 	// KindLater has what was fetched and is of a newer version of the program.
 	KindLater = "sync.later"
+	// KindPhoto has which photos the server has.
+	KindPhoto = "sync.photo"
 )
 
 const thisID = "this"
@@ -111,10 +113,11 @@ type Client struct {
 	patience int
 
 	mu      sync.Mutex
-	notes   map[key]known   // of every record
-	touched map[key]bool    // records that may have been changed
-	unread  map[key]bool    // those that cannot be read here
-	heavy   map[key]bool    // those that are too large to send
+	notes   map[key]known // of every record
+	touched map[key]bool  // records that may have been changed
+	unread  map[key]bool  // those that cannot be read here
+	heavy   map[key]bool  // those that are too large to send
+	photos  map[string]photoMark
 	later   map[string]bool // slots of which the ledger has what this version cannot read
 	strange int             // entries that do not open
 	all     bool            // every record may have been changed
@@ -140,7 +143,7 @@ type known struct {
 func Open(ctx context.Context, c Config) (*Client, error) {
 	s := &Client{
 		Config: c, gauge: newGauge(),
-		notes: map[key]known{}, touched: map[key]bool{}, unread: map[key]bool{}, heavy: map[key]bool{}, later: map[string]bool{}, all: true,
+		notes: map[key]known{}, touched: map[key]bool{}, unread: map[key]bool{}, heavy: map[key]bool{}, later: map[string]bool{}, photos: map[string]photoMark{}, all: true,
 	}
 	c.Random(s.device[:])
 	r, err := c.Store.Get(ctx, KindThis, thisID)
@@ -167,7 +170,11 @@ func (c *Client) load(ctx context.Context, r store.Record) error {
 	if err != nil {
 		return err
 	}
-	if c.remind(t, notes, later) {
+	photos, err := c.Store.List(ctx, KindPhoto)
+	if err != nil {
+		return err
+	}
+	if c.remind(t, notes, later, photos) {
 		return nil
 	}
 	// What is not known any more is fetched again.
@@ -175,12 +182,13 @@ func (c *Client) load(ctx context.Context, r store.Record) error {
 }
 
 // remind has c know what the store holds. It reports whether all of that is whole.
-func (c *Client) remind(t *this, notes, later []store.Record) bool {
+func (c *Client) remind(t *this, notes, later, photos []store.Record) bool {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.take(t)
 	clear(c.notes)
 	clear(c.later)
+	clear(c.photos)
 	whole := true
 	for _, r := range notes {
 		n, err := decodeNote(r)
@@ -192,6 +200,11 @@ func (c *Client) remind(t *this, notes, later []store.Record) bool {
 	}
 	for _, r := range later {
 		c.later[r.ID] = true
+	}
+	for _, r := range photos {
+		if m, ok := decodePhotoMark(r); ok {
+			c.photos[r.ID] = m
+		}
 	}
 	c.all, c.looked = true, false
 	return whole

@@ -9,6 +9,7 @@ import (
 	"chalkfold/sync/ledger"
 	ledgers "chalkfold/sync/ledger/mem"
 	"chalkfold/sync/seal"
+	"chalkfold/sync/store"
 	"chalkfold/sync/wire"
 )
 
@@ -151,6 +152,70 @@ func TestPhoto(t *testing.T) {
 	if u, err := a.Usage(ctx); err != nil || u.Chunks != 0 || u.ChunkQuota == 0 {
 		t.Errorf("usage %+v, %v", u, err)
 	}
+}
+
+// TestPhotos: what records name is on the server, once, and no longer than they name
+// it; what is not here is left alone; after a move all of it is sent anew.
+func TestPhotos(t *testing.T) {
+	ctx := t.Context()
+	l := newLine(ledgers.New(ledger.Common()))
+	d := begun(t, l, 1)
+	d.pass(nil)
+	one, two, away := client.Photo{Name: wire.Name{1}, Size: 5}, client.Photo{Name: wire.Name{2}, Size: 100_000}, client.Photo{Name: wire.Name{3}, Size: 7}
+	here := map[wire.Name][]byte{one.Name: []byte("small"), two.Name: bytes.Repeat([]byte{7}, two.Size)}
+	reads := 0
+	even := func(all bool, named ...client.Photo) {
+		t.Helper()
+		if err := d.Photos(ctx, named, func() ([]client.Photo, bool) { return named, all }, func(n wire.Name) ([]byte, error) {
+			reads++
+			if data, ok := here[n]; ok {
+				return data, nil
+			}
+			return nil, store.ErrNotFound
+		}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	chunks := func(want int) {
+		t.Helper()
+		if u, err := d.Usage(ctx); err != nil || int(u.Chunks) != want {
+			t.Errorf("the server has %d chunks, %v; want %d", u.Chunks, err, want)
+		}
+	}
+	even(true, one, two, away)
+	chunks(1 + client.Chunks(two.Size))
+	if !d.PhotoSent(one.Name) || !d.PhotoSent(two.Name) || d.PhotoSent(away.Name) {
+		t.Error("it is not known what was sent")
+	}
+
+	// Another window knows as much, and so does the program when it is started again.
+	again := opened(t, d.store, l, 2, shape{})
+	if !again.PhotoSent(one.Name) {
+		t.Error("what was sent is forgotten")
+	}
+	d.Client, reads = again.Client, 0
+	sent := l.sent["chunk/put"]
+	even(true, one, two, away)
+	if l.sent["chunk/put"] != sent || reads != 1 {
+		t.Errorf("%d chunks were sent again, %d photos read", l.sent["chunk/put"]-sent, reads)
+	}
+
+	even(false, two) // not all that name one are known
+	chunks(1 + client.Chunks(two.Size))
+	even(true, two)
+	chunks(client.Chunks(two.Size))
+	even(true, one, two)
+	chunks(1 + client.Chunks(two.Size))
+
+	if err := d.Move(ctx, seal.Key{9}); err != nil {
+		t.Fatal(err)
+	}
+	if d.PhotoSent(one.Name) {
+		t.Error("the new workshop is said to have it")
+	}
+	d.pass(nil)
+	even(true, one, two)
+	chunks(1 + client.Chunks(two.Size))
 }
 
 func TestTimetable(t *testing.T) {

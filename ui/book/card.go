@@ -4,6 +4,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/say"
+	"chalkfold/ui/album"
 	"chalkfold/ui/calendar"
 	"chalkfold/ui/day"
 	"chalkfold/ui/kit"
@@ -23,6 +24,8 @@ type Card struct {
 	Typed  string // for a client
 	Offers []kit.Choice
 	Fresh  string // the name of the client who would be made
+
+	Photos album.View
 
 	Promised, Today day.Day
 
@@ -81,6 +84,7 @@ func (c *Card) details(w *say.Words) []app.UI {
 			kit.Label("job-note", w.T("Note")),
 			&kit.Field{ID: "job-note", Text: c.Note, Lines: 3, OnText: func(_, text string) { c.OnNote(text) }},
 		),
+		c.Photos.Render(),
 		kit.Act("delete-job", "choice", remove, c.OnDelete),
 	}
 }

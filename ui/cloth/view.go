@@ -10,6 +10,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
+	"chalkfold/ui/album"
 	"chalkfold/ui/calendar"
 	"chalkfold/ui/kit"
 )
@@ -51,6 +52,8 @@ type View struct {
 	Needed   []calendar.Tick // notions
 	Drawer   bool            // they are out
 	Moves    Moves
+	Photos   album.View
+	Pictures bool // they are out
 
 	OnAt     func(i int)
 	OnAdd    func()
@@ -68,6 +71,7 @@ type View struct {
 	OnLonger func()
 	OnStop   func()
 	OnDrawer func()
+	OnPhotos func()
 	OnNotion func(id string)
 }
 
@@ -128,7 +132,16 @@ func (v View) Render() app.UI {
 			yes[v.OneWay], func(_, choice string) { v.OnOneWay(choice == "yes") }),
 		kit.Disclose("cloth-more", v.T("Stripes, flaws, edges, other cloths"), "", v.More, v.OnMore),
 		v.more(at),
+		v.photos(),
 		v.laid(),
+	)
+}
+
+// photos are those of the cloth, folded until they are asked for.
+func (v View) photos() app.UI {
+	return kit.Div().Hidden(v.Photos.ID == "").Body(
+		kit.Disclose("cloth-photos", v.T("Photos of the cloth"), strconv.Itoa(len(v.Photos.Photos)), v.Pictures, v.OnPhotos),
+		kit.Div().Hidden(!v.Pictures).Body(v.Photos.Render()),
 	)
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"chalkfold/draft/garment"
 	"chalkfold/draft/say"
+	"chalkfold/ui/album"
 	"chalkfold/ui/calendar"
 	"chalkfold/ui/day"
 	"chalkfold/ui/kit"
@@ -21,6 +22,7 @@ type View struct {
 	Girths    []Girth
 	Rooms     []Room
 	Seen      string
+	Photos    album.View
 	Steps     []calendar.Tick
 
 	Groups  []Group // what may be seen, by the side that it is seen from
@@ -72,6 +74,7 @@ func (v View) Render() app.UI {
 			kit.Label("seen", v.T("What was seen on the body")),
 			&kit.Field{ID: "seen", Text: v.Seen, Lines: 4, OnText: func(_, text string) { v.OnSeen(text) }},
 		),
+		v.Photos.Render(),
 		kit.Div().ID("fitting-steps").Body(calendar.Ticks(v.Steps, v.OnMilestone)),
 		kit.Div().Hidden(v.Ready).Body(
 			kit.Note(kit.Mind, v.T("Nothing to compare yet"), v.T("What the garment should measure is listed here once the draft is made.")),

@@ -25,13 +25,16 @@ type View struct {
 
 	Promise string // whether the browser keeps it all
 	Used    string // how much room it takes
+	Photos  string // how many photos there are, and how large; "" where there are none
+	Bare    bool   // a backup file goes without them
 
 	Install bool   // the browser would put the page on the home screen now
 	Way     string // how it is put there by hand; "" when it is there, or not yet due
 
 	OnBackup  func(send bool)
-	OnChoose  func()            // opens the browser's own choice of files
-	OnFile    func(text string) // the file that was chosen
+	OnChoose  func()               // opens the browser's own choice of files
+	OnFile    func(file app.Value) // that was chosen
+	OnBare    func(bare bool)
 	OnMerge   func()
 	OnReplace func()
 	OnLeave   func()
@@ -50,7 +53,8 @@ func (v *View) Render() app.UI {
 		v.install(),
 		kit.H2().Text(v.T("Backup")),
 		kit.P().ID("nudge").Class("doubt").Hidden(v.Nudge == "").Text(v.Nudge),
-		kit.FileInput(FileID, ".json,.txt,application/json,text/plain", v.OnFile),
+		kit.RawInput(FileID, ".json,.txt,application/json,text/plain", v.OnFile),
+		kit.Div().Body(app.If(v.Photos != "", v.withPhotos)),
 		kit.Div().Class("actions").Body(
 			kit.Button(v.T("Save a backup file"), func() { v.OnBackup(false) }),
 			second(v.T("Send it to another program"), func() { v.OnBackup(true) }).Hidden(!v.Sends),
@@ -70,8 +74,16 @@ func (v *View) Render() app.UI {
 		),
 		kit.H2().Text(v.T("Room on this device")),
 		kit.P().ID("promise").Text(v.Promise),
+		kit.P().ID("photos-used").Class("quiet").Hidden(v.Photos == "").Text(v.Photos),
 		kit.P().ID("used").Class("quiet").Hidden(v.Used == "").Text(v.Used),
 	)
+}
+
+// withPhotos asks whether a backup file is to have the photos.
+func (v *View) withPhotos() app.UI {
+	bare := map[bool]string{true: "without", false: "with"}
+	return kit.Choose("backup-photos", v.Photos, "", []kit.Choice{{ID: "with", Name: v.T("with the photos")}, {ID: "without", Name: v.T("without")}},
+		bare[v.Bare], func(_, choice string) { v.OnBare(choice == "without") })
 }
 
 func (v *View) install() app.UI {

@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"syscall/js"
 	"time"
 
@@ -15,13 +16,15 @@ import (
 )
 
 const (
-	// version is that of the layout: one object store, keys [kind, id].
+	// version is that of the layout.
 	//
-	//	1  records, see encode
+	//	1  an object store of records, keys [kind, id]: see encode
 	//	2  and tombstones: {kind, id, rev, deleted: true}, which a program that
 	//	   knows 1 alone would take for damaged records
-	version   = 2
-	storeName = "records" // the object store
+	//	3  and an object store of blobs, bytes by their names
+	version   = 3
+	storeName = "records"
+	blobsName = "blobs"
 	// openPatience is how long an opening may take before it is told of as one
 	// that waits for another window. Not every browser tells of that itself.
 	openPatience = 10 * time.Second
@@ -120,10 +123,7 @@ func lay(ctx context.Context, req js.Value, name string) (*idb.Database, error) 
 	// The upgrader's context must outlast this call: see Request.Listen. An
 	// error returned from the upgrader would end the program, so it is noted.
 	opening, err := factory.Open(context.WithoutCancel(ctx), name, version, func(db *idb.Database, was, _ uint) error {
-		if was > 0 { // records of 1 are records of 2
-			return nil
-		}
-		_, layoutErr = db.CreateObjectStore(storeName, idb.ObjectStoreOptions{})
+		layoutErr = layOut(db, was)
 		return nil
 	})
 	if err != nil {
@@ -136,9 +136,26 @@ func lay(ctx context.Context, req js.Value, name string) (*idb.Database, error) 
 	return db, explain(err)
 }
 
+// layOut makes what a database of an earlier layout lacks, nought for a new one.
+// Records of 1 are records of 2. One without records is none of ours, and is left as
+// it is.
+func layOut(db *idb.Database, was uint) error {
+	if was == 0 {
+		if _, err := db.CreateObjectStore(storeName, idb.ObjectStoreOptions{}); err != nil {
+			return err
+		}
+	}
+	names, err := db.ObjectStoreNames()
+	if err != nil || !slices.Contains(names, storeName) || slices.Contains(names, blobsName) {
+		return err
+	}
+	_, err = db.CreateObjectStore(blobsName, idb.ObjectStoreOptions{})
+	return err
+}
+
 // ours says in what the database is not laid out as ours is.
 func (s *Store) ours() error {
-	tx, err := s.db.Transaction(idb.TransactionReadOnly, storeName)
+	tx, err := s.db.Transaction(idb.TransactionReadOnly, storeName, blobsName)
 	if err != nil {
 		return err
 	}

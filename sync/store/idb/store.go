@@ -20,7 +20,10 @@ type Store struct {
 	lost error // why the database was closed
 }
 
-var _ store.Store = (*Store)(nil)
+var (
+	_ store.Store = (*Store)(nil)
+	_ store.Blobs = (*Store)(nil)
+)
 
 // Close lets go of the database.
 func (s *Store) Close() error { return s.db.Close() }
@@ -32,21 +35,24 @@ func (s *Store) Put(ctx context.Context, records ...store.Record) error {
 			return err
 		}
 	}
-	return s.change(ctx, func(objects *idb.ObjectStore) error {
-		for _, r := range records {
-			kept, _, err := head(ctx, objects, r.Kind, r.ID)
-			if err != nil {
-				return err
-			}
-			if r.Rev <= kept.Rev {
-				return store.Stale(kept, r.Rev)
-			}
-			if _, err := objects.PutKey(keyOf(r.Kind, r.ID), encode(r)); err != nil {
-				return err
-			}
+	return s.change(ctx, func(in []*idb.ObjectStore) error { return put(ctx, in[0], records) }, storeName)
+}
+
+// put puts records within a transaction.
+func put(ctx context.Context, objects *idb.ObjectStore, records []store.Record) error {
+	for _, r := range records {
+		kept, _, err := head(ctx, objects, r.Kind, r.ID)
+		if err != nil {
+			return err
 		}
-		return nil
-	})
+		if r.Rev <= kept.Rev {
+			return store.Stale(kept, r.Rev)
+		}
+		if _, err := objects.PutKey(keyOf(r.Kind, r.ID), encode(r)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // Delete implements store.Store.
@@ -54,17 +60,17 @@ func (s *Store) Delete(ctx context.Context, kind, id string, rev uint32) error {
 	if err := store.CheckKey(kind, id); err != nil {
 		return err
 	}
-	return s.change(ctx, func(objects *idb.ObjectStore) error {
-		kept, deleted, err := head(ctx, objects, kind, id)
+	return s.change(ctx, func(in []*idb.ObjectStore) error {
+		kept, deleted, err := head(ctx, in[0], kind, id)
 		if err != nil {
 			return err
 		}
 		left, ok, err := store.Tombstone(kept, deleted, rev)
 		if ok {
-			_, err = objects.PutKey(keyOf(kind, id), tombstone(left))
+			_, err = in[0].PutKey(keyOf(kind, id), tombstone(left))
 		}
 		return err
-	})
+	}, storeName)
 }
 
 // head returns what is kept, within a transaction; the revision is nought if
@@ -87,7 +93,7 @@ func (s *Store) Get(ctx context.Context, kind, id string) (store.Record, error) 
 	if err := store.CheckKey(kind, id); err != nil {
 		return store.Record{}, err
 	}
-	objects, err := s.objects(ctx)
+	objects, err := s.objects(ctx, storeName)
 	if err != nil {
 		return store.Record{}, err
 	}
@@ -129,7 +135,7 @@ func (s *Store) list(ctx context.Context, from, to []any) ([]store.Record, error
 
 // sweep reads all of a span at once.
 func (s *Store) sweep(ctx context.Context, span *idb.KeyRange) ([]store.Record, error) {
-	objects, err := s.objects(ctx)
+	objects, err := s.objects(ctx, storeName)
 	if err != nil {
 		return nil, err
 	}
@@ -163,7 +169,7 @@ func (s *Store) sweep(ctx context.Context, span *idb.KeyRange) ([]store.Record, 
 // pick reads a span one record at a time, each in a transaction of its own: one
 // whose value the browser itself has lost ends the transaction that asks for it.
 func (s *Store) pick(ctx context.Context, span *idb.KeyRange) ([]store.Record, error) {
-	objects, err := s.objects(ctx)
+	objects, err := s.objects(ctx, storeName)
 	if err != nil {
 		return nil, err
 	}
@@ -198,42 +204,45 @@ func (s *Store) pick(ctx context.Context, span *idb.KeyRange) ([]store.Record, e
 	return list, nil
 }
 
-// objects opens a transaction for reading.
-func (s *Store) objects(ctx context.Context) (*idb.ObjectStore, error) {
+// objects opens a transaction for reading one of the object stores.
+func (s *Store) objects(ctx context.Context, name string) (*idb.ObjectStore, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	tx, err := s.begin(idb.TransactionOptions{Mode: idb.TransactionReadOnly})
+	tx, err := s.begin(idb.TransactionOptions{Mode: idb.TransactionReadOnly}, name)
 	if err != nil {
 		return nil, err
 	}
-	objects, err := tx.ObjectStore(storeName)
+	objects, err := tx.ObjectStore(name)
 	return objects, explain(err)
 }
 
 // begin begins a transaction, or says why there is no beginning any.
-func (s *Store) begin(how idb.TransactionOptions) (*idb.Transaction, error) {
-	tx, err := s.db.TransactionWithOptions(how, storeName)
+func (s *Store) begin(how idb.TransactionOptions, names ...string) (*idb.Transaction, error) {
+	tx, err := s.db.TransactionWithOptions(how, names[0], names[1:]...)
 	if err != nil && s.lost != nil {
 		return nil, fmt.Errorf("%w (%w)", s.lost, err)
 	}
 	return tx, explain(err)
 }
 
-// change runs do in one strict transaction and returns when the disk has it.
-func (s *Store) change(ctx context.Context, do func(*idb.ObjectStore) error) error {
+// change runs do in one strict transaction over object stores, and returns when the
+// disk has it.
+func (s *Store) change(ctx context.Context, do func(in []*idb.ObjectStore) error, names ...string) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	tx, err := s.begin(idb.TransactionOptions{Mode: idb.TransactionReadWrite, Durability: idb.DurabilityStrict})
+	tx, err := s.begin(idb.TransactionOptions{Mode: idb.TransactionReadWrite, Durability: idb.DurabilityStrict}, names...)
 	if err != nil {
 		return err
 	}
-	objects, err := tx.ObjectStore(storeName)
-	if err != nil {
-		return explain(err)
+	in := make([]*idb.ObjectStore, len(names))
+	for i, name := range names {
+		if in[i], err = tx.ObjectStore(name); err != nil {
+			return explain(err)
+		}
 	}
-	if err := do(objects); err != nil {
+	if err := do(in); err != nil {
 		_ = tx.Abort() // fails only where there is nothing left to abort
 		return explain(err)
 	}

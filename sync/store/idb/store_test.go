@@ -30,7 +30,10 @@ func open(t *testing.T, name string) store.Store {
 	return s
 }
 
-func TestStore(t *testing.T) { storetest.Run(t, open) }
+func TestStore(t *testing.T) {
+	storetest.Run(t, open)
+	storetest.RunBlobs(t, open)
+}
 
 func TestSurvivesClosing(t *testing.T) {
 	ctx := context.Background()
@@ -85,8 +88,14 @@ func TestStrict(t *testing.T) {
 	if err := s.Delete(ctx, "job", "a", 1); err != nil {
 		t.Fatal(err)
 	}
-	if len(asked) != 2 {
-		t.Fatalf("%d transactions, want 2: %q", len(asked), asked)
+	if err := s.(store.Blobs).PutBlob(ctx, "a", []byte("bytes")); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.(store.Blobs).DropBlobs(ctx, "a"); err != nil {
+		t.Fatal(err)
+	}
+	if len(asked) != 4 {
+		t.Fatalf("%d transactions, want 4: %q", len(asked), asked)
 	}
 	for _, got := range asked {
 		if got != "readwrite strict" {
@@ -112,6 +121,10 @@ const makeLayout = `(name, layout, done) => {
 			if (text !== undefined) value.data = new TextEncoder().encode(text);
 			objects.put(value, [r.kind, r.id]);
 		}
+		if (fixture.blobs) {
+			const blobs = open.result.createObjectStore("blobs");
+			for (const [name, text] of Object.entries(fixture.blobs)) blobs.put(new TextEncoder().encode(text), name);
+		}
 	};
 	open.onsuccess = () => { open.result.close(); done(""); };
 	open.onerror = () => done(String(open.error));
@@ -132,7 +145,7 @@ func ask(function string, texts ...any) string {
 // TestEarlierLayouts opens what every earlier version has left.
 func TestEarlierLayouts(t *testing.T) {
 	ctx := context.Background()
-	for version := 1; version <= 2; version++ {
+	for version := 1; version <= 3; version++ {
 		t.Run(fmt.Sprint("layout ", version), func(t *testing.T) {
 			text, err := layouts.ReadFile(fmt.Sprintf("testdata/layout%d.json", version))
 			if err != nil {
@@ -146,6 +159,7 @@ func TestEarlierLayouts(t *testing.T) {
 					Updated        int64
 					Deleted        bool
 				}
+				Blobs map[string]string
 			}
 			if err := json.Unmarshal(text, &fixture); err != nil || fixture.Version != version || len(fixture.Records) < 3 {
 				t.Fatalf("the fixture: version %d, %d records, %v", fixture.Version, len(fixture.Records), err)
@@ -177,6 +191,14 @@ func TestEarlierLayouts(t *testing.T) {
 			}
 			if all, err := s.List(ctx, "job"); err != nil || len(all) != live {
 				t.Errorf("%d jobs listed, %v; want %d", len(all), err, live)
+			}
+			for name, text := range fixture.Blobs {
+				if got, err := s.Blob(ctx, name); err != nil || string(got) != text {
+					t.Errorf("blob %q: %q, %v", name, got, err)
+				}
+			}
+			if err := s.PutBlob(ctx, "new", []byte("bytes"), store.Record{Kind: "photo", ID: "new", Rev: 1}); err != nil {
+				t.Errorf("a blob beside what was there: %v", err)
 			}
 			if err := s.Delete(ctx, "job", "Alto 3", 7); err != nil {
 				t.Fatal(err)

@@ -5,6 +5,7 @@ package mem
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"sync"
 
@@ -15,6 +16,7 @@ import (
 type Store struct {
 	mu      sync.Mutex
 	records map[key]kept
+	blobs   map[string][]byte
 }
 
 // kept is a record, or its tombstone.
@@ -23,7 +25,10 @@ type kept struct {
 	deleted bool
 }
 
-var _ store.Store = (*Store)(nil)
+var (
+	_ store.Store = (*Store)(nil)
+	_ store.Blobs = (*Store)(nil)
+)
 
 type key struct{ kind, id string }
 
@@ -34,6 +39,11 @@ func (s *Store) Put(ctx context.Context, records ...store.Record) error {
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	return s.put(records)
+}
+
+// put puts records while s is locked.
+func (s *Store) put(records []store.Record) error {
 	next := make(map[key]kept, len(records))
 	for _, r := range records {
 		if err := r.Check(); err != nil {
@@ -52,9 +62,7 @@ func (s *Store) Put(ctx context.Context, records ...store.Record) error {
 	if s.records == nil {
 		s.records = make(map[key]kept)
 	}
-	for k, r := range next {
-		s.records[k] = r
-	}
+	maps.Copy(s.records, next)
 	return nil
 }
 

@@ -10,11 +10,13 @@ import (
 
 func TestMem(t *testing.T) {
 	stores := map[string]*mem.Store{}
-	storetest.Run(t, func(t *testing.T, name string) store.Store {
+	open := func(t *testing.T, name string) store.Store {
 		t.Helper()
 		if stores[name] == nil {
 			stores[name] = &mem.Store{}
 		}
 		return stores[name]
-	})
+	}
+	storetest.Run(t, open)
+	storetest.RunBlobs(t, open)
 }

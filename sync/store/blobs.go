@@ -1,0 +1,34 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"unicode/utf8"
+)
+
+// Blobs keeps the bytes of pictures beside the records, under names that records
+// give them. A blob is not read when records are; other bytes should have another name.
+// A Store may have a place for them or not.
+type Blobs interface {
+	// PutBlob keeps a blob and the records that name it, with the same care as Put:
+	// both or none.
+	PutBlob(ctx context.Context, name string, data []byte, records ...Record) error
+	// Blob returns the bytes of that name, or ErrNotFound.
+	Blob(ctx context.Context, name string) ([]byte, error)
+	// BlobNames returns all names that are kept, in their order, without reading the
+	// bytes.
+	BlobNames(ctx context.Context) ([]string, error)
+	// DropBlobs removes blobs. One that is not there is no error.
+	DropBlobs(ctx context.Context, names ...string) error
+}
+
+// CheckBlob says what keeps a blob from being kept.
+func CheckBlob(name string, data []byte) error {
+	switch {
+	case name == "" || !utf8.ValidString(name):
+		return errors.New("blob: the name is empty, or no UTF-8: give it one")
+	case len(data) == 0:
+		return errors.New("blob: it is empty")
+	}
+	return nil
+}
