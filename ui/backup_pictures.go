@@ -92,7 +92,7 @@ func readPicture(r *plain.Reader) (name string, jpeg []byte, ok bool) {
 			jpeg = r.Bytes()
 		}
 	}
-	return name, jpeg, r.Err() == nil && len(jpeg) > 0 && sumOf(jpeg) == sum && store.CheckBlob(name, jpeg) == nil
+	return name, jpeg, r.Err() == nil && (sum == "" || sumOf(jpeg) == sum) && store.CheckBlob(name, jpeg) == nil
 }
 
 // eachPicture goes through the pictures of a backup that was read at once.
@@ -147,11 +147,6 @@ func (f chosenFile) lines(do func(line []byte) error) error {
 		}
 	}
 	return do(rest)
-}
-
-// textFile is a text as a file.
-func textFile(text string) chosenFile {
-	return chosenFile{len(text), func(from, to int) ([]byte, error) { return []byte(text[from:to]), nil }}
 }
 
 // errEnough ends the reading of lines.

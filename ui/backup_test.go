@@ -53,6 +53,11 @@ func backupOf(t *testing.T, s store.Store) []byte {
 	return file
 }
 
+// textFile is a text as a file.
+func textFile(text string) chosenFile {
+	return chosenFile{len(text), func(from, to int) ([]byte, error) { return []byte(text[from:to]), nil }}
+}
+
 // backupWithPictures has them as well.
 func backupWithPictures(t *testing.T, s *mem.Store) []byte {
 	t.Helper()
@@ -89,7 +94,7 @@ func restore(t *testing.T, s store.Store, file []byte, replace bool) {
 // on tells the jobs of a store by name, the deleted ones in brackets.
 func on(t *testing.T, s store.Store) string {
 	t.Helper()
-	all, err := shelve(context.Background(), s)
+	all, err := shelve(context.Background(), s, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

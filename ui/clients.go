@@ -134,13 +134,16 @@ func (c *filed) load(r store.Record) {
 func (d *Desk) file(records []store.Record) {
 	read := revisions(records)
 	var all []*filed
+	stays := map[string]bool{}
 	for _, c := range d.clients {
-		if rev, ok := read[c.id]; c.unsettled(rev, ok) {
+		rev, ok := read[c.id]
+		if c.unsettled(rev, ok) || ok && rev == c.keeper.rev {
 			all = append(all, c)
+			stays[c.id] = true
 		}
 	}
 	for _, r := range records {
-		if slices.ContainsFunc(all, func(c *filed) bool { return c.id == r.ID }) {
+		if stays[r.ID] {
 			continue
 		}
 		c := &filed{filing: filing{id: r.ID, keeper: NewKeeper(clientKind, r.ID, r.Rev, d.deps.Now)}}
@@ -180,6 +183,7 @@ func (d *Desk) newClient(name string) *filed {
 // keepClient has a client saved as she is. One that cannot be read is left
 // untouched.
 func (d *Desk) keepClient(c *filed) {
+	d.shelvesRead++
 	if d.store == nil || c.err != nil {
 		return
 	}

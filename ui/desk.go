@@ -74,12 +74,15 @@ type Desk struct {
 	// came from, and with it the answer of the store.
 	ctx app.Context
 
-	records  []*shelved // the jobs that are kept, as they were read last, the newest first
-	clients  []*filed
-	remnants []*remnant
-	photos   []*photo        // the oldest first
-	pictures map[string]bool // of photos that are on this device
-	unkept   []taken         // photos that are not kept yet
+	listing listing // of the book
+	// shelvesRead counts how often what the book shows of others has changed.
+	shelvesRead int
+	records     []*shelved // the jobs that are kept, as they were read last, the newest first
+	clients     []*filed
+	remnants    []*remnant
+	photos      []*photo        // the oldest first
+	pictures    map[string]bool // of photos that are on this device
+	unkept      []taken         // photos that are not kept yet
 	// photoCount is what there is of photos; photosRead that they were read once.
 	photoCount photoCount
 	photosRead bool

@@ -41,10 +41,10 @@ func (d *Desk) allBeside() []beside {
 
 // besideWarnings tell of those that could not be saved.
 func (d *Desk) besideWarnings() app.UI {
-	bad := slices.DeleteFunc(d.allBeside(), func(b beside) bool {
-		s := b.keeper.Saving()
-		return s != Failed && s != Elsewhere
-	})
+	var bad []beside
+	if d.savingBeside() > Writing { // which is rare, and there may be thousands
+		bad = slices.DeleteFunc(d.allBeside(), func(b beside) bool { return b.keeper.Saving() <= Writing })
+	}
 	return app.Range(bad).Slice(func(i int) app.UI {
 		b := bad[i]
 		if b.keeper.Saving() == Failed {

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"slices"
-	"sort"
 	"strings"
 	"time"
 
@@ -18,15 +17,14 @@ import (
 type bookViewed struct {
 	view    string // of book's; empty is the jobs
 	search  string
-	more    int            // how often more was asked for
-	details bool           // of the open job
-	typed   string         // for its client
-	client  string         // id of the client who is looked at
-	cloth   string         // id of the remnant that is looked at
-	sure    string         // the id of what a tap more deletes
-	load    bool           // the workload is shown
-	told    string         // what became of the calendar
-	paces   map[string]int // by garment, once they are reckoned; see pace
+	more    int    // how often more was asked for
+	details bool   // of the open job
+	typed   string // for its client
+	client  string // id of the client who is looked at
+	cloth   string // id of the remnant that is looked at
+	sure    string // the id of what a tap more deletes
+	load    bool   // the workload is shown
+	told    string // what became of the calendar
 }
 
 const (
@@ -40,7 +38,6 @@ const (
 // bookView shows what is due, the other jobs, the clients and what was deleted.
 func (d *Desk) bookView() *book.View {
 	at := &d.view.book
-	at.paces = nil
 	v := &book.View{
 		Words: d.Words, Sends: d.browser.Sends,
 		First: len(d.records) == 0 && len(d.clients) == 0 && d.job.Blank(),
@@ -115,36 +112,18 @@ func (w *window) takes() bool {
 // listJobsIn lists the jobs but the open one: first those that are due, the next
 // first, then those that were changed last.
 func (d *Desk) listJobsIn(v *book.View) {
-	var due, others []*shelved
-	n := 0
-	find := book.NewSearch(v.Search)
-	for _, r := range d.records {
-		if r.deleted() {
-			continue
-		}
-		n++
-		if d.keeper != nil && r.ID == d.keeper.id || !find.Finds(r.Ticket, d.clientName(r.Client)) {
-			continue
-		}
-		if r.isDue() {
-			i := sort.Search(len(due), func(i int) bool { return due[i].next() > r.next() })
-			due = slices.Insert(due, i, r)
-			continue
-		}
-		others = append(others, r)
-	}
-	v.Many = n > searched
+	f := d.list()
+	v.Many = f.n > searched
 	w := d.window()
-	for _, r := range due {
-		if w.takes() {
-			v.Due = append(v.Due, d.entry(r))
+	list := func(all []*shelved) (out []book.Entry) {
+		for _, r := range all {
+			if (d.keeper == nil || r.ID != d.keeper.id) && w.takes() {
+				out = append(out, d.entry(r))
+			}
 		}
+		return out
 	}
-	for _, r := range others {
-		if w.takes() {
-			v.Jobs = append(v.Jobs, d.entry(r))
-		}
-	}
+	v.Due, v.Jobs = list(f.due), list(f.others)
 	v.Left = min(w.left, atOnce)
 }
 
@@ -385,11 +364,7 @@ func (d *Desk) listDeleted(v *book.View) {
 	}
 	for _, p := range d.photos {
 		if p.Deleted > 0 && w.takes() {
-			e := book.Entry{ID: p.id, Name: d.F("Photo: %s", d.photoName(p)), Changed: until(p.Deleted)}
-			if j := find(d.records, p.Job); j != nil {
-				e.Name = d.F("Photo: %s, %s", d.photoName(p), d.ticket(j.Ticket))
-			}
-			v.Deleted = append(v.Deleted, e)
+			v.Deleted = append(v.Deleted, book.Entry{ID: p.id, Name: d.deletedPhoto(p), Changed: until(p.Deleted)})
 		}
 	}
 	for _, r := range d.records {

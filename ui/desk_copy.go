@@ -260,8 +260,9 @@ func (d *Desk) rereadAfterCopy(changed []store.Record) {
 	if slices.ContainsFunc(changed, func(r store.Record) bool { return r.Kind == photoKind }) {
 		d.listPhotos()
 	}
+	was := d.records
 	d.ctx.Async(func() {
-		found, err := readShelves(d.ctx, s)
+		found, err := readShelves(d.ctx, s, was)
 		house, rev, houseErr := readHouse(d.ctx, s)
 		d.ctx.Dispatch(func(app.Context) {
 			if err != nil {

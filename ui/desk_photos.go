@@ -77,6 +77,14 @@ func (d *Desk) photoName(p *photo) string {
 	return d.F("%s, %s", d.photoKindName(p.Of), p.On.Text(d.Words))
 }
 
+// deletedPhoto is how one is called among all that is deleted.
+func (d *Desk) deletedPhoto(p *photo) string {
+	if j := find(d.records, p.Job); j != nil {
+		return d.F("Photo: %s, %s", d.photoName(p), d.ticket(j.Ticket))
+	}
+	return d.F("Photo: %s", d.photoName(p))
+}
+
 // takePhoto makes a picture that was taken small enough to be kept, and keeps it.
 func (d *Desk) takePhoto(of string, file app.Value) {
 	l := loader()

@@ -23,14 +23,14 @@ func (h head) next() day.Day {
 // pace is how many days such a garment has taken from the cut until it was sewn:
 // the middle of the last ones, at least of two; nought where there are fewer.
 func (d *Desk) pace(garment string) int {
-	if n, ok := d.view.book.paces[garment]; ok {
+	if n, ok := d.listing.paces[garment]; ok {
 		return n
 	}
 	n := d.reckonPace(garment)
-	if d.view.book.paces == nil {
-		d.view.book.paces = map[string]int{}
+	if d.listing.paces == nil {
+		d.listing.paces = map[string]int{}
 	}
-	d.view.book.paces[garment] = n
+	d.listing.paces[garment] = n
 	return n
 }
 
@@ -112,7 +112,7 @@ func (d *Desk) workload() []book.Load {
 func (d *Desk) loadView() book.Workload {
 	at := &d.view.book
 	v := book.Workload{
-		Open: at.load, Days: d.workload(),
+		Open: at.load, Days: d.list().load,
 		OnOpen: func() { at.load = !at.load },
 		OnSave: func(send bool) { d.giveCalendar(d.promises(), "chalkfold", send) },
 		Told:   at.told,

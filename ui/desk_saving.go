@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -38,10 +39,21 @@ func (d *Desk) save(k *Keeper) {
 				d.askToKeep()
 			}
 			if d.stage == stageBook && k == d.keeper && k.Saving() == Saved {
-				d.listJobs()
+				d.reshelve(r)
 			}
 		})
 	})
+}
+
+// reshelve puts a job that was saved in its place among the others.
+func (d *Desk) reshelve(r store.Record) {
+	rest := slices.DeleteFunc(slices.Clone(d.records), func(s *shelved) bool { return s.ID == r.ID })
+	i := slices.IndexFunc(rest, func(s *shelved) bool { return !s.Updated.After(r.Updated) })
+	if i < 0 {
+		i = len(rest)
+	}
+	d.records = slices.Insert(rest, i, shelf(r))
+	d.shelvesRead++
 }
 
 // meetOther answers for a job that another window has changed.
@@ -101,8 +113,20 @@ func (d *Desk) saving() Saving {
 			worst = max(worst, k.Saving())
 		}
 	}
-	for _, b := range d.allBeside() {
-		worst = max(worst, b.keeper.Saving())
+	return max(worst, d.savingBeside())
+}
+
+// savingBeside is how far what is kept beside the job has got.
+func (d *Desk) savingBeside() Saving {
+	worst := Saved
+	for _, c := range d.clients {
+		worst = max(worst, c.keeper.Saving())
+	}
+	for _, r := range d.remnants {
+		worst = max(worst, r.keeper.Saving())
+	}
+	for _, p := range d.photos {
+		worst = max(worst, p.keeper.Saving())
 	}
 	return worst
 }

@@ -53,7 +53,7 @@ func readAll(ctx context.Context, deps Deps, told func(error)) (c contents) {
 	if c.store, c.err = deps.Open(ctx, told); c.err != nil {
 		return c
 	}
-	if c.shelves, c.err = readShelves(ctx, c.store); c.err != nil {
+	if c.shelves, c.err = readShelves(ctx, c.store, nil); c.err != nil {
 		return c
 	}
 	if c.shelves, c.err = c.clearAway(ctx, c.store, deps.Now()); c.err != nil {

@@ -1,10 +1,10 @@
 package ui
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"slices"
-	"sort"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -39,6 +39,8 @@ type shelved struct {
 
 	read bool // whether the whole job was
 	job  *Job
+
+	folded, foldedFor string // see foldedWith
 }
 
 // shelf is a record with as much of it read as the book needs.
@@ -83,15 +85,33 @@ func over(deleted int64, now time.Time) bool {
 	return deleted > 0 && now.Sub(time.UnixMilli(deleted)) > deletedFor
 }
 
-// shelve reads all jobs, the one that was changed last first.
-func shelve(ctx context.Context, s store.Store) ([]*shelved, error) {
+// shelve reads all jobs, the one that was changed last first. What was read before and
+// is as it was is not read again.
+func shelve(ctx context.Context, s store.Store, was []*shelved) ([]*shelved, error) {
 	records, err := s.List(ctx, recordKind)
-	var out []*shelved
-	for _, r := range records {
-		i := sort.Search(len(out), func(i int) bool { return r.Updated.After(out[i].Updated) })
-		out = slices.Insert(out, i, shelf(r))
+	known := make(map[string]*shelved, len(was))
+	for _, o := range was {
+		known[o.ID] = o
 	}
+	out := make([]*shelved, len(records))
+	for i, r := range records {
+		if o := known[r.ID]; o != nil && o.Rev == r.Rev && bytes.Equal(o.Data, r.Data) {
+			out[i] = o
+			continue
+		}
+		out[i] = shelf(r)
+		breathe(i)
+	}
+	slices.SortStableFunc(out, func(a, b *shelved) int { return b.Updated.Compare(a.Updated) })
 	return out, err
+}
+
+// breathe leaves the browser its turn now and then within a long work beside the page.
+func breathe(i int) {
+	const often = 64
+	if i%often == often-1 {
+		time.Sleep(time.Millisecond)
+	}
 }
 
 // shelves are what the store has for the book.
@@ -101,8 +121,8 @@ type shelves struct {
 	cloths  []store.Record
 }
 
-func readShelves(ctx context.Context, s store.Store) (shelves, error) {
-	jobs, err := shelve(ctx, s)
+func readShelves(ctx context.Context, s store.Store, was []*shelved) (shelves, error) {
+	jobs, err := shelve(ctx, s, was)
 	if err != nil {
 		return shelves{}, err
 	}
@@ -117,6 +137,7 @@ func readShelves(ctx context.Context, s store.Store) (shelves, error) {
 // take puts on the shelves what was read.
 func (d *Desk) take(found shelves) {
 	d.records = found.jobs
+	d.shelvesRead++
 	d.file(found.clients)
 	d.fileRemnants(found.cloths)
 }
@@ -208,7 +229,7 @@ func (d *Desk) discard(id string, at int64) {
 // relist reads the jobs anew after a change of them, and then does the rest if
 // the change went well. It is called beside the page.
 func (d *Desk) relist(err error, then func()) {
-	found, listErr := readShelves(d.ctx, d.store)
+	found, listErr := readShelves(d.ctx, d.store, d.records)
 	d.ctx.Dispatch(func(app.Context) {
 		if listErr == nil {
 			d.take(found)
@@ -227,9 +248,9 @@ func (d *Desk) relist(err error, then func()) {
 
 // listJobs reads the jobs and the clients anew.
 func (d *Desk) listJobs() {
-	if s := d.store; s != nil {
+	if s, was := d.store, d.records; s != nil {
 		d.ctx.Async(func() {
-			found, err := readShelves(d.ctx, s)
+			found, err := readShelves(d.ctx, s, was)
 			d.ctx.Dispatch(func(app.Context) {
 				if err != nil {
 					d.fault = d.sayFault(err)

@@ -71,6 +71,7 @@ func BenchmarkPage(b *testing.B) {
 		{"opened-again", warmOpens},
 		{"answers", answers},
 		{"printing", printing},
+		{"full-book", fullBook},
 		{"memory", thirtyMinutes},
 	} {
 		b.Run(part.name, func(b *testing.B) {

@@ -39,7 +39,15 @@ func NewSearch(typed string) Search {
 // Fold is a text without capitals and accents.
 func (s Search) Fold(text string) string {
 	var b strings.Builder
+	b.Grow(len(text))
 	for _, r := range text {
+		if r < 0x80 {
+			if 'A' <= r && r <= 'Z' {
+				r += 'a' - 'A'
+			}
+			b.WriteByte(byte(r))
+			continue
+		}
 		r = unicode.ToLower(r)
 		bare, marked := s.to[r]
 		switch {
@@ -54,10 +62,11 @@ func (s Search) Fold(text string) string {
 
 // Finds reports whether the texts of one entry are among what is searched for.
 func (s Search) Finds(texts ...string) bool {
-	if len(s.words) == 0 {
-		return true
-	}
-	in := " " + s.Fold(strings.Join(texts, " "))
+	return len(s.words) == 0 || s.Among(" "+s.Fold(strings.Join(texts, " ")))
+}
+
+// Among does so for texts that are folded already and begin with a space.
+func (s Search) Among(in string) bool {
 	for _, w := range s.words {
 		if !strings.Contains(in, " "+w) {
 			return false

@@ -60,6 +60,7 @@ func (v *View) Render() app.UI {
 			second(v.T("Send it to another program"), func() { v.OnBackup(true) }).Hidden(!v.Sends),
 			second(v.T("Restore from a file"), v.OnChoose),
 		),
+		kit.P().Class("quiet").Text(v.T("One JSON file with everything: clients, measurements with their days, jobs, cloth, house rules. Other programs can read it too.")),
 		kit.P().ID("told").Role("status").Hidden(v.Told == "").Text(v.Told),
 		v.found(),
 		v.table(),

@@ -64,6 +64,7 @@ func Open(ctx context.Context, name string, told func(error)) (*Store, error) {
 	case err != nil:
 		return nil, fmt.Errorf("%w (%w)", store.ErrDamaged, err)
 	}
+	s.raw = req.Get("result")
 	if err := s.ours(); err != nil {
 		_ = s.Close() // it is of no use in any case
 		return nil, fmt.Errorf("%w (%w)", store.ErrDamaged, err)

@@ -17,7 +17,8 @@ import (
 // Store keeps records in one IndexedDB database.
 type Store struct {
 	db   *idb.Database
-	lost error // why the database was closed
+	raw  js.Value // the same
+	lost error    // why the database was closed
 }
 
 var (
@@ -120,55 +121,22 @@ func (s *Store) All(ctx context.Context) ([]store.Record, error) {
 
 // list returns what is kept between two keys.
 func (s *Store) list(ctx context.Context, from, to []any) ([]store.Record, error) {
-	span, err := idb.NewKeyRangeBound(js.ValueOf(from), js.ValueOf(to), false, true)
-	if err != nil {
-		return nil, explain(err)
-	}
-	list, err := s.sweep(ctx, span)
+	list, err := s.sweep(ctx, from, to)
 	if err != nil && ctx.Err() == nil && s.lost == nil {
-		list, err = s.pick(ctx, span)
+		list, err = s.pick(ctx, from, to)
 	}
 	// The browser sorts by UTF-16.
 	slices.SortStableFunc(list, store.Compare)
 	return list, err
 }
 
-// sweep reads all of a span at once.
-func (s *Store) sweep(ctx context.Context, span *idb.KeyRange) ([]store.Record, error) {
-	objects, err := s.objects(ctx, storeName)
-	if err != nil {
-		return nil, err
-	}
-	req, err := objects.OpenCursorRange(span, idb.CursorNext)
+// pick reads a span one record at a time, each in a transaction of its own: one
+// whose value the browser itself has lost ends the transaction that asks for it.
+func (s *Store) pick(ctx context.Context, from, to []any) ([]store.Record, error) {
+	span, err := idb.NewKeyRangeBound(js.ValueOf(from), js.ValueOf(to), false, true)
 	if err != nil {
 		return nil, explain(err)
 	}
-	var list []store.Record
-	err = req.Iter(ctx, func(c *idb.CursorWithValue) error {
-		key, err := c.Key()
-		if err != nil {
-			return err
-		}
-		v, err := c.Value()
-		if err != nil {
-			return err
-		}
-		if kind, id, ok := namesOf(key); ok {
-			if r, deleted := decode(kind, id, v); !deleted {
-				list = append(list, r)
-			}
-		}
-		return nil
-	})
-	if ctx.Err() != nil {
-		return nil, ctx.Err()
-	}
-	return list, explain(err)
-}
-
-// pick reads a span one record at a time, each in a transaction of its own: one
-// whose value the browser itself has lost ends the transaction that asks for it.
-func (s *Store) pick(ctx context.Context, span *idb.KeyRange) ([]store.Record, error) {
 	objects, err := s.objects(ctx, storeName)
 	if err != nil {
 		return nil, err
