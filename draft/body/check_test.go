@@ -123,6 +123,11 @@ func TestCheck(t *testing.T) {
 		{"room for a rise", body.Women, []string{"outside_leg_length 41", "inside_leg_length 31"}, nil},
 		{"crotch parts do not add up", body.Women, []string{"total_crotch_length 28", "front_crotch_length 13", "back_crotch_length 15 5/8"}, []string{"total_crotch_length ask"}},
 		{"crotch parts add up", body.Women, []string{"total_crotch_length 28", "front_crotch_length 12 1/2", "back_crotch_length 15 5/8"}, nil},
+		// Both sides within an inch of each other are believed (common practice).
+		{"one hip an inch higher", body.Women, []string{"left_side_length 40 1/2", "right_side_length 39 1/2"}, nil},
+		{"sides further apart", body.Women, []string{"left_side_length 40 1/2", "right_side_length 39 1/4"}, []string{"right_side_length ask"}},
+		{"sides far apart", body.Women, []string{"left_side_length 39", "right_side_length 40 5/8"}, []string{"right_side_length insist"}},
+		{"one side alone", body.Women, []string{"left_side_length 39"}, nil},
 		{"metric", body.Women, []string{"hip_girth 106,7 cm", "thigh_girth 71 cm"}, []string{"thigh_girth insist"}},
 		{"unknown figure takes both", body.Unknown, []string{"hip_girth 42", "ankle_girth 10"}, nil},
 		{"so does a woman's ankle alone", body.Women, []string{"hip_girth 42", "ankle_girth 10 1/8"}, []string{"ankle_girth ask"}},
@@ -168,6 +173,10 @@ func TestDoubtsAreSaidOnTheMakersTape(t *testing.T) {
 		{
 			[]string{"waist_girth 42", "hip_girth 41"},
 			"hip girth 41 in is less than waist girth 42 in; measure again, or keep it",
+		},
+		{
+			[]string{"left_side_length 104 cm", "right_side_length 100 cm"},
+			"left side length 104 cm and right side length 100 cm differ by 4 cm, as the sides of few do; measure again, or keep it",
 		},
 	} {
 		var texts []string

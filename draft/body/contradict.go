@@ -13,6 +13,9 @@ import (
 const (
 	legSpread    = 0.5 * unit.Inch
 	crotchSpread = 0.25 * unit.Inch
+	// Both sides of a figure, waist to floor: more than an inch is seldom, and
+	// commonly a tape that slid or a knee that was bent.
+	sideSpread = 0.5 * unit.Inch
 )
 
 // contradictions holds the measurement id against the others that should add up
@@ -33,6 +36,8 @@ func contradictions(f Figure, t Takings, id ID) []Doubt {
 		}
 	case TotalCrotchLength:
 		add(sum(t, TotalCrotchLength, FrontCrotchLength, BackCrotchLength, crotchSpread))
+	case RightSideLength:
+		add(apart(t, LeftSideLength, RightSideLength, sideSpread))
 	case HipGirth:
 		add(notUnder(t, HipGirth, WaistGirth))
 	case ThighGirth:
@@ -66,6 +71,31 @@ func sum(t Takings, whole, a, b ID, spread unit.Length) (Doubt, bool) {
 		Low: parts - askBeyond*spread, High: parts + askBeyond*spread,
 		Sigmas: miss, Level: level,
 		Text: sumText(w, whole, p, a, q, b, parts),
+	}, true
+}
+
+// apart doubts two sides that differ by more than those of most figures.
+func apart(t Takings, left, right ID, spread unit.Length) (Doubt, bool) {
+	l, okL := t.taken(left)
+	r, okR := t.taken(right)
+	if !okL || !okR {
+		return Doubt{}, false
+	}
+	const hair = 1e-6 // an inch is an inch, however it was worked out
+	other := l.ofBody(left)
+	miss := math.Abs((r.ofBody(right) - other).MM()) / spread.MM()
+	if miss <= askBeyond+hair {
+		return Doubt{}, false
+	}
+	level := Ask
+	if miss > insistBeyond {
+		level = Insist
+	}
+	return Doubt{
+		ID: right, Given: r.Value.Length(),
+		Low: other - askBeyond*spread, High: other + askBeyond*spread,
+		Sigmas: miss, Level: level,
+		Text: apartText(l, left, r, right),
 	}, true
 }
 

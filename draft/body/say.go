@@ -62,3 +62,8 @@ func impliedText(out, inside Taking, left unit.Length, e expected) say.Msg {
 func underText(big Taking, id ID, small Taking, smaller ID) say.Msg {
 	return say.Of("%s is less than %s; measure again, or keep it", said(id, big), said(smaller, small))
 }
+
+func apartText(l Taking, left ID, r Taking, right ID) say.Msg {
+	by := r.ofBody(right) - l.ofBody(left)
+	return say.Of("%s and %s differ by %s, as the sides of few do; measure again, or keep it", said(left, l), said(right, r), shown(r.Value).Told(max(by, -by)))
+}
