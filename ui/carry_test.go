@@ -72,8 +72,8 @@ func records(t *testing.T) map[string][]byte {
 	data, err = (&Client{Name: "Amina", Note: "“tall”", Rules: rules.Values{"hip_ease": "2 in"}}).Encode()
 	add(clientKind, "Amina", data, err)
 	h := firstHouse(rules.Values{"hip_ease": "2 in"})
-	h.add("zz", "Summer", rules.Values{})
-	h.add("aa", "Winter", rules.Values{"seat_tilt": "1 in"})
+	h.add("zz", "Summer", rules.Values{}, "")
+	h.add("aa", "Winter", rules.Values{"seat_tilt": "1 in"}, "")
 	data, err = h.encode()
 	add(houseKind, "three", data, err)
 	add("later", "of a newer version", []byte(`{"version":7,"things":[{"id":"b","x":[1,[]]},{"id":"a","x":{}}],"same":[{"id":"a"},{"id":"a"}],"none":null,"":""}`), nil)
@@ -234,7 +234,7 @@ func TestMeetingVersions(t *testing.T) {
 		t.Errorf("a client of a newer version is shown as %s", data)
 	}
 	h := firstHouse(nil)
-	h.add("summer", "Summer", nil)
+	h.add("summer", "Summer", nil, "")
 	data, err := h.encode()
 	if err != nil {
 		t.Fatal(err)

@@ -71,7 +71,7 @@ func (d *Desk) houseView() house.View {
 		OnCopy: func(id string) {
 			d.changeHouse("", func(h *House) {
 				if s := h.set(id); s != nil {
-					h.add(d.deps.NewID(), d.setName(*s), s.Values)
+					h.add(d.deps.NewID(), d.setName(*s), s.Values, s.Method)
 				}
 			})
 		},
@@ -90,13 +90,16 @@ func (d *Desk) houseView() house.View {
 				if name == "" {
 					name = d.T("Lent rules")
 				}
-				d.changeHouse("", func(h *House) { h.add(d.deps.NewID(), name, l.lent.Values) })
+				d.changeHouse("", func(h *House) { h.add(d.deps.NewID(), name, l.lent.Values, job.Method(l.lent.Method)) })
 				d.leaveLent(d.F("“%s” is kept. Put it in force below when you want to work by it.", name))
 			}
 		},
 		OnLentToJob: func() {
 			if l := viewed.look; l != nil {
 				d.job.File.Rules.House = l.known
+				if m := job.Method(l.lent.Method); garmentHas(d.garment.ID, m) {
+					d.job.File.Method = m
+				}
 				d.job.forgetTyped()
 				d.changed("")
 				d.leaveLent(d.T("The open job is drafted by these rules now. Undo in the job takes it back."))
@@ -135,6 +138,16 @@ func (d *Desk) methodOf(m job.Method) string {
 		return string(m)
 	}
 	return d.garment.Methods[0].ID
+}
+
+// methodName is the name of a method of the garment, as shown.
+func (d *Desk) methodName(id string) string {
+	for _, m := range d.garment.Methods {
+		if m.ID == id {
+			return d.T(m.Name)
+		}
+	}
+	return id
 }
 
 // garmentHas reports whether a garment can be drafted by this method.
@@ -288,6 +301,9 @@ func (d *Desk) lookView(v *house.View) {
 		return
 	}
 	v.Looking = &house.Looking{Name: l.lent.Name, Fault: l.fault, Unknown: l.unknown, Job: d.job.Reached[Cut] == ""}
+	if theirs, ours := d.methodOf(job.Method(l.lent.Method)), d.methodOf(d.house.inForce().Method); theirs != ours {
+		v.Looking.Rows = append(v.Looking.Rows, house.Row{Name: d.T("Method"), Theirs: d.methodName(theirs), Ours: d.methodName(ours)})
+	}
 	for _, x := range compare(d.garment.Rules, l.known, d.house.inForce().Values) {
 		v.Looking.Rows = append(v.Looking.Rows, house.Row{Name: d.T(x.def.Name), Theirs: d.Say(x.def.Told(x.here)), Ours: d.Say(x.def.Told(x.ours))})
 	}
@@ -296,7 +312,7 @@ func (d *Desk) lookView(v *house.View) {
 // lend makes the link that lends the set in force.
 func (d *Desk) lend() {
 	s := d.house.inForce()
-	data, err := slip.EncodeRules(rules.Lent{Name: d.setName(s), Values: s.Values})
+	data, err := slip.EncodeRules(rules.Lent{Name: d.setName(s), Values: s.Values, Method: string(s.Method)})
 	if err == nil {
 		d.view.house.lent, err = link.Encode(link.Rules, data)
 	}

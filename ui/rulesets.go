@@ -29,7 +29,8 @@ const (
 //
 //	1  the rule sets
 //	2  and what the house charges by
-const houseVersion = 2
+//	3  and the method of each set
+const houseVersion = 3
 
 // RuleSet is a set of house rules: what differs from the garment's own.
 type RuleSet struct {
@@ -191,12 +192,12 @@ func (h *House) remove(id string, at int64) {
 }
 
 // add adds a set under a name of its own.
-func (h *House) add(id, name string, values rules.Values) {
+func (h *House) add(id, name string, values rules.Values, method job.Method) {
 	free := name
 	for n := 2; slices.ContainsFunc(h.Sets, func(s RuleSet) bool { return s.Name == free && s.Deleted == 0 }); n++ {
 		free = clip(fmt.Sprintf("%s %d", name, n))
 	}
-	h.Sets = append(h.Sets, RuleSet{ID: id, Name: free, Values: maps.Clone(values)})
+	h.Sets = append(h.Sets, RuleSet{ID: id, Name: free, Values: maps.Clone(values), Method: method})
 }
 
 // clear takes out what was deleted long ago.

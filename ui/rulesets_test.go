@@ -28,7 +28,13 @@ func TestHouseRecord(t *testing.T) {
 	if h, err := decodeHouse(bytes.TrimSpace(old)); err != nil || len(h.Sets) != 3 || h.Terms != (quote.Terms{}) {
 		t.Errorf("version 1 is read as %+v, %v", h, err)
 	}
-	data, err := os.ReadFile("testdata/house-2.json")
+	if old, err = os.ReadFile("testdata/house-2.json"); err != nil {
+		t.Fatal(err)
+	}
+	if h, err := decodeHouse(bytes.TrimSpace(old)); err != nil || len(h.Sets) != 3 || h.Terms.Margin != 2000 || h.inForce().Method != "" {
+		t.Errorf("version 2 is read as %+v, %v", h, err)
+	}
+	data, err := os.ReadFile("testdata/house-3.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,7 +43,7 @@ func TestHouseRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s := h.inForce(); s.Name != "Mother's" || !maps.Equal(s.Values, rules.Values{"belt_loops": "7", "seat_tilt": "1½ in"}) || len(h.Sets) != 3 {
+	if s := h.inForce(); s.Name != "Mother's" || !maps.Equal(s.Values, rules.Values{"belt_loops": "7", "seat_tilt": "1½ in"}) || len(h.Sets) != 3 || s.Method != job.Balanced {
 		t.Errorf("read as %+v", h)
 	}
 	if h.Terms.Margin != 2000 || h.Terms.Currency.Sign != "GHS" || h.Prices["labour"] != 1250 {
@@ -46,7 +52,7 @@ func TestHouseRecord(t *testing.T) {
 	if again, err := h.encode(); err != nil || !bytes.Equal(again, data) {
 		t.Errorf("written again as\n%s, %v", again, err)
 	}
-	for _, bad := range []string{"", "{", `{"version": 1}`, `{"version": 3, "in_force": "a", "sets": [{"id": "a"}]}`, `{"version": 1, "in_force": "a", "sets": [{"id": "a", "deleted": 5}]}`, `{"in_force": "a", "sets": [{"id": "a"}]}`} {
+	for _, bad := range []string{"", "{", `{"version": 1}`, `{"version": 4, "in_force": "a", "sets": [{"id": "a"}]}`, `{"version": 1, "in_force": "a", "sets": [{"id": "a", "deleted": 5}]}`, `{"in_force": "a", "sets": [{"id": "a"}]}`} {
 		if h, err := decodeHouse([]byte(bad)); err == nil {
 			t.Errorf("%s is read as %+v", bad, h)
 		}
@@ -216,6 +222,7 @@ func TestRulesAreLent(t *testing.T) {
 	lender.stage = stageHouse
 	lender.houseView().OnRule("seat_tilt", "1 1/2")
 	lender.houseView().OnName("Mother's")
+	lender.houseView().OnMethod("balanced")
 	lender.changeHouse("", func(h *House) { h.set(firstSet).Values["of_a_newer_program"] = "4" })
 	lender.houseView().OnLend()
 	lent := lender.view.house.lent
@@ -241,14 +248,14 @@ func TestRulesAreLent(t *testing.T) {
 	}
 	b.houseView().OnLentToJob()
 	b.settle()
-	if b.job.File.Rules.House["seat_tilt"] != "1½ in" || b.job.File.Rules.House["of_a_newer_program"] != "" || b.work.Result == nil {
+	if b.job.File.Rules.House["seat_tilt"] != "1½ in" || b.job.File.Rules.House["of_a_newer_program"] != "" || b.job.File.Method != job.Balanced || b.work.Result == nil {
 		t.Errorf("the job is drafted by %v", b.job.File.Rules.House)
 	}
 	if !b.hearLink(lent) || b.hearLink("style") {
 		t.Error("the address is not heard")
 	}
 	b.houseView().OnKeepLent()
-	if s := b.house.Sets[1]; s.Name != "Mother's" || s.Values["of_a_newer_program"] != "4" || b.house.InForce != firstSet {
+	if s := b.house.Sets[1]; s.Name != "Mother's" || s.Values["of_a_newer_program"] != "4" || s.Method != job.Balanced || b.house.InForce != firstSet {
 		t.Errorf("kept as %+v", s)
 	}
 	b.houseView().OnPaste(lent)

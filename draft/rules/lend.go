@@ -15,12 +15,19 @@ import (
 // Lent is a rule set as one maker lends it to another: only what differs from
 // the garment's own rules.
 //
-// Its bytes are the version 1; the name; the number of rules; and for each, in
-// the order of the ids, its id and its value as written. Numbers are unsigned
-// varints, a text is its length in bytes and the text. There is one spelling.
+// Its bytes in the form of before are the version 1; the name; the number of
+// rules; and for each, in the order of the ids, its id and its value as written.
+// Numbers are unsigned varints, a text is its length in bytes and the text. There
+// is one spelling. The method is not in them.
 type Lent struct {
 	Name   string
 	Values Values
+	Method string // by which the house drafts; "" is the garment's first
+}
+
+// SoundMethod reports whether a text can be the name of a method.
+func SoundMethod(text string) bool {
+	return len(text) <= mostID && !strings.ContainsFunc(text, func(c rune) bool { return c != '_' && (c < 'a' || c > 'z') })
 }
 
 const (

@@ -2,6 +2,7 @@ package slip
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 
 	"chalkfold/draft/body"
@@ -69,6 +70,7 @@ func EncodeRules(l rules.Lent) ([]byte, error) {
 	w.Open('{')
 	w.TextIf("name", l.Name)
 	plain.WritePairs(&w, "values", l.Values)
+	w.TextIf("method", l.Method) // which a program of before leaves out
 	w.Shut('}')
 	text, err := w.Done()
 	if err != nil {
@@ -100,6 +102,8 @@ func DecodeRules(data []byte) (rules.Lent, error) {
 			l.Name = r.Text()
 		case "values":
 			plain.ReadPairs(r, &l.Values)
+		case "method":
+			l.Method = r.Text()
 		}
 	}
 	if r.End() != nil {
@@ -114,9 +118,14 @@ func DecodeRules(data []byte) (rules.Lent, error) {
 // held is the set within the bounds of what can be lent, which those of the form
 // of before still are.
 func held(l rules.Lent) (rules.Lent, error) {
+	if !rules.SoundMethod(l.Method) {
+		return rules.Lent{}, fmt.Errorf("rules: %q is the name of no method", l.Method)
+	}
 	data, err := l.Encode()
 	if err != nil {
 		return rules.Lent{}, err
 	}
-	return rules.DecodeLent(data)
+	out, err := rules.DecodeLent(data)
+	out.Method = l.Method
+	return out, err
 }

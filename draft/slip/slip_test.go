@@ -203,6 +203,7 @@ func TestRulesTravel(t *testing.T) {
 	for _, l := range []rules.Lent{
 		{Values: rules.Values{}},
 		{Name: "Mother's", Values: rules.Values{"seat_tilt": "1½ in", "belt_loops": "7", "not_known_yet": "on"}},
+		{Name: "Mother's", Values: rules.Values{"seat_tilt": "1½ in"}, Method: "balanced"},
 	} {
 		data, err := slip.EncodeRules(l)
 		if err != nil {
@@ -211,6 +212,7 @@ func TestRulesTravel(t *testing.T) {
 		if got, err := slip.DecodeRules(data); err != nil || !reflect.DeepEqual(got, l) {
 			t.Errorf("%+v is read as %+v, %v", l, got, err)
 		}
+		l.Method = "" // it was not in the form of before
 		before, err := l.Encode()
 		if err != nil {
 			t.Fatal(err)
@@ -224,6 +226,9 @@ func TestRulesTravel(t *testing.T) {
 	}
 	if _, err := slip.EncodeRules(rules.Lent{Values: rules.Values{"seat\n": "1"}}); err == nil {
 		t.Error("a rule that cannot be lent was written")
+	}
+	if _, err := slip.EncodeRules(rules.Lent{Method: "Balanced\n"}); err == nil {
+		t.Error("a method that has no such name was written")
 	}
 }
 
