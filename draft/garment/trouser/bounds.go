@@ -151,9 +151,13 @@ func (s *shape) legBounds() []piece.Bound {
 	for _, part := range []string{"front", "back"} {
 		top, hip := s.rec.Point(part+".waist_side"), s.rec.Point(part+".hip_side")
 		lean, depth := unit.Length(math.Abs(hip.X-top.X)), unit.Length(hip.Y-top.Y)
+		mend := s.T("change the darts: the hip and the waist differ more than one side seam can take up")
+		if part == "back" && top.X > hip.X {
+			mend = s.T("straighten the seat line: the waist is so large that the side runs out to it")
+		}
 		out = append(out, piece.Bound{
 			Check: say.Word("side lean"), Say: s.F("%s: how far the side runs in or out between hip and waist", s.T(part)), Figure: lean, Most: least(depth * maxLean), Stops: lean > 1.5*maxLean*depth,
-			Mend: s.T("change the darts: the hip and the waist differ more than one side seam can take up"), At: &top, Panel: part,
+			Mend: mend, At: &top, Panel: part,
 		})
 	}
 	if v, ok := s.in.Body[body.InsideLegLength]; ok && !v.Estimated {

@@ -135,10 +135,11 @@ func (s *shape) turns() []piece.Turn {
 		{say.Word("turn of the front side"), ref("front", "side")},
 		{say.Word("turn of the back side"), ref("back", "side")},
 	} {
-		out = append(out, piece.Turn{
-			Name: t.name, Edge: t.edge, Within: handsBack, Most: mostTurn,
-			Mend: s.T("give the thigh more ease, or raise the thigh line: the leg narrows too fast below the fork"),
-		})
+		mend := s.T("give the thigh more ease, or raise the thigh line: the leg narrows too fast below the fork")
+		if t.edge.Edge == "side" {
+			mend = s.T("give the thigh more ease, or let darts take in more: the side turns too fast at the hip")
+		}
+		out = append(out, piece.Turn{Name: t.name, Edge: t.edge, Within: handsBack, Most: mostTurn, Mend: mend})
 	}
 	return out
 }

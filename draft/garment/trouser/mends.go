@@ -69,7 +69,7 @@ func (s *shape) mends() map[string][]piece.Mend {
 
 	add("front dart", rule("front_dart_width", -1), style("front_dart", "none"))
 	add("back dart", rule("back_dart_width", -1), style("back_dart", "none"))
-	add("side lean", rule("front_dart_width", -1), rule("back_dart_width", 1))
+	add("side lean", rule("front_dart_width", -1), rule("back_dart_width", 1), rule("seat_tilt", 1))
 	for _, turn := range []string{"turn of the front inseam", "turn of the back inseam", "turn of the front side", "turn of the back side"} {
 		add(turn, rule("thigh_ease", -2), rule("thigh_drop", 2))
 	}
