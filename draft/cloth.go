@@ -61,7 +61,9 @@ func Spread(r *Result, cloth int) (*Laid, error) {
 // opened is the cloth as it is laid on the table: open where left and right are
 // no pairs, which would waste the other layer.
 func (r *Result) opened(c lay.Cloth) lay.Cloth {
-	if slices.ContainsFunc(r.Pieces, func(p piece.Piece) bool { return p.Hand != piece.BothHands && p.Cloth == cmp.Or(c.Kind, piece.Main) }) {
+	if slices.ContainsFunc(r.Pieces, func(p piece.Piece) bool {
+		return (p.Hand != piece.BothHands || len(p.Halves) > 0) && p.Cloth == cmp.Or(c.Kind, piece.Main)
+	}) {
 		c.Fold = lay.Open
 	}
 	return c

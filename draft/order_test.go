@@ -120,6 +120,9 @@ func orderOf(t *testing.T, m *draft.Maker, g garment.Garment, s garment.Style, i
 			{}, {"band_join": "on"}, {"back_piecing": "1 1/2 in"}, {"hidden_lining": "on", "belt_loops": "0"}, {"centre_back_inlay": "1 in", "fly_length": "3 in"},
 		}[i%5]}
 	}
+	if i%4 == 0 && g.ID == "bodice" { // one shoulder lower
+		j.Alterations = []job.Alteration{{Kind: "shoulder_lower", By: length(t, "1/2 in"), Side: []job.Side{job.LeftSide, job.RightSide}[i/4%2]}}
+	}
 	if i%4 == 0 && g.ID != "bodice" { // one hip higher
 		for id, side := range map[body.ID]string{body.LeftSideLength: "41 in", body.RightSideLength: "40 1/2 in"} {
 			j.Measurements[id] = body.Taking{Value: length(t, side)}
@@ -268,11 +271,12 @@ func (o *ordered) claimed() {
 		out := map[int]bool{}
 		for _, ref := range refs {
 			for _, p := range o.r.Pieces {
-				if p.ID != ref.Piece && (ref.Panel == "" || p.ID != ref.Panel) {
+				whole := len(p.Halves) > 0 && p.Halves[1].ID == ref.Panel
+				if p.ID != ref.Piece && (ref.Panel == "" || p.ID != ref.Panel && !whole) {
 					continue
 				}
 				for _, e := range p.Edges {
-					if e.Name == ref.Edge {
+					if e.Name == ref.Edge || len(p.Halves) > 0 && e.Name == "right "+ref.Edge {
 						for _, s := range append(o.spans(p, e, piece.LeftHand), o.spans(p, e, piece.RightHand)...) {
 							out[s.task] = true
 						}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"chalkfold/draft/garment"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
@@ -70,12 +71,8 @@ const (
 // sewn by the other.
 func RecutOf(cut, is *Result) Recut {
 	var out Recut
-	for _, was := range cut.Pieces {
-		i := slices.IndexFunc(is.Pieces, func(p piece.Piece) bool { return p.ID == was.ID })
-		if i < 0 {
-			continue
-		}
-		now := is.Pieces[i]
+	for _, p := range garment.Fellows(cut.Pieces, is.Pieces) {
+		was, now := p[0], p[1]
 		if was.On != was.ID {
 			if by, same := longer(was, now); !same {
 				out.Anew = append(out.Anew, RecutPiece{now, by})

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"chalkfold/draft/garment"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 )
@@ -36,7 +37,7 @@ func Resew(r Recut, f unit.Format) []string {
 	var all []seam
 	for _, p := range r.Panels {
 		for _, e := range p.moved() {
-			all = append(all, seam{piece.OnPiece(p.Piece.ID, e.Name).In(w), e})
+			all = append(all, seam{garment.EdgeOf(p.Piece, e.Name, w), e})
 		}
 	}
 	if len(all) == 0 {

@@ -2,6 +2,7 @@ package chalk
 
 import (
 	"math"
+	"slices"
 
 	"chalkfold/draft/construct"
 	"chalkfold/draft/geom"
@@ -88,6 +89,7 @@ type guide struct {
 // chalked from its own outline.
 func Of(rec *construct.Record, panels []piece.Panel, pieces []piece.Piece, f unit.Format) []Section {
 	g := guide{f.Words, rec, f}
+	pieces = piece.Halved(pieces)
 	var out, last []Section
 	done := map[string]bool{}
 	for i, p := range panels {
@@ -129,6 +131,8 @@ func find(pieces []piece.Piece, id string) (piece.Piece, bool) {
 func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []piece.Panel, pieces []piece.Piece) Section {
 	s := Section{Title: g.T(pc.Name), Piece: pc.ID}
 	switch {
+	case panel.Like != "" && slices.ContainsFunc(pc.Edges, func(e piece.Edge) bool { return e.Fold }):
+		s.Note = g.T("Chalk it on from the same centre line, as the left half lies turned over there: only what follows lies elsewhere.")
 	case panel.Like != "":
 		like, _ := find(pieces, panel.Like)
 		s.Note = g.F("The right side of the cloth lies up. Lay the %s, its outline cut, turned over on it and chalk round it: only what follows lies elsewhere.", say.Within(like.Name))

@@ -8,6 +8,7 @@ import (
 
 	"chalkfold/draft/construct"
 	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
@@ -24,6 +25,9 @@ type Alteration struct {
 	Against     string
 	Usual, Most unit.Length // what is chosen first, and the most that is believed
 	On          []Change
+	// OneSide is what changes where only the left or the right is altered; nil where
+	// both sides must stay alike.
+	OneSide []Change
 	// House is the rule that does the same for everybody, PerHouse how much of it
 	// for each millimetre; "" when no rule does.
 	House    rules.ID
@@ -47,27 +51,68 @@ func Pair(a, other Alteration) []Alteration {
 	a.Against = other.ID
 	other.Against, other.Usual, other.Most = a.ID, a.Usual, a.Most
 	other.House, other.PerHouse = a.House, -a.PerHouse
-	for _, c := range a.On {
-		c.Per = -c.Per
-		other.On = append(other.On, c)
-	}
+	other.On = undone(a.On)
 	return []Alteration{a, other}
+}
+
+// OneSided has a pair of alterations made of the left or the right alone too: by
+// these changes, or without any by those that are made of both.
+func OneSided(pair []Alteration, on ...Change) []Alteration {
+	if on == nil {
+		on = pair[0].On
+	}
+	pair[0].OneSide, pair[1].OneSide = on, undone(on)
+	return pair
+}
+
+// undone are changes the other way.
+func undone(all []Change) []Change {
+	out := slices.Clone(all)
+	for i := range out {
+		out[i].Per = -out[i].Per
+	}
+	return out
 }
 
 // Altered is an alteration with the amount that was chosen.
 type Altered struct {
 	Alteration
 	By   unit.Length
-	Hers bool // it is kept with the client
+	Side piece.Hand // that is altered
+	Hers bool       // it is kept with the client
 }
 
-// alteredName is what the amount of an alteration is called in formulas.
-func alteredName(id string) string { return "altered." + id }
+// sided is a name of one side, or of both.
+func (a Altered) sided(name string) string {
+	return name + [...]string{"", "_left", "_right"}[a.Side]
+}
 
-// changes are what the alterations make of a sum or mark.
+// amount is what the amount of an alteration is called in formulas.
+func (a Altered) amount() string { return "altered." + a.sided(a.ID) }
+
+// Named is the name of an alteration, and of its side, in the language of w.
+func (a Alteration) Named(w *say.Words, side piece.Hand) string {
+	switch side {
+	case piece.LeftHand:
+		return w.F("%s, left", w.T(a.Name))
+	case piece.RightHand:
+		return w.F("%s, right", w.T(a.Name))
+	case piece.BothHands:
+	}
+	return w.T(a.Name)
+}
+
+// changes are what the alterations make of a sum or mark of this half.
 func (in Input) changes(of string, do func(a Altered, c Change)) {
 	for _, a := range in.Altered {
-		for _, c := range a.On {
+		on := a.On
+		if a.Side != piece.BothHands {
+			on = a.OneSide
+			if a.Side != in.Hand {
+				continue
+			}
+		}
+		for _, c := range on {
 			if c.Of == of {
 				do(a, c)
 			}
@@ -101,7 +146,7 @@ func (in Input) Term(sum string) string {
 		if p := math.Abs(c.Per); p != 1 {
 			per = strconv.FormatFloat(p, 'f', -1, 64) + " * "
 		}
-		term += sign + per + alteredName(a.ID)
+		term += sign + per + a.amount()
 	})
 	return term
 }
@@ -114,9 +159,7 @@ func (in Input) Less(sum string) string {
 // Alter gives a sum that was kept, or a mark that was laid, what the alterations
 // make of it, in steps of their own.
 func (d *Drafter) Alter(of string) {
-	if d.Err() != nil || !slices.ContainsFunc(d.In.Altered, func(a Altered) bool {
-		return slices.ContainsFunc(a.On, func(c Change) bool { return c.Of == of })
-	}) {
+	if d.Err() != nil || d.In.Term(of) == "" {
 		return
 	}
 	rec, _ := d.Record()
@@ -143,11 +186,11 @@ func (d *Drafter) Alter(of string) {
 		if c.From == "" {
 			words = d.way(way)
 		}
-		formula := alteredName(a.ID)
+		formula := a.amount()
 		if p := math.Abs(c.Per); p != 1 {
 			formula = strconv.FormatFloat(p, 'f', -1, 64) + " * " + formula
 		}
-		d.Shift(of+"_"+a.ID, d.F("%s, altered", step.Label), of, construct.Fixed(words, way), formula, d.T("as it was seen at the fitting"))
+		d.Shift(of+"_"+a.sided(a.ID), d.F("%s, altered", step.Label), of, construct.Fixed(words, way), formula, d.T("as it was seen at the fitting"))
 	})
 }
 
@@ -173,7 +216,7 @@ func (in Input) amounts() []construct.Quantity {
 		if a.Hers {
 			source = w.T("kept from her fittings")
 		}
-		out = append(out, construct.Quantity{Name: alteredName(a.ID), Label: w.T(a.Name), Value: a.By.MM(), Length: true, Source: source})
+		out = append(out, construct.Quantity{Name: a.amount(), Label: a.Named(w, a.Side), Value: a.By.MM(), Length: true, Source: source})
 	}
 	return out
 }

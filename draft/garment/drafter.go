@@ -54,6 +54,22 @@ func (d *Drafter) Taken(id body.ID) bool {
 	return ok && !v.Estimated
 }
 
+// LiftSide moves the side of a part at the waist where one hip is higher than the
+// other, and as was seen at a fitting. The mark is the part's waist_side.
+func (d *Drafter) LiftSide(part string) {
+	side := part + ".waist_side"
+	defer d.Alter(side)
+	sum, falls := d.In.LiftSum()
+	if sum == "" {
+		return
+	}
+	way, why := construct.Up(d.T("straight up")), d.T("this hip is the higher one: half of the difference, since the centre lies in the middle")
+	if falls {
+		way, why = construct.Down(d.T("straight down")), d.T("this hip is the lower one: half of the difference, since the centre lies in the middle")
+	}
+	d.Shift(side+"_lifted", d.F("%s side at the waist, by the hip of its side", d.T(part)), side, way, sum, why)
+}
+
 // Why is the reason of an earlier step, for a mark that carries its sum on.
 func (d *Drafter) Why(value string) string {
 	rec, _ := d.Record()

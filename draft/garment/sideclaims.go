@@ -3,6 +3,7 @@ package garment
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/piece"
@@ -15,26 +16,80 @@ import (
 func (h *halves) claims() piece.Claims {
 	l, r := h.of(h.left, piece.LeftHand), h.of(h.right, piece.RightHand)
 	maps.Copy(l.Mends, r.Mends)
+	for i := range l.Girths {
+		g := &l.Girths[i]
+		for _, o := range r.Girths {
+			if o.Name == g.Name && h.halfRound(*g, o) {
+				g.Spans, g.Ease = append(g.Spans, o.Spans...), (g.Ease+o.Ease)/2
+			}
+		}
+	}
 	return piece.Claims{
-		Seams:  both(l.Seams, r.Seams, func(s piece.Seam) string { return s.Name }),
+		Seams:  append(both(l.Seams, r.Seams, func(s piece.Seam) string { return s.Name }), h.middles()...),
 		Girths: both(l.Girths, r.Girths, func(g piece.Girth) string { return g.Name }),
 		Angles: both(l.Angles, r.Angles, func(a piece.Angle) string { return a.Name }),
 		Darts:  both(l.Darts, r.Darts, func(d piece.Dart) string { return d.Name + d.Panel }),
-		Bounds: append(both(l.Bounds, r.Bounds, func(b piece.Bound) string { return b.Check + b.Panel }), h.differing()),
+		Bounds: append(both(l.Bounds, r.Bounds, func(b piece.Bound) string { return b.Check + b.Panel }), h.differing()...),
 		Middle: both(l.Middle, r.Middle, func(m piece.Middle) string { return m.Name }),
 		Turns:  both(l.Turns, r.Turns, func(t piece.Turn) string { return t.Name }),
 		Mends:  l.Mends,
 	}
 }
 
-// differing has it minded that the halves are no pair.
-func (h *halves) differing() piece.Bound {
-	most := unit.Length(0)
-	w, by := h.in.Format.Words, h.in.Body[body.LeftSideLength].Length-h.in.Body[body.RightSideLength].Length
-	return piece.Bound{
-		Check: say.Word("one hip higher"), Say: w.T("by so much the two sides of the figure differ"), Figure: max(by, -by), Most: &most,
-		Mend: w.T("left and right are no pair: cut each piece singly, on open cloth with its right side up"),
+// halfRound reports whether two claims go half round the body each, and differ.
+func (h *halves) halfRound(l, r piece.Girth) bool {
+	differs := func(s piece.Span) bool { return slices.Contains(h.panels, strings.TrimSuffix(s.Panel, otherHand)) }
+	return slices.ContainsFunc(append(slices.Clone(l.Spans), r.Spans...), differs)
+}
+
+// middles claims that the halves, where they differ, can be sewn to each other in
+// the middle of the body.
+func (h *halves) middles() []piece.Seam {
+	var out []piece.Seam
+	for _, p := range h.left.Panels {
+		if !slices.Contains(h.panels, p.Name) {
+			continue
+		}
+		s := piece.Seam{Name: say.Word("centre front, left to right"), Tol: middleTol,
+			Mend: h.in.Format.Words.T("alter both sides: left and right are sewn together here")}
+		if p.Behind {
+			s.Name = say.Word("centre back, left to right")
+		}
+		for _, e := range p.Edges {
+			if (e.Place == piece.Centre || e.Place == piece.Fork) && !e.Fold {
+				s.A, s.B = append(s.A, piece.OnPanel(p.Name, e.Name)), append(s.B, piece.OnPanel(other(p.Name), e.Name))
+			}
+		}
+		if len(s.A) > 0 {
+			out = append(out, s)
+		}
 	}
+	return out
+}
+
+// middleTol is how far the halves may differ in the middle of the body: less than
+// a tape shows.
+const middleTol = unit.Length(1.5)
+
+// differing has it minded that the halves are no pair.
+func (h *halves) differing() []piece.Bound {
+	if len(h.panels)+len(h.pieces)+len(h.joined) == 0 {
+		return nil
+	}
+	w, most := h.in.Format.Words, unit.Length(0)
+	b := piece.Bound{Check: say.Word("left and right differ"), Say: w.T("by so much one side alone was altered"), Most: &most,
+		Mend: w.T("left and right are no pair: cut each piece singly, on open cloth with its right side up")}
+	if h.in.Uneven() {
+		by := h.in.Body[body.LeftSideLength].Length - h.in.Body[body.RightSideLength].Length
+		b.Check, b.Say, b.Figure = say.Word("one hip higher"), w.T("by so much the two sides of the figure differ"), max(by, -by)
+		return []piece.Bound{b}
+	}
+	for _, a := range h.in.Altered {
+		if a.Side != piece.BothHands {
+			b.Figure = max(b.Figure, a.By)
+		}
+	}
+	return []piece.Bound{b}
 }
 
 // claimed is the name of a claim of one side.
@@ -89,12 +144,18 @@ func (h *halves) of(d *Draft, hand piece.Hand) piece.Claims {
 	for i := range c.Girths {
 		g := &c.Girths[i]
 		g.Spans = slices.Clone(g.Spans)
-		differs := false
+		differs, round := false, true
 		for k := range g.Spans {
 			differs = h.panel(&g.Spans[k].Panel, hand) || differs
+			round = round && g.Spans[k].Times%2 == 0
 		}
 		was := g.Name
-		g.Name = name(was, differs)
+		for k := range g.Spans {
+			if differs && round { // the other half of the way lies on the other side
+				g.Spans[k].Times /= 2
+			}
+		}
+		g.Name, g.Like = name(was, differs && !round), was
 		girths[was] = g.Name
 	}
 	c.Angles = slices.Clone(c.Angles)

@@ -23,12 +23,18 @@ func (in Input) Uneven() bool {
 	return okL && okR && !l.Estimated && !r.Estimated && math.Abs((l.Length-r.Length).MM()) >= leastLift.MM()
 }
 
+// Differs reports whether left and right are drafted by themselves: one hip is
+// higher, or one side alone is altered.
+func (in Input) Differs() bool {
+	return in.Uneven() || slices.ContainsFunc(in.Altered, func(a Altered) bool { return a.Side != piece.BothHands })
+}
+
 // LiftSum is by how much the side of this half stands above where it would with
 // both hips alike, as a sum; down when it stands below. Both are "" when it does
 // not. The centre lies in the middle, so each side has half of the difference
 // (common practice).
 func (in Input) LiftSum() (sum string, down bool) {
-	if in.Hand == piece.BothHands {
+	if in.Hand == piece.BothHands || !in.Uneven() {
 		return "", false
 	}
 	higher, lower := body.LeftSideLength, body.RightSideLength
@@ -57,12 +63,12 @@ func other(id string) string {
 	return id + otherHand
 }
 
-// BothSides drafts both halves of a figure whose hips differ, each as if the
+// BothSides drafts both halves of a figure whose sides differ, each as if the
 // other were like it, and puts them together: what differs is there twice and
 // says on which side it is worn, and every claim that hangs on it is made of
-// both. A figure whose hips are alike is drafted once.
+// both. A figure whose sides are alike is drafted once.
 func BothSides(in Input, draft func(Input) (*Draft, error)) (*Draft, error) {
-	if !in.Uneven() {
+	if !in.Differs() {
 		return draft(in)
 	}
 	in.Hand = piece.LeftHand
@@ -75,7 +81,7 @@ func BothSides(in Input, draft func(Input) (*Draft, error)) (*Draft, error) {
 	if err != nil {
 		return nil, err
 	}
-	return (&halves{in: in, left: left, right: right, behind: map[string]bool{}}).draft(), nil
+	return (&halves{in: in, left: left, right: right, behind: map[string]bool{}}).draft()
 }
 
 type halves struct {
@@ -84,9 +90,10 @@ type halves struct {
 	panels      []string        // that differ
 	behind      map[string]bool // panels that go round the back
 	pieces      []string        // that differ
+	joined      []string        // pieces of both that are cut whole
 }
 
-func (h *halves) draft() *Draft {
+func (h *halves) draft() (*Draft, error) {
 	out := *h.left
 	out.Panels = slices.Clone(h.left.Panels)
 	parts := map[string]string{}
@@ -102,12 +109,15 @@ func (h *halves) draft() *Draft {
 		q.Like, q.Name = q.Name, other(q.Name)
 		out.Panels = append(out.Panels, q)
 	}
-	out.Pieces = h.bothPieces()
+	var err error
+	if out.Pieces, err = h.bothPieces(); err != nil {
+		return nil, err
+	}
 	out.Record = h.left.Record.Beside(h.right.Record, otherSteps, parts, func(label string) string {
 		return h.in.Format.Words.F("%s, right", label)
 	})
 	out.Claims = h.claims()
-	return &out
+	return &out, nil
 }
 
 // sameRing reports whether two rings are the same to a cutter.
@@ -119,19 +129,26 @@ func sameRing[T ~[]P, P interface{ Dist(P) float64 }](a, b T) bool {
 }
 
 // bothPieces are the pieces of the left half, and after each that differs that
-// of the right. A front is drawn as its left half is seen from the right side of
-// the cloth, a back as its right half.
-func (h *halves) bothPieces() []piece.Piece {
+// of the right; of one that would be cut on the fold, both in one. A front is drawn
+// as its left half is seen from the right side of the cloth, a back as its right
+// half.
+func (h *halves) bothPieces() ([]piece.Piece, error) {
 	var out []piece.Piece
 	for _, p := range h.left.Pieces {
 		i := slices.IndexFunc(h.right.Pieces, func(q piece.Piece) bool { return q.ID == p.ID })
-		if !p.Pairs || i < 0 || sameRing(p.Cut, h.right.Pieces[i].Cut) {
+		fold := onFold(p) >= 0
+		if !p.Pairs && !fold || i < 0 || sameRing(p.Cut, h.right.Pieces[i].Cut) {
 			out = append(out, p)
 			continue
 		}
-		h.pieces = append(h.pieces, p.ID)
 		q := h.right.Pieces[i]
 		behind := h.behind[p.On] || strings.HasPrefix(p.ID, "back")
+		one, err := p, error(nil)
+		if fold {
+			if one, err = h.whole(p, q); err != nil {
+				return nil, err
+			}
+		}
 		p.Hand, p.Over = piece.LeftHand, behind
 		q.Hand, q.Over = piece.RightHand, !behind
 		q.ID = other(q.ID)
@@ -139,12 +156,21 @@ func (h *halves) bothPieces() []piece.Piece {
 			q.On = other(q.On)
 		}
 		for _, x := range []*piece.Piece{&p, &q} {
-			x.Count, x.Pairs = x.Count/2, false
+			if x.Pairs {
+				x.Count, x.Pairs = x.Count/2, false
+			}
 			x.Name = h.named(x.Name, x.Hand)
 		}
+		if fold {
+			one.Over, one.Halves = behind, []piece.Piece{p, q}
+			out = append(out, one)
+			h.joined = append(h.joined, one.ID)
+			continue
+		}
+		h.pieces = append(h.pieces, p.ID)
 		out = append(out, p, q)
 	}
-	return out
+	return out, nil
 }
 
 // named is the name of something of one side.
@@ -154,4 +180,62 @@ func (h *halves) named(name string, on piece.Hand) string {
 		return w.F("%s, left", w.T(name))
 	}
 	return w.F("%s, right", w.T(name))
+}
+
+// Fellows pairs the pieces of one draft with those of another of the same garment.
+// Where only one of them has a piece of its own for the right side, that of both
+// sides stands for it in the other, under its name.
+func Fellows(was, is []piece.Piece) [][2]piece.Piece {
+	find := func(all []piece.Piece, id string) (piece.Piece, bool) {
+		i := slices.IndexFunc(all, func(p piece.Piece) bool { return p.ID == id })
+		if i < 0 {
+			return piece.Piece{}, false
+		}
+		return all[i], true
+	}
+	stands := func(p, forIt piece.Piece) piece.Piece {
+		if p.On == p.ID {
+			p.On = forIt.ID
+		}
+		p.ID, p.Name, p.Hand, p.Over, p.Count = forIt.ID, forIt.Name, forIt.Hand, forIt.Over, forIt.Count
+		return p
+	}
+	was, is = piece.Halved(was), piece.Halved(is)
+	var out [][2]piece.Piece
+	for _, p := range was {
+		if q, ok := find(is, p.ID); ok {
+			if p.Hand == piece.BothHands && q.Hand != piece.BothHands {
+				p = stands(p, q)
+			}
+			if q.Hand == piece.BothHands && p.Hand != piece.BothHands {
+				q = stands(q, p)
+			}
+			out = append(out, [2]piece.Piece{p, q})
+		} else if q, ok := find(is, strings.TrimSuffix(p.ID, otherHand)); ok && p.Hand == piece.RightHand {
+			out = append(out, [2]piece.Piece{p, stands(q, p)})
+		}
+	}
+	for _, q := range is {
+		if _, ok := find(was, q.ID); ok || q.Hand != piece.RightHand {
+			continue
+		}
+		if p, ok := find(was, strings.TrimSuffix(q.ID, otherHand)); ok {
+			out = append(out, [2]piece.Piece{stands(p, q), q})
+		}
+	}
+	return out
+}
+
+// EdgeOf names an edge of a piece, and its side where the other has one of its own,
+// in the language of w.
+func EdgeOf(p piece.Piece, edge string, w *say.Words) string {
+	text := piece.OnPiece(strings.TrimSuffix(p.ID, otherHand), edge).In(w)
+	switch p.Hand {
+	case piece.LeftHand:
+		return w.F("%s, left", text)
+	case piece.RightHand:
+		return w.F("%s, right", text)
+	case piece.BothHands:
+	}
+	return text
 }

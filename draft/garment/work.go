@@ -21,14 +21,18 @@ type Work struct {
 	Tasks  []bench.Task
 
 	right map[string]piece.Piece // what the right half has for a piece of the left
+	whole map[string]wholePiece  // that are cut so since their halves differ
 }
 
 // NewWork begins the tasks of a garment cut in these pieces.
 func NewWork(in Input, pieces []piece.Piece, by bench.Setting) *Work {
-	w := &Work{Words: in.Format.Words, In: in, By: by, right: map[string]piece.Piece{}}
+	w := &Work{Words: in.Format.Words, In: in, By: by, right: map[string]piece.Piece{}, whole: map[string]wholePiece{}}
 	for _, p := range pieces {
 		if id, ok := strings.CutSuffix(p.ID, otherHand); ok && p.Hand == piece.RightHand {
 			w.right[id] = p
+		} else if len(p.Halves) > 0 {
+			w.whole[p.ID] = wholePiece(p)
+			w.Pieces = append(w.Pieces, p.Halves[0])
 		} else {
 			w.Pieces = append(w.Pieces, p)
 		}
@@ -61,6 +65,10 @@ func (w *Work) Add(t bench.Task) {
 func (w *Work) bothHands(runs []bench.Run) []bench.Run {
 	var out []bench.Run
 	for _, r := range runs {
+		if halves, ok := w.whole[r.Piece]; ok {
+			out = append(out, halves.runs(r)...)
+			continue
+		}
 		q, ok := w.right[r.Piece]
 		if !ok || r.On != piece.RightHand {
 			out = append(out, r)

@@ -14,9 +14,12 @@ func (d *decoder) alterations(n *node) []Alteration {
 		if !d.is(v, at, plain.Object) {
 			continue
 		}
-		d.known(v, at, []string{"kind", "by", "for"})
+		d.known(v, at, []string{"kind", "by", "side", "for"})
 		a := Alteration{Kind: d.text(v, "kind", at+".kind")}
 		a.For = For(d.choice(v, "for", at+".for", string(ForJob), string(ForClient)))
+		if side := Side(d.choice(v, "side", at+".side", "both", string(LeftSide), string(RightSide))); side != "both" {
+			a.Side = side
+		}
 		if a.Kind == "" {
 			d.fail(at+".kind", "", say.Of("missing; name what was altered"))
 		}
@@ -43,6 +46,7 @@ func (e *encoder) alterations(all []Alteration) {
 		e.Next().Open('{')
 		e.TextIf("kind", a.Kind)
 		e.length("by", a.By)
+		e.TextIf("side", string(a.Side))
 		e.TextIf("for", or(string(a.For), string(ForJob)))
 		e.Shut('}')
 	}

@@ -68,6 +68,7 @@ const full = `{
     {
       "kind": "hip_out",
       "by": "1.5 cm",
+      "side": "left",
       "for": "job"
     }
   ],
@@ -168,7 +169,9 @@ func TestDecodeReadsEveryKey(t *testing.T) {
 			House:  rules.Values{"hip_ease": "1 1/2 in", "seat_tilt": "4 cm"},
 			Client: rules.Values{"belt_loops": "7"}, Job: rules.Values{"front_fork_part": "18"},
 		},
-		Alterations: []Alteration{{"back_longer", q(t, "1/2 in"), ForClient}, {"hip_out", q(t, "1.5 cm"), ForJob}},
+		Alterations: []Alteration{
+			{Kind: "back_longer", By: q(t, "1/2 in"), For: ForClient}, {Kind: "hip_out", By: q(t, "1.5 cm"), Side: LeftSide, For: ForJob},
+		},
 		Cloth: []Cloth{
 			{
 				Name: "navy suiting", Kind: piece.Main, Width: q(t, "60 in"), Length: q(t, "1 1/2 yd"), Fold: Lengthwise,
@@ -309,7 +312,8 @@ func TestRefusals(t *testing.T) {
 		{"alteration without a kind", with(`"alterations": [{"by": "1 in"}]`), "alterations[0].kind", "", "missing"},
 		{"alteration for nobody", with(`"alterations": [{"kind": "hip_out", "by": "1 in", "for": "shop"}]`), "alterations[0].for", "shop", "not known"},
 		{"alteration the other way", with(`"alterations": [{"kind": "hip_out", "by": "-1 in"}]`), "alterations[0].by", "-1 in", "below nought"},
-		{"alteration with more", with(`"alterations": [{"kind": "hip_out", "by": "1 in", "side": "left"}]`), "alterations[0].side", "", "no such key"},
+		{"alteration of another side", with(`"alterations": [{"kind": "hip_out", "by": "1 in", "side": "front"}]`), "alterations[0].side", "front", "not known"},
+		{"alteration with more", with(`"alterations": [{"kind": "hip_out", "by": "1 in", "edge": "side"}]`), "alterations[0].edge", "", "no such key"},
 		{"untrued twice", with(`"untrued": ["hip", "hip"]`), "untrued[1]", "hip", "given twice"},
 		{"untrued of numbers", with(`"untrued": ["hip", 2]`), "untrued[1]", "2", "must be a text"},
 		{"style a switch", with(`"style": {"leg": true}`), "style.leg", "true", `write it as "true"`},

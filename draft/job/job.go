@@ -33,8 +33,18 @@ type Job struct {
 type Alteration struct {
 	Kind string        // "back_longer"
 	By   unit.Quantity // more than nought
+	Side Side
 	For  For
 }
+
+// Side is the side of the body that is altered, as its wearer tells it.
+type Side string
+
+// The sides; the zero Side is both.
+const (
+	LeftSide  Side = "left"
+	RightSide Side = "right"
+)
 
 // For is what an alteration is kept with.
 type For string

@@ -91,6 +91,7 @@ type Span struct {
 // Girth claims that the finished garment measures body + ease at a level.
 type Girth struct {
 	Name      string // "hip"
+	Like      string // its name where left and right do not differ; "" is Name
 	Body      unit.Length
 	Garment   bool // Body was taken of a garment that fits, ease included
 	Estimated bool

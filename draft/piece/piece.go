@@ -104,7 +104,11 @@ type Piece struct {
 	// own; Over: it is drawn as the other side's is seen, and is cut turned over.
 	Hand Hand
 	Over bool
-	Note string
+	// Halves are, of a piece that cannot be cut on the fold since its halves differ,
+	// the left and the right, each as it lies on its own panel, its fold where they
+	// meet. The piece is drawn as its left half is, the right beyond the fold.
+	Halves []Piece
+	Note   string
 	// On is the panel that the piece lies on, in whose frame it is drawn; ""
 	// when it has a frame of its own.
 	On    string
@@ -125,6 +129,19 @@ type Piece struct {
 // FlattenTol is how far, in mm, the points of Sew and Cut may stand off the
 // curves they follow: a twentieth of a chalk line.
 const FlattenTol = 0.05
+
+// Halved are pieces with those that are cut whole, since their halves differ, in
+// halves.
+func Halved(all []Piece) []Piece {
+	var out []Piece
+	for _, p := range all {
+		if len(p.Halves) == 0 {
+			out = append(out, p)
+		}
+		out = append(out, p.Halves...)
+	}
+	return out
+}
 
 // Area returns the area inside the cut line in mm².
 func (p Piece) Area() float64 { return geom.Area(p.Cut) }

@@ -25,7 +25,7 @@ func (p *prover) girth(g piece.Girth) {
 		}
 		sum += float64(s.Times) * (w - s.Less.MM())
 	}
-	p.rep.Girths = append(p.rep.Girths, Girth{Name: g.Name, Body: g.Body, Draft: unit.Length(sum), Ease: unit.Length(sum) - g.Body, Estimated: g.Estimated})
+	p.rep.Girths = append(p.rep.Girths, Girth{Name: g.Name, Like: g.Like, Body: g.Body, Draft: unit.Length(sum), Ease: unit.Length(sum) - g.Body, Estimated: g.Estimated})
 	want := (g.Body + g.Ease).MM()
 	about := say.Of("%s girth", say.Name(g.Name))
 	f := Finding{

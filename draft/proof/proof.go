@@ -68,6 +68,7 @@ type Seam struct {
 // Girth is a measured girth.
 type Girth struct {
 	Name              string
+	Like              string      // its name where left and right do not differ; "" is Name
 	Body, Draft, Ease unit.Length // Ease = Draft − Body
 	Estimated         bool
 }
@@ -108,7 +109,7 @@ type prover struct {
 
 // Of proves a draft, and tells the findings in w.
 func Of(panels []piece.Panel, pieces []piece.Piece, claims piece.Claims, w *say.Words) Report {
-	p := &prover{Words: w, panels: map[string]piece.Panel{}, pieces: pieces, edges: map[piece.Ref]piece.Edge{}, paired: map[int]bool{}, mends: claims.Mends}
+	p := &prover{Words: w, panels: map[string]piece.Panel{}, pieces: piece.Halved(pieces), edges: map[piece.Ref]piece.Edge{}, paired: map[int]bool{}, mends: claims.Mends}
 	for _, x := range pieces {
 		for _, e := range x.Edges {
 			p.edges[piece.Ref{Piece: x.ID, Edge: e.Name}] = e
@@ -122,6 +123,8 @@ func Of(panels []piece.Panel, pieces []piece.Piece, claims piece.Claims, w *say.
 	}
 	for _, x := range pieces {
 		p.outline(x)
+	}
+	for _, x := range p.pieces {
 		p.cutAsProved(x)
 	}
 	for _, s := range claims.Seams {

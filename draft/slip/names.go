@@ -51,6 +51,7 @@ bust_out bust_in back_above_longer back_above_shorter shoulder_lower shoulder_hi
 armhole_higher back_wider back_narrower
 seat abdomen lower_back average flat sway left_side_length right_side_length
 band_lining
+side_longer side_shorter left right
 `
 
 // names are the known names in their order.

@@ -17,10 +17,12 @@ type drafter struct {
 	refuse *garment.Impossible // found while drawing
 }
 
-// Draft drafts a bodice. The error is a *garment.Impossible when the
+// Draft drafts a bodice, both halves where one side alone is altered. The error is a *garment.Impossible when the
 // measurements and rules cannot make one; anything else is a fault of this
 // package.
-func Draft(in garment.Input) (*garment.Draft, error) {
+func Draft(in garment.Input) (*garment.Draft, error) { return garment.BothSides(in, draft) }
+
+func draft(in garment.Input) (*garment.Draft, error) {
 	d := &drafter{Drafter: garment.NewDrafter(in, []garment.Eased{
 		{Rule: "bodice_waist_ease", Of: body.WaistGirth}, {Rule: "bust_ease", Of: body.ChestGirth}, {Rule: "back_width_ease", Of: body.BackWidth},
 	}), darted: map[string]bool{}}

@@ -3,6 +3,7 @@ package bodice
 import (
 	"chalkfold/draft/construct"
 	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 )
 
@@ -14,8 +15,12 @@ const acrossShare = "0.4"
 func (d *drafter) frontMarks() {
 	d.Part(say.Word("front"))
 	d.Edge("front.down", d.T("line of the neck point"), d.T("the cut end of the cloth"), "seam_allowance + 0.5 in", d.T("room for the allowance of the shoulder"))
-	d.Origin("front.top", d.T("centre front, level with the neck point"), geom.Pt{}, d.T("on the fold"))
-	down, out := construct.Down(d.T("down the fold")), construct.ToSide(d.T("square out to the side"))
+	why, along := d.T("on the fold"), d.T("down the fold")
+	if d.In.Hand != piece.BothHands {
+		why, along = d.T("on a line along the grain, with room for both halves beside it"), d.T("down the centre line")
+	}
+	d.Origin("front.top", d.T("centre front, level with the neck point"), geom.Pt{}, why)
+	down, out := construct.Down(along), construct.ToSide(d.T("square out to the side"))
 	d.Measure("front.neck_centre", d.T("front neck at the centre"), "front.top", down, "neck_depth", d.Why("neck_depth"))
 	for _, l := range []struct{ name, label string }{
 		{"scye", d.T("scye line at the centre front")}, {"bust", d.T("bust line at the centre front")}, {"waist", d.T("waist line at the centre front")},
@@ -36,8 +41,11 @@ func (d *drafter) backMarks() {
 	}
 	d.Edge("back.down", d.T("line of the nape"), d.T("the cut end of the cloth"), "nape_rise + seam_allowance + 0.5 in", d.T("the neck point stands higher, and has its allowance"))
 	why := d.T("on the fold")
-	if d.Has("closure", "zip_back") {
+	switch {
+	case d.Has("closure", "zip_back"):
 		why = d.T("on a line parallel to the selvedge")
+	case d.In.Hand != piece.BothHands:
+		why = d.T("on a line along the grain, with room for both halves beside it")
 	}
 	d.Origin("back.neck_centre", d.T("nape"), geom.Pt{}, why)
 	down, out := construct.Down(d.T("down the centre back")), construct.ToSide(d.T("square out to the side"))

@@ -23,6 +23,10 @@ func girthBy(name string, per float64) told {
 	return told{"girth of the " + name, func(t *testing.T, m made) float64 { return m.girth(t, name) }, per}
 }
 
+func downBy(mark string, per float64) told {
+	return told{mark + ", down", func(_ *testing.T, m made) float64 { return m.Record.Point(mark).Y / 25.4 }, per}
+}
+
 // TestAlters: every alteration changes what it must by its amount and leaves alone
 // what it must, so does the one that undoes it, and both together change nothing
 // (common practice: what their names say of the cloth).
@@ -33,6 +37,7 @@ func TestAlters(t *testing.T) {
 		"waist_out":      {girthBy("waist", 1), girthBy("hip", 0), edgeBy("back", "centre", 0), edgeBy("front", "centre", 0)},
 		"back_waist_out": {girthBy("waist", 1), girthBy("hip", 0), edgeBy("front", "waist", 0), edgeBy("front", "side", 0), edgeBy("back", "side", 0)},
 		"hip_out":        {girthBy("hip", 1), girthBy("waist", 0)},
+		"side_longer":    {downBy("front.waist_side", -1), edgeBy("front", "centre", 0), edgeBy("back", "centre", 0), girthBy("waist", 0), girthBy("hip", 0)},
 		"hem_lower":      {edgeBy("front", "centre", 1), edgeBy("back", "centre", 1), edgeBy("front", "side", 1), edgeBy("back", "side", 1), girthBy("hip", 0)},
 	}
 	o := order{body: measured(t, hip38)}

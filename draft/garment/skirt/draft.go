@@ -15,9 +15,11 @@ type drafter struct {
 	refuse *garment.Impossible // found while drawing
 }
 
-// Draft drafts a skirt. The error is a *garment.Impossible when the measurements
+// Draft drafts a skirt, both halves where its sides differ. The error is a *garment.Impossible when the measurements
 // and rules cannot make one; anything else is a fault of this package.
-func Draft(in garment.Input) (*garment.Draft, error) {
+func Draft(in garment.Input) (*garment.Draft, error) { return garment.BothSides(in, draft) }
+
+func draft(in garment.Input) (*garment.Draft, error) {
 	d := &drafter{Drafter: garment.NewDrafter(in, []garment.Eased{
 		{Rule: "skirt_waist_ease", Of: body.WaistGirth}, {Rule: "skirt_hip_ease", Of: body.HipGirth},
 	}), darts: map[string]int{}}

@@ -56,6 +56,9 @@ const mostRise = 1.5 * 25.4
 // less what opening the darts lets the side drop.
 func (d *drafter) raise() {
 	from, hip := d.Point("front.waist_side"), d.Point("front.hip_side")
+	lift := from.Y
+	from.Y = d.Point("front.waist_out").Y - d.Get("side_raise")
+	lift -= from.Y // of this side alone, on top
 	turn, drop := math.Max(0, (hip.X-from.X)/(hip.Y-from.Y)), 0.0
 	for i, one := range d.dartsTo("front", from) {
 		turn += 2 * one.Half
@@ -63,7 +66,7 @@ func (d *drafter) raise() {
 	}
 	rise := math.Max(0, math.Min(turn*d.Get("front.waist_made")/2-drop, mostRise))
 	d.Solved("front.side_rise", d.T("front side above the waist line"), rise, d.T("found so that the waist, darts closed, runs fair and meets the leaning side squarely"))
-	d.Move("front.waist_side_raised", d.T("front side at the waist, raised"), "front.waist_side", d.T("straight up or down"), geom.Pt{X: from.X, Y: -rise},
+	d.Move("front.waist_side_raised", d.T("front side at the waist, raised"), "front.waist_side", d.T("straight up or down"), geom.Pt{X: from.X, Y: lift - rise},
 		d.T("the waist must meet the side squarely"))
 }
 

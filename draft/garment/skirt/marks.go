@@ -6,6 +6,7 @@ import (
 
 	"chalkfold/draft/construct"
 	"chalkfold/draft/geom"
+	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 )
 
@@ -13,14 +14,19 @@ import (
 func (d *drafter) frontMarks() {
 	d.Part(say.Word("front"))
 	d.Edge("front.down", d.T("waist line"), d.T("the cut end of the cloth"), "waist_allowance + 1.5 in"+d.In.Term("front.waist_centre"), d.T("the waist allowance, and room for the side to rise"))
-	d.Origin("front.waist_centre", d.T("centre front at the waist"), geom.Pt{}, d.T("on the fold, below the waist allowance"))
-	downCF := construct.Down(d.T("down the fold"))
+	why, along := d.T("on the fold, below the waist allowance"), d.T("down the fold")
+	if d.In.Hand != piece.BothHands {
+		why, along = d.T("on a line along the grain, below the waist allowance, with room for both halves beside it"), d.T("down the centre line")
+	}
+	d.Origin("front.waist_centre", d.T("centre front at the waist"), geom.Pt{}, why)
+	downCF := construct.Down(along)
 	for _, l := range []string{"hip", "hem"} {
 		d.Measure("front."+l+"_centre", d.F("%s line at the centre front", d.T(l)), "front.waist_centre", downCF, l+"_level", d.Why(l+"_level"))
 	}
 	out := construct.ToSide(d.T("square out to the side"))
 	d.Measure("front.waist_out", d.T("front waist, straight out"), "front.waist_centre", out, "front.waist_width", d.Why("front.waist_width"))
 	d.Measure("front.waist_side", d.T("front side at the waist"), "front.waist_out", construct.Up(d.T("straight up")), "side_raise", d.T("over the curve of the hip the waist stands higher at the side"))
+	d.LiftSide("front")
 	d.Measure("front.hip_side", d.T("front side at the hip"), "front.hip_centre", out, "front.hip_width", d.Why("front.hip_width"))
 	d.hemSide("front", "front.hem_centre")
 	d.dartsFrom("front")
@@ -110,6 +116,7 @@ func (d *drafter) backMarks() {
 	}
 	d.Measure("back.waist_out", d.T("back waist, straight out"), "front.waist_centre", construct.ToSide(d.T("square out to the side")), "back.waist_width", d.Why("back.waist_width"))
 	d.Measure("back.waist_side", d.T("back side at the waist"), "back.waist_out", construct.Up(d.T("straight up")), "side_raise", d.T("over the curve of the hip the waist stands higher at the side"))
+	d.LiftSide("back")
 	d.Measure("back.hip_side", d.T("back side at the hip"), "front.hip_centre", construct.ToSide(d.T("square out to the side")), "back.hip_width", d.Why("back.hip_width"))
 	d.hemSide("back", "back.hem_centre")
 	d.dartsFrom("back")

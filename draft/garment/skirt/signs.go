@@ -9,6 +9,7 @@ import (
 const (
 	ofDressmaking = "early 20th-century home dressmaking text"
 	ofPractice    = "common practice"
+	fromMemory    = "from memory"
 )
 
 // Signs are what is seen on skirts at a fitting.
@@ -47,6 +48,16 @@ func Signs() []garment.Sign {
 			ID: "hip_loose", Name: say.Word("the hip stands off at the sides"), View: garment.FromSide,
 			Strokes: [][]garment.Spot{line(0.9, 0.18, 0.87, 0.3, 0.9, 0.45), line(0.76, 0.18, 0.73, 0.3, 0.76, 0.45)},
 			Causes:  []garment.Cause{{Why: say.Word("The hip is too wide."), Alter: []string{"hip_in"}, Source: ofPractice}},
+		},
+		{
+			ID: "side_slack", Name: say.Word("folds hang slack below the band at the side"), View: garment.FromSide,
+			Strokes: [][]garment.Spot{line(0.15, 0.08, 0.5, 0.13, 0.85, 0.08), line(0.15, 0.17, 0.5, 0.22, 0.85, 0.17), line(0.18, 0.26, 0.5, 0.31, 0.82, 0.26)},
+			Causes:  []garment.Cause{{Why: say.Word("The hip lies low, of one side often: the side is too long above it."), Alter: []string{"side_shorter"}, Source: fromMemory}},
+		},
+		{
+			ID: "side_dips", Name: say.Word("the band dips at the side, and folds run up to the hip"), View: garment.FromSide,
+			Strokes: [][]garment.Spot{line(0.05, 0.02, 0.5, 0.08, 0.95, 0.02), line(0.1, 0.45, 0.35, 0.3, 0.48, 0.12), line(0.9, 0.45, 0.65, 0.3, 0.52, 0.12)},
+			Causes:  []garment.Cause{{Why: say.Word("The hip stands high, of one side often: the side is too short above it."), Alter: []string{"side_longer"}, Source: fromMemory}},
 		},
 		{
 			ID: "hem_long", Name: say.Word("the skirt hangs too long"), View: garment.FromSide,

@@ -12,6 +12,8 @@ import (
 
 // Alterations are how trousers are altered after a fitting. Amounts round the
 // waist, the hip and the leg are for the whole round, all others for one piece.
+// Of one side alone is altered what leaves the seams in the middle of the body,
+// and the band, as long as those of the other side.
 // Where testdata/body/fit_faults.csv gives an amount it is the usual one; the
 // others are from memory.
 func Alterations() []garment.Alteration { return slices.Concat(seatAlterations(), roundAlterations()) }
@@ -33,7 +35,7 @@ func change(ids, names, does [2]string, usual, most unit.Length, house rules.ID,
 // seatAlterations change what goes through between the legs, and how the leg
 // hangs below it.
 func seatAlterations() []garment.Alteration {
-	inwards := geom.Vec{X: -1}
+	inwards, upwards := geom.Vec{X: -1}, geom.Vec{Y: -1}
 	return slices.Concat(
 		change([2]string{"back_longer", "back_shorter"},
 			[2]string{say.Word("lengthen the seat seam at the top"), say.Word("shorten the seat seam at the top")},
@@ -65,10 +67,15 @@ func seatAlterations() []garment.Alteration {
 			[2]string{say.Word("Below the fork the leg is let out along the inseam and taken in along the side as much."), say.Word("Below the fork the leg is let out along the side and taken in along the inseam as much.")},
 			quarterInch, unit.Inch, "leg_set", 1,
 			garment.Change{Of: "front.crease_fork", Per: 1, Way: inwards}, garment.Change{Of: "back.crease_fork", Per: 1, Way: inwards}),
-		change([2]string{"leg_longer", "leg_shorter"},
+		garment.OneSided(change([2]string{"leg_longer", "leg_shorter"},
 			[2]string{say.Word("lengthen the leg"), say.Word("shorten the leg")},
 			[2]string{say.Word("The hem is let down."), say.Word("The hem is turned up further.")},
-			halfInch, 3*unit.Inch, "floor_clearance", -1, garment.Change{Of: "hem_level", Per: 1}),
+			halfInch, 3*unit.Inch, "floor_clearance", -1, garment.Change{Of: "hem_level", Per: 1})),
+		garment.OneSided(change([2]string{"side_longer", "side_shorter"},
+			[2]string{say.Word("raise the side at the waist"), say.Word("lower the side at the waist")},
+			[2]string{say.Word("The waist stands higher at the side seam, to nothing at the centre."), say.Word("Cloth is taken off above the side seam, to nothing at the centre.")},
+			halfInch, unit.Inch, "", 0,
+			garment.Change{Of: "front.waist_side", Per: 1, Way: upwards}, garment.Change{Of: "back.waist_side", Per: 1, Way: upwards})),
 	)
 }
 
@@ -89,18 +96,19 @@ func roundAlterations() []garment.Alteration {
 			[2]string{say.Word("let out the front waist"), say.Word("take in the front waist")},
 			[2]string{say.Word("The front is let out at the side of the waist, to nothing at the hip, and the band is cut longer."), say.Word("The front is taken in at the side of the waist, to nothing at the hip, and the band is cut shorter.")},
 			halfInch, 2*unit.Inch, "", 0, garment.Change{Of: "front.waist_part", Per: 0.5}),
-		change([2]string{"hip_out", "hip_in"},
+		garment.OneSided(change([2]string{"hip_out", "hip_in"},
 			[2]string{say.Word("let out the hip"), say.Word("take in the hip")},
 			[2]string{say.Word("Both sides are let out over the hip, to nothing at the waist."), say.Word("Both sides are taken in over the hip, to nothing at the waist.")},
 			halfInch, 2*unit.Inch, "hip_ease", 1,
 			garment.Change{Of: "hip_part", Per: 0.25}, garment.Change{Of: "front.reach", Per: 1.0 / 16}, garment.Change{Of: "back.reach", Per: 1.0 / 16}),
-		change([2]string{"thigh_out", "thigh_in"},
+			garment.Change{Of: "hip_part", Per: 0.5}), // all of it at the side
+		garment.OneSided(change([2]string{"thigh_out", "thigh_in"},
 			[2]string{say.Word("let out the thigh"), say.Word("take in the thigh")},
 			[2]string{say.Word("Inseam and side are let out at the thigh."), say.Word("Inseam and side are taken in at the thigh.")},
-			halfInch, 2*unit.Inch, "thigh_ease", 1, garment.Change{Of: "thigh_all", Per: 1}),
-		change([2]string{"leg_out", "leg_in"},
+			halfInch, 2*unit.Inch, "thigh_ease", 1, garment.Change{Of: "thigh_all", Per: 1})),
+		garment.OneSided(change([2]string{"leg_out", "leg_in"},
 			[2]string{say.Word("let out the leg from the knee"), say.Word("take in the leg from the knee")},
 			[2]string{say.Word("Inseam and side are let out from knee to hem."), say.Word("Inseam and side are taken in from knee to hem.")},
-			halfInch, 3*unit.Inch, "knee_ease", 1, garment.Change{Of: "leg.knee", Per: 1}),
+			halfInch, 3*unit.Inch, "knee_ease", 1, garment.Change{Of: "leg.knee", Per: 1})),
 	)
 }

@@ -93,6 +93,7 @@ func altersSo() map[string][]moves {
 			{thigh, 0},
 			{knee, 0},
 		},
+		"side_longer":     {{downAt("front.waist_side"), -1}, {downAt("front.hem_in"), 0}, {frontSeam, 0}, {backSeam, 0}, {waist, 0}, {hip, 0}, {thigh, 0}},
 		"leg_longer":      {{downAt("front.hem_in"), 1}, {frontSide, 1}, {backSide, 1}, {edgesOf("front", "inseam"), 1}, {edgesOf("back", "inseam"), 1}, {frontSeam, 0}, {backSeam, 0}, {waist, 0}},
 		"back_waist_out":  {{waist, 1}, {edgesOf("front", "waist"), 0}, {frontSeam, 0}, {frontSide, 0}, {backSide, 0}, {hip, 0}, {thigh, 0}},
 		"waist_out":       {{waist, 1}, {frontSeam, 0}, {backSeam, 0}, {hip, 0}, {thigh, 0}},

@@ -25,6 +25,7 @@ type balanced struct {
 	wishes  []wish
 	stopped []figure // the ends of their ranges stopped these
 	settled bool
+	match   float64 // see matchOf
 }
 
 // wish is a length of the fork seam, band to band, that is to come out.
@@ -64,7 +65,7 @@ func balanceOf(in garment.Input, forkOnly bool) *balanced {
 	altered := in
 	in = in.Unaltered() // what was seen on the body comes on top
 	found := &balanced{by: map[string]float64{}, wishes: wishes(in)}
-	house, err := tried(in, nil, forkOnly)
+	house, err := tried(in, nil, 0, forkOnly)
 	if err != nil {
 		return found
 	}
@@ -82,7 +83,7 @@ func balanceOf(in garment.Input, forkOnly bool) *balanced {
 		for i, f := range all {
 			by[f.sum] = x[i]
 		}
-		rec, err := tried(in, by, forkOnly)
+		rec, err := tried(in, by, 0, forkOnly)
 		if err != nil {
 			return nil, err
 		}
@@ -105,6 +106,7 @@ func balanceOf(in garment.Input, forkOnly bool) *balanced {
 		}
 	}
 	if len(altered.Altered) > 0 {
+		found.match = matchOf(altered, found.by, forkOnly)
 		found.add(in, altered, forkOnly)
 	}
 	return found
@@ -112,8 +114,8 @@ func balanceOf(in garment.Input, forkOnly bool) *balanced {
 
 // add notes by how much the alterations change what was wished.
 func (b *balanced) add(in, altered garment.Input, forkOnly bool) {
-	was, err := tried(in, b.by, forkOnly)
-	is, errIs := tried(altered, b.by, forkOnly)
+	was, err := tried(in, b.by, 0, forkOnly)
+	is, errIs := tried(altered, b.by, b.match, forkOnly)
 	if err != nil || errIs != nil {
 		return // the draft itself says why
 	}
@@ -122,10 +124,14 @@ func (b *balanced) add(in, altered garment.Input, forkOnly bool) {
 	}
 }
 
-// tried draws front and back with the figures changed by so much.
-func tried(in garment.Input, by map[string]float64, forkOnly bool) (*construct.Record, error) {
+// tried draws front and back with the figures changed by so much, and the back
+// fork let out by match.
+func tried(in garment.Input, by map[string]float64, match float64, forkOnly bool) (*construct.Record, error) {
 	d := newDrafter(in)
-	d.by, d.forkOnly = &balanced{by: by}, forkOnly
+	d.forkOnly, d.match = forkOnly, match
+	if in.Method == Balanced {
+		d.by = &balanced{by: by}
+	}
 	if err := d.draw(); err != nil {
 		return nil, err
 	}

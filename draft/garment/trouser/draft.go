@@ -18,6 +18,7 @@ type drafter struct {
 	refuse                  *garment.Impossible // found while drawing
 	forkOnly                bool                // only what the fork seam hangs on is drawn
 	by                      *balanced           // what the balanced method changes; nil by the quarter method
+	match                   float64             // see matchOf
 }
 
 // Draft drafts trousers, both halves where one hip is higher. The error is a
@@ -56,15 +57,18 @@ func draft(in garment.Input) (*garment.Draft, error) {
 func drawn(in garment.Input) (*drafter, error) {
 	d := newDrafter(in)
 	if in.Method != Balanced {
+		d.match = matchOf(in, nil, true)
 		return d, d.draw()
 	}
 	d.by = balanceOf(in, true)
+	d.match = d.by.match
 	err := d.draw()
 	if err == nil {
 		return d, nil
 	}
 	d = newDrafter(in)
 	d.by = balanceOf(in, false)
+	d.match = d.by.match
 	return d, d.draw()
 }
 

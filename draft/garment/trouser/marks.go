@@ -28,7 +28,7 @@ func (d *drafter) frontMarks() {
 	}
 	out := toSide(d.T("square out to the side"))
 	d.Measure("front.waist_side", d.T("front side at the waist"), "front.waist_centre", out, "front.waist_width", d.why("front.waist_width"))
-	d.liftSide("front")
+	d.LiftSide("front")
 	d.Measure("front.hip_side", d.T("front side at the hip"), "front.hip_centre", out, "front.hip_width", d.why("front.hip_width"))
 	d.Measure("front.fork_side", d.T("front side at the fork line"), "front.fork_centre", out, "front.hip_width", d.T("the hip width carried down"))
 	d.Measure("front.fork_tip", d.T("front fork tip"), "front.fork_centre", toCentre(d.T("beyond the centre-front line")), "front.reach", d.why("front.reach"))
@@ -39,19 +39,6 @@ func (d *drafter) frontMarks() {
 }
 
 func (d *drafter) why(value string) string { return d.Why(value) }
-
-// liftSide moves the side at the waist where one hip is higher than the other.
-func (d *drafter) liftSide(part string) {
-	sum, falls := d.in.LiftSum()
-	if sum == "" {
-		return
-	}
-	way, why := up(d.T("straight up")), d.T("this hip is the higher one: half of the difference, since the centre lies in the middle")
-	if falls {
-		way, why = down(d.T("straight down")), d.T("this hip is the lower one: half of the difference, since the centre lies in the middle")
-	}
-	d.Shift(part+".waist_side_lifted", d.F("%s side at the waist, by the hip of its side", d.T(part)), part+".waist_side", way, sum, why)
-}
 
 // legMarks lays the crease down from the fork line, and the leg about it.
 func (d *drafter) legMarks(part, fork string) {
@@ -94,7 +81,7 @@ func (d *drafter) backMarks() {
 	}
 	d.Swing("back.waist_side", d.T("back side at the waist"), "back.waist_centre", "front.waist_centre", 1,
 		d.T("swing the tape out until it meets the waist line"), "back.waist_width", d.why("back.waist_width"))
-	d.liftSide("back")
+	d.LiftSide("back")
 	d.trued(trueHip, func() {
 		u := d.seatDir()
 		to := d.Point("back.hip_centre").Add(geom.Vec{X: d.Get("hip_part") / math.Abs(u.Y)})
@@ -106,6 +93,7 @@ func (d *drafter) backMarks() {
 	if d.by == nil {
 		d.trued(trueFork, d.letOutFork) // balanced, the fork seam is as long as the body wants it
 	}
+	d.matchFork()
 	d.Edge("back.clear", d.T("centre-front line of the front, laid on the cloth"), d.T("the long edge on the fork's side"), "front.reach + back.reach + 1.35 * seam_allowance",
 		d.T("the back fork reaches further and must find room before the edge; keep clear of the selvedge"))
 	d.Edge("back.down", d.T("waist line of the front"), d.T("the cut end of the cloth"), "centre_back_raise + waist_allowance + centre_back_inlay/2 + 1.5 in"+d.in.Term("back.waist_centre"),

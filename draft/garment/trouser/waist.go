@@ -26,7 +26,7 @@ const mostRise = 25.4
 func (d *drafter) squareFront(darts []dart.Shape) {
 	m := d.sideMarks("front")
 	lean := 0.0
-	if h := m.hip.Y - m.waist.Y; h > 0 {
+	if h := m.hip.Y; h > 0 { // below the waist line, whatever this side alone is lifted by
 		lean = (m.hip.X - m.waist.X) / h
 	}
 	// On the body the waist turns by the lean of the side and by what the closed
