@@ -3,12 +3,13 @@ package ui
 import (
 	"math"
 	"slices"
+	"strings"
 
+	"chalkfold/draft"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/job"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/rules"
-	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/kit"
 )
@@ -17,6 +18,7 @@ import (
 type Correction struct {
 	Kind string
 	By   unit.Quantity
+	Side job.Side
 	// Over is the value that the house's rule for the same had then; "" where no
 	// rule does the same. Once the rule has grown, less is to be corrected.
 	Over string
@@ -26,6 +28,7 @@ func (c Correction) write(w *plain.Writer) {
 	w.Open('{')
 	w.Key("kind").Text(c.Kind)
 	w.Key("by").Text(c.By.String())
+	w.TextIf("side", string(c.Side))
 	w.TextIf("over", c.Over)
 	w.Shut('}')
 }
@@ -37,6 +40,8 @@ func readCorrection(r *plain.Reader) (c Correction) {
 			c.Kind = r.Text()
 		case "by":
 			c.By = readQuantity(r)
+		case "side":
+			c.Side = job.Side(r.Text())
 		case "over":
 			c.Over = r.Text()
 		}
@@ -52,7 +57,7 @@ func writeAlterations(w *plain.Writer, key string, all []job.Alteration) {
 	}
 	w.Key(key).Open('[')
 	for _, a := range all {
-		Correction{a.Kind, a.By, string(a.For)}.write(w.Next())
+		Correction{a.Kind, a.By, a.Side, string(a.For)}.write(w.Next())
 	}
 	w.Shut(']')
 }
@@ -61,7 +66,7 @@ func readAlterations(r *plain.Reader) []job.Alteration {
 	var out []job.Alteration
 	for range r.List() {
 		c := readCorrection(r)
-		out = append(out, job.Alteration{Kind: c.Kind, By: c.By, For: job.For(c.Over)})
+		out = append(out, job.Alteration{Kind: c.Kind, By: c.By, Side: c.Side, For: job.For(c.Over)})
 	}
 	return out
 }
@@ -93,8 +98,8 @@ func houseValue(g garment.Garment, id rules.ID, values rules.Values) (text strin
 func corrections(g garment.Garment, j *Job) []Correction {
 	var out []Correction
 	for _, a := range j.lasting() {
-		c := Correction{Kind: a.Kind, By: a.By}
-		if def, ok := g.Alter(a.Kind); ok && def.House != "" {
+		c := Correction{Kind: a.Kind, By: a.By, Side: a.Side}
+		if def, ok := g.Alter(a.Kind); ok && def.House != "" && a.Side == "" { // no rule does one side
 			c.Over, _, _ = houseValue(g, def.House, j.File.Rules.House)
 		}
 		out = append(out, c)
@@ -128,7 +133,7 @@ func corrected(g garment.Garment, all []Correction, house rules.Values, f unit.F
 				c.By = q
 			}
 		}
-		out = append(out, job.Alteration{Kind: def.ID, By: c.By, For: job.ForClient})
+		out = append(out, job.Alteration{Kind: def.ID, By: c.By, Side: c.Side, For: job.ForClient})
 	}
 	return out
 }
@@ -153,7 +158,11 @@ func (d *Desk) hers() []kit.Choice {
 	var out []kit.Choice
 	for _, a := range d.job.lasting() {
 		if def, ok := d.garment.Alter(a.Kind); ok {
-			out = append(out, kit.Choice{ID: a.Kind, Name: d.F("Hers: %s, %s", say.Name(def.Name), a.By)})
+			id := a.Kind
+			if a.Side != "" {
+				id += "." + string(a.Side)
+			}
+			out = append(out, kit.Choice{ID: id, Name: d.F("Hers: %s, %s", def.Named(d.Words, draft.HandOf(a.Side)), a.By)})
 		}
 	}
 	return out
@@ -161,9 +170,10 @@ func (d *Desk) hers() []kit.Choice {
 
 // takeHersOut takes an alteration that came from the client's fittings out of the
 // job, and so out of what her next ones start from.
-func (d *Desk) takeHersOut(kind string) {
+func (d *Desk) takeHersOut(id string) {
+	kind, side, _ := strings.Cut(id, ".")
 	d.job.File.Alterations = slices.DeleteFunc(slices.Clone(d.job.File.Alterations), func(a job.Alteration) bool {
-		return a.Kind == kind && a.For == job.ForClient
+		return a.Kind == kind && string(a.Side) == side && a.For == job.ForClient
 	})
 	d.changed("")
 }

@@ -5,6 +5,7 @@ package ui
 import (
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"chalkfold/draft"
@@ -21,7 +22,9 @@ import (
 // grown since, less of it is left to do, nothing, or the other way.
 func TestCorrected(t *testing.T) {
 	g, _ := draft.Find("trousers")
-	taught := []Correction{{"back_longer", inches("½ in"), "1 in"}, {"back_waist_in", inches("⅜ in"), ""}, {"not_known", inches("1 in"), ""}}
+	taught := []Correction{
+		{Kind: "back_longer", By: inches("½ in"), Over: "1 in"}, {Kind: "back_waist_in", By: inches("⅜ in")}, {Kind: "not_known", By: inches("1 in")},
+	}
 	for _, tt := range []struct {
 		house string
 		want  []job.Alteration
@@ -98,6 +101,66 @@ func TestLearn(t *testing.T) {
 		if got != tt.want {
 			t.Errorf("%s: learned %q, want %q", tt.what, got, tt.want)
 		}
+	}
+}
+
+// What one side alone needed is a figure's own: no rule of the house is made of it.
+func TestOneSideIsNotLearned(t *testing.T) {
+	b := open(t, &mem.Store{}, nil)
+	var jobs []*Job
+	for _, client := range []string{"a", "b", "c"} {
+		j := fittedJob(client, "2031-05-01", "leg_longer", "½ in")
+		j.File.Alterations[0].Side = job.LeftSide
+		jobs = append(jobs, j)
+	}
+	b.records = shelfWith(t, jobs...)
+	b.view.fit.learned = -1
+	if l := b.lessons(); len(l) != 0 {
+		t.Errorf("learned %+v", l)
+	}
+}
+
+// What is altered on one side is tried on it, kept with its client on that side, and
+// shown as hers by its side.
+func TestAlterOneSide(t *testing.T) {
+	b := open(t, &mem.Store{}, nil)
+	b.openSample()
+	b.settle()
+	b.give(b.newClient("Choir, altos"))
+	b.settle()
+	v := b.fittingView()
+	v.OnGroup(garment.FromSide)
+	v.OnSign("side_slack")
+	v.OnAlter("side_shorter")
+	v.OnSides(job.LeftSide)
+	v = b.fittingView()
+	trial := v.Sign.Trial
+	names := ""
+	for _, c := range trial.Changes {
+		names += c.What + "; "
+	}
+	if !strings.Contains(names, "Front side, left") || strings.Contains(names, "right") {
+		t.Errorf("changes: %s", names)
+	}
+	v.OnKeep(true)
+	b.settle()
+	want := job.Alteration{Kind: "side_shorter", By: inches("½ in"), Side: job.LeftSide, For: job.ForClient}
+	if got := b.job.File.Alterations; len(got) != 1 || got[0] != want {
+		t.Fatalf("the job has %+v", got)
+	}
+	if c := b.client(b.job.Client); len(c.Corrections["trousers"]) != 1 || c.Corrections["trousers"][0].Side != job.LeftSide {
+		t.Errorf("she keeps %+v", c.Corrections)
+	}
+	if got := b.fittingView().Altered; len(got) != 1 || got[0].Name != "lower the side at the waist, left" {
+		t.Errorf("altered: %+v", got)
+	}
+	hers := b.hers()
+	if len(hers) != 1 || !strings.Contains(hers[0].Name, "left") {
+		t.Fatalf("hers: %+v", hers)
+	}
+	b.takeHersOut(hers[0].ID)
+	if len(b.job.File.Alterations) != 0 {
+		t.Error("it is not taken out")
 	}
 }
 

@@ -21,7 +21,8 @@ const clientKind = "client"
 //
 //	1  name, note, figure, rules
 //	2  and what her fittings taught; her build
-const clientVersion = 2
+//	3  and on which side
+const clientVersion = 3
 
 // Client is someone who is sewn for. Her measurements are those of her jobs.
 type Client struct {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/unit"
 	"chalkfold/sync/store"
@@ -20,7 +21,7 @@ func clientOfAll() *Client {
 		Rules: rules.Values{"seat_tilt": "1½ in"}, Deleted: 1_936_872_000_000,
 		Corrections: map[string][]Correction{
 			"skirt":    {{Kind: "front_longer", By: inches("1 in")}},
-			"trousers": {{Kind: "back_longer", By: inches("½ in"), Over: "1 in"}, {Kind: "hip_out", By: inches("1.5 cm"), Over: "1 1/2 in"}},
+			"trousers": {{Kind: "back_longer", By: inches("½ in"), Over: "1 in"}, {Kind: "hip_out", By: inches("1.5 cm"), Over: "1 1/2 in"}, {Kind: "side_shorter", By: inches("⅜ in"), Side: job.LeftSide}},
 		},
 	}
 }
@@ -39,7 +40,7 @@ func TestClientRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for version, file := range []string{"testdata/client-1.json", "testdata/client-2.json"} {
+	for version, file := range []string{"testdata/client-1.json", "testdata/client-2.json", "testdata/client-3.json"} {
 		old, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
@@ -55,11 +56,14 @@ func TestClientRecord(t *testing.T) {
 		if version == 0 { // of before fittings taught anything
 			want.Corrections = nil
 		}
+		if version == 1 { // of before one side was altered alone
+			want.Corrections["trousers"] = want.Corrections["trousers"][:2]
+		}
 		if got, want := fmt.Sprint(*c), fmt.Sprint(*want); got != want {
 			t.Errorf("read again it is %s, was %s", got, want)
 		}
 	}
-	for _, bad := range []string{"", "{}", `{"version": 3}`, `{"version": 2, "corrections": {"skirt": [{"kind": "hip_out", "by": "wide"}]}}`, `{"version": 1, "name": 3}`} {
+	for _, bad := range []string{"", "{}", `{"version": 4}`, `{"version": 2, "corrections": {"skirt": [{"kind": "hip_out", "by": "wide"}]}}`, `{"version": 1, "name": 3}`} {
 		if _, err := DecodeClient([]byte(bad)); err == nil {
 			t.Errorf("%q was read as a client", bad)
 		}

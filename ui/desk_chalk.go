@@ -46,10 +46,11 @@ func (d *Desk) chalkView() chalk.View {
 	v.At = v.Guide.Find(d.job.Mark)
 	m := v.Guide.Marks[v.At]
 	s := v.Guide.Sections[m.Section]
-	i := slices.IndexFunc(r.Pieces, func(p piece.Piece) bool { return p.ID == s.Piece })
+	pieces := piece.Halved(r.Pieces)
+	i := slices.IndexFunc(pieces, func(p piece.Piece) bool { return p.ID == s.Piece })
 	if i >= 0 && !v.List {
 		before := v.Guide.Marks[s.First:v.At]
-		v.Drawing, v.Near = chalk.Picture(r.Pieces[i], before, m), chalk.Close(r.Pieces[i], before, m)
+		v.Drawing, v.Near = chalk.Picture(pieces[i], before, m), chalk.Close(pieces[i], before, m)
 	}
 	return v
 }

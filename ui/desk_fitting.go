@@ -16,6 +16,7 @@ type fitViewed struct {
 	side    garment.View
 	sign    string      // that was tapped
 	alter   string      // that is tried
+	alters  job.Side    // on which side
 	by      unit.Length // and by how much
 	drawn   []string    // the signs of that side on the garment ...
 	drawnOf drawnOf     // ... of this
@@ -53,6 +54,7 @@ func (d *Desk) fittingView() fitting.View {
 		OnSign:    d.openSign,
 		OnAlter:   d.tryAlteration,
 		OnAmount:  d.stepAlteration,
+		OnSides:   d.sideAlteration,
 		OnKeep:    d.alter,
 		OnTakeOut: d.takeOut,
 		OnHouse:   d.makeHouse,
@@ -79,7 +81,7 @@ func (d *Desk) altered() []fitting.Altered {
 		def, ok := d.garment.Alter(a.Kind)
 		name := a.Kind
 		if ok {
-			name = d.T(def.Name)
+			name = def.Named(d.Words, draft.HandOf(a.Side))
 		}
 		out = append(out, fitting.Altered{
 			Name: name, By: d.Say(a.By), Hers: a.For == job.ForClient,
@@ -135,7 +137,9 @@ func (d *Desk) signView(s garment.Sign, svg string) *fitting.Sign {
 		cause := fitting.Cause{Why: d.T(c.Why)}
 		for _, id := range c.Alter {
 			if a, ok := d.garment.Alter(id); ok {
-				cause.Alters = append(cause.Alters, fitting.Alter{ID: id, Name: d.T(a.Name), Does: d.T(a.Does), Chosen: id == d.view.fit.alter})
+				cause.Alters = append(cause.Alters, fitting.Alter{
+					ID: id, Name: d.T(a.Name), Does: d.T(a.Does), Chosen: id == d.view.fit.alter, OneSide: a.OneSide != nil, Side: d.view.fit.alters,
+				})
 			}
 		}
 		out.Causes = append(out.Causes, cause)
@@ -146,7 +150,7 @@ func (d *Desk) signView(s garment.Sign, svg string) *fitting.Sign {
 // openSign shows the page of a sign; none leaves it.
 func (d *Desk) openSign(id string) {
 	at := &d.view.fit
-	at.sign, at.alter, at.trial = id, "", nil
+	at.sign, at.alter, at.alters, at.trial = id, "", "", nil
 	d.ctx.Defer(toTop)
 }
 
@@ -169,6 +173,9 @@ func (d *Desk) tryAlteration(id string) {
 	}
 	step := d.amountStep()
 	at.alter, at.by = id, step*unit.Length(int(def.Usual/step+0.5))
+	if def.OneSide == nil {
+		at.alters = ""
+	}
 	d.tryOut()
 }
 
@@ -183,6 +190,12 @@ func (d *Desk) stepAlteration(up bool) {
 	d.tryOut()
 }
 
+// sideAlteration tries it on that side alone, or on both.
+func (d *Desk) sideAlteration(side job.Side) {
+	d.view.fit.alters = side
+	d.tryOut()
+}
+
 // amount is how much is tried, as it is written.
 func (d *Desk) amount(by unit.Length) unit.Quantity {
 	q, _ := unit.Parse(d.job.File.Units.Format().Text(by), d.job.System()) // it was written here
@@ -190,9 +203,9 @@ func (d *Desk) amount(by unit.Length) unit.Quantity {
 }
 
 // altering is the job with one alteration more.
-func (d *Desk) altering(kind string, by unit.Length, f job.For) job.Job {
+func (d *Desk) altering(kind string, side job.Side, by unit.Length, f job.For) job.Job {
 	j := d.job.File.Clone()
-	j.Alterations = append(j.Alterations, job.Alteration{Kind: kind, By: d.amount(by), For: f})
+	j.Alterations = append(j.Alterations, job.Alteration{Kind: kind, By: d.amount(by), Side: side, For: f})
 	return j
 }
 
@@ -206,8 +219,8 @@ func (d *Desk) alter(hers bool) {
 	if hers {
 		f = job.ForClient
 	}
-	d.job.File = d.altering(at.alter, at.by, f)
-	at.sign, at.alter, at.trial = "", "", nil
+	d.job.File = d.altering(at.alter, at.alters, at.by, f)
+	at.sign, at.alter, at.alters, at.trial = "", "", "", nil
 	d.changed("")
 	d.ctx.Defer(toTop)
 }

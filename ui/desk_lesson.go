@@ -102,6 +102,9 @@ func learn(g garment.Garment, jobs []*Job, house rules.Values) []lesson {
 func corrects(g garment.Garment, def garment.Alteration, j *Job, house rules.Values) float64 {
 	sum := 0.0
 	for _, a := range j.File.Alterations {
+		if a.Side != "" { // a figure's own, and no fault of the rules
+			continue
+		}
 		switch a.Kind {
 		case def.ID:
 			sum += a.By.Length().MM()

@@ -3,8 +3,10 @@ package ui
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"chalkfold/draft"
+	"chalkfold/draft/garment"
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
@@ -24,7 +26,7 @@ func (d *Desk) tryOut() {
 	}
 	step := d.amountStep()
 	at.trial = &fitting.Trial{By: d.Say(d.amount(at.by)), Less: at.by > step*1.5, More: at.by < def.Most-step/2}
-	is, err := d.maker.core.Make(d.altering(at.alter, at.by, job.ForJob))
+	is, err := d.maker.core.Make(d.altering(at.alter, at.alters, at.by, job.ForJob))
 	if err != nil {
 		at.trial.Fault = sentenceOf(d.Err(err))
 		return
@@ -50,20 +52,38 @@ func (d *Desk) changesOf(was, is *draft.Result) []fitting.Changed {
 		}
 	}
 	for _, g := range is.Report.Girths {
-		if i := slices.IndexFunc(was.Report.Girths, func(o proof.Girth) bool { return o.Name == g.Name }); i >= 0 {
-			add(d.F("round the %s", d.T(g.Name)), was.Report.Girths[i].Draft, g.Draft)
+		for _, o := range was.Report.Girths {
+			if o.Name == g.Name || o.Name == g.Like || o.Like == g.Name {
+				add(d.F("round the %s", d.T(g.Name)), o.Draft, g.Draft)
+				break
+			}
 		}
 	}
 	for _, p := range is.Panels {
 		i := slices.IndexFunc(was.Panels, func(o piece.Panel) bool { return o.Name == p.Name })
+		if i < 0 { // what was of both sides is of each now
+			i = slices.IndexFunc(was.Panels, func(o piece.Panel) bool { return o.Name == p.Like })
+		}
 		if i < 0 {
 			continue
 		}
 		for _, e := range p.Edges {
 			if o, ok := was.Panels[i].Edge(e.Name); ok {
-				add(piece.OnPanel(p.Name, e.Name).In(d.Words), unit.Length(o.Sew.Len()), unit.Length(e.Sew.Len()))
+				add(garment.EdgeOf(panelOn(is.Panels, p), e.Name, d.Words), unit.Length(o.Sew.Len()), unit.Length(e.Sew.Len()))
 			}
 		}
+	}
+	return out
+}
+
+// panelOn is a panel as a piece that knows its side.
+func panelOn(all []piece.Panel, p piece.Panel) piece.Piece {
+	out := piece.Piece{ID: p.Name}
+	switch {
+	case p.Like != "":
+		out.Hand = piece.RightHand
+	case slices.ContainsFunc(all, func(o piece.Panel) bool { return o.Like == p.Name }):
+		out.Hand = piece.LeftHand
 	}
 	return out
 }
@@ -73,7 +93,7 @@ func (d *Desk) toldOf(was, is *draft.Result) []fitting.Told {
 	var out []fitting.Told
 	for _, f := range is.Report.Findings {
 		if f.Level == proof.Fine || slices.ContainsFunc(was.Report.Findings, func(o proof.Finding) bool {
-			return o.Check == f.Check && o.Panel == f.Panel && o.Level >= f.Level
+			return (o.Check == f.Check && o.Panel == f.Panel || strings.HasSuffix(f.Check, ": "+d.T(o.Check))) && o.Level >= f.Level
 		}) {
 			continue
 		}
@@ -111,7 +131,7 @@ func (d *Desk) recutView(is *draft.Result) *fitting.Recut {
 				continue
 			}
 			v.Seams = append(v.Seams, fitting.Seam{
-				Name: kit.Sentence(piece.OnPiece(p.Piece.ID, e.Name).In(d.Words)),
+				Name: kit.Sentence(garment.EdgeOf(p.Piece, e.Name, d.Words)),
 				Asks: f.Bare(e.Most), Has: f.Bare(e.Has), Left: f.Bare(e.Left), Short: !e.Can(),
 			})
 		}
@@ -137,15 +157,15 @@ func (d *Desk) recutView(is *draft.Result) *fitting.Recut {
 func (d *Desk) instead(cut *draft.Result, r draft.Recut) []string {
 	at := &d.view.fit
 	f := cut.Format
-	can := func(kind string, by unit.Length) bool {
-		is, err := d.maker.core.Make(d.altering(kind, by, job.ForJob))
+	can := func(kind string, side job.Side, by unit.Length) bool {
+		is, err := d.maker.core.Make(d.altering(kind, side, by, job.ForJob))
 		return err == nil && !is.Report.Stopped() && draft.RecutOf(cut, is).Can()
 	}
 	var out []string
 	step := d.amountStep()
 	none, all := 0, int(at.by/step+0.5) // steps that can be had, and that cannot
 	for all-none > 1 {
-		if mid := (none + all) / 2; can(at.alter, step*unit.Length(mid)) {
+		if mid := (none + all) / 2; can(at.alter, at.alters, step*unit.Length(mid)) {
 			none = mid
 		} else {
 			all = mid
@@ -160,7 +180,7 @@ func (d *Desk) instead(cut *draft.Result, r draft.Recut) []string {
 		}
 		for _, c := range s.Causes {
 			for _, id := range c.Alter {
-				if a, ok := d.garment.Alter(id); ok && id != at.alter && can(id, a.Usual) {
+				if a, ok := d.garment.Alter(id); ok && id != at.alter && (at.alters == "" || a.OneSide != nil) && can(id, at.alters, a.Usual) {
 					out = append(out, d.F("This cut lets you %s, by %s.", d.T(a.Name), f.Text(a.Usual)))
 				}
 			}

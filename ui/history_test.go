@@ -220,7 +220,7 @@ func TestStepsThatDoNotFit(t *testing.T) {
 // TestEarlierRecords open the record of a job as earlier versions left it. The
 // files are never changed.
 func TestEarlierRecords(t *testing.T) {
-	for _, version := range []int{1, 2, 3, 4, 5} {
+	for _, version := range []int{1, 2, 3, 4, 5, 6} {
 		t.Run(strconv.Itoa(version), func(t *testing.T) { openEarlier(t, version) })
 	}
 }
@@ -256,7 +256,11 @@ func openEarlier(t *testing.T, version int) {
 	if version >= 5 && (!j.Sewing.Done["mark"] || !j.Sewing.Drawer["zip"] || j.Sewing.Weight != "heavy" || !j.Sewing.Two || j.Sewing.Step != "neaten") {
 		t.Errorf("read as %+v", j.Sewing)
 	}
-	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":6`, 1))); err == nil {
+	if left := []job.Alteration{{Kind: "side_shorter", By: inches("3/8 in"), Side: job.LeftSide, For: job.ForJob}}; version >= 6 &&
+		(fmt.Sprint(j.File.Alterations) != fmt.Sprint(left) || fmt.Sprint(j.CutAs) != fmt.Sprint(left)) {
+		t.Errorf("read as %v, cut as %v", j.File.Alterations, j.CutAs)
+	}
+	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":7`, 1))); err == nil {
 		t.Error("a newer record was read as if it were known")
 	}
 }

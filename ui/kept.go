@@ -27,7 +27,8 @@ const recordKind = "job"
 //	   what was printed, which a page that does not know it may lose
 //	4  and the quote; the head has the day of the fitting
 //	5  and what is sewn, what is in the drawer, with what it is sewn
-const keptVersion = 5
+//	6  and alterations of one side
+const keptVersion = 6
 
 // headSince is the version from which a record begins with all of its head.
 const headSince = 4

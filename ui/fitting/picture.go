@@ -75,6 +75,9 @@ func BeforeAfter(was, is []piece.Panel, w *say.Words) string {
 	x := 0.0
 	for _, p := range is {
 		i := slices.IndexFunc(was, func(o piece.Panel) bool { return o.Name == p.Name })
+		if i < 0 { // what was of both sides is of each now
+			i = slices.IndexFunc(was, func(o piece.Panel) bool { return o.Name == p.Like })
+		}
 		if i < 0 {
 			continue
 		}
@@ -92,7 +95,18 @@ func BeforeAfter(was, is []piece.Panel, w *say.Words) string {
 		for _, e := range was[i].Edges {
 			pen.Path("spoken", e.Sew, at)
 		}
-		names.Inside("label", "", kit.Sentence(w.T(p.Name)), placed)
+		names.Inside("label", "", kit.Sentence(named(is, p, w)), placed)
 	}
 	return pen.String()
+}
+
+// named is the name of a panel, and its side where the other has one of its own.
+func named(all []piece.Panel, p piece.Panel, w *say.Words) string {
+	if slices.ContainsFunc(all, func(o piece.Panel) bool { return o.Like == p.Name }) {
+		return w.F("%s, left", w.T(p.Name))
+	}
+	if p.Like != "" {
+		return w.F("%s, right", w.T(p.Like))
+	}
+	return w.T(p.Name)
 }

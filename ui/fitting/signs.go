@@ -4,6 +4,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
 	"chalkfold/ui/kit"
 )
 
@@ -32,6 +33,8 @@ type Cause struct {
 type Alter struct {
 	ID, Name, Does string
 	Chosen         bool
+	OneSide        bool // the left or the right alone can be altered
+	Side           job.Side
 }
 
 // Altered is an alteration that is made.

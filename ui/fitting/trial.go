@@ -3,6 +3,7 @@ package fitting
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/job"
 	"chalkfold/ui/kit"
 )
 
@@ -50,6 +51,11 @@ func (v View) trial(a Alter, t Trial) app.UI {
 			kit.Strong().Aria("live", "polite").Text(t.By),
 			v.amountKey("+", v.T("more"), t.More, true),
 		),
+		app.If(a.OneSide, func() app.UI {
+			return kit.Choose("alter-sides", v.T("Which side, as it is worn"), "", []kit.Choice{
+				{ID: "", Name: v.T("both")}, {ID: string(job.LeftSide), Name: v.T("left")}, {ID: string(job.RightSide), Name: v.T("right")},
+			}, string(a.Side), func(_, side string) { v.OnSides(job.Side(side)) })
+		}),
 		app.If(t.Fault != "", func() app.UI {
 			return kit.Note(kit.Stop, v.T("It cannot be drafted so"), t.Fault)
 		}).Else(func() app.UI { return v.tried(t) }),

@@ -6,6 +6,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/garment"
+	"chalkfold/draft/job"
 	"chalkfold/draft/say"
 	"chalkfold/ui/album"
 	"chalkfold/ui/calendar"
@@ -37,6 +38,7 @@ type View struct {
 	OnSign    func(id string) // "" leaves it
 	OnAlter   func(id string)
 	OnAmount  func(up bool)
+	OnSides   func(side job.Side)
 	OnKeep    func(hers bool)
 	OnTakeOut func(n int)
 	OnHouse   func(kind string)
