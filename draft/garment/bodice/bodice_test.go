@@ -20,7 +20,7 @@ import (
 // The bodice by hand for bust 36, waist 28, back waist 16 (common practice), as
 // it is spoken: what was not taken is estimated by its rule of thumb.
 func TestSpokenByHand(t *testing.T) {
-	m := order{body: measured(t, bust36), spoken: true}.draft(t)
+	m := order{Body: measured(t, bust36), Spoken: true}.draft(t)
 	neck := (14+1.625)/5 - 0.25 // a fifth of the neck base
 	scye := 36/10.0 + 4.125 + 0.25
 	for _, w := range []struct {
@@ -40,7 +40,7 @@ func TestSpokenByHand(t *testing.T) {
 		{"front.scye_centre", "front.underarm", 36/4.0 + 0.5},
 		{"back.scye_centre", "back.underarm", 36/4.0 - 0.5},
 	} {
-		about(t, w.a+" to "+w.b, m.dist(w.a, w.b), w.want, 1e-6)
+		about(t, w.a+" to "+w.b, m.Dist(w.a, w.b), w.want, 1e-6)
 	}
 	// The front is longer than the back below the arm by the bust dart.
 	about(t, "bust dart", m.Record.Value("bust_dart")/25.4, (17.75-(scye+0.75-0.5))-(16-scye), 1e-6)
@@ -56,17 +56,17 @@ func TestStandardSizes(t *testing.T) {
 	base := []float64{13.25, 13.5, 13.75, 14, 14.25, 14.625, 14.875, 15.125, 15.5, 15.75, 16, 16.375}
 	for i := range bust {
 		b := measured(t, fmt.Sprintf("chest_girth %v, waist_girth %v, neck_base_girth %v, back_waist_length 16, shoulder_length 5", bust[i], waist[i], base[i]))
-		side := order{body: b}.draft(t)
-		shoulder := order{body: b, style: garment.Style{"bust_dart": "from_shoulder"}}.draft(t)
+		side := order{Body: b}.draft(t)
+		shoulder := order{Body: b, Style: garment.Style{"bust_dart": "from_shoulder"}}.draft(t)
 		for _, m := range []made{side, shoulder} {
 			if m.Stopped() {
-				t.Errorf("bust %v is stopped by %q", bust[i], m.faults(proof.Stops))
+				t.Errorf("bust %v is stopped by %q", bust[i], m.Faults(proof.Stops))
 			}
-			about(t, fmt.Sprintf("bust %v", bust[i]), m.girth(t, "bust"), bust[i]+2, 0.05)
-			about(t, fmt.Sprintf("waist %v", waist[i]), m.girth(t, "waist"), waist[i]+1, 0.01)
+			about(t, fmt.Sprintf("bust %v", bust[i]), m.Girth(t, "bust"), bust[i]+2, 0.05)
+			about(t, fmt.Sprintf("waist %v", waist[i]), m.Girth(t, "waist"), waist[i]+1, 0.01)
 		}
 		for _, line := range []string{"neck", "waist"} {
-			about(t, line+", its dart at the side and at the shoulder", side.edge(t, "front", line).Len(), shoulder.edge(t, "front", line).Len(), 1)
+			about(t, line+", its dart at the side and at the shoulder", side.Edge(t, "front", line).Len(), shoulder.Edge(t, "front", line).Len(), 1)
 		}
 	}
 }
@@ -77,21 +77,21 @@ func TestTruingsOff(t *testing.T) {
 		body  string
 		fault func(made) bool
 	}{
-		"ease":     {bust36, func(m made) bool { return m.girth(t, "waist") < 28.1 }},
-		"bust":     {bust36, func(m made) bool { return math.Abs(m.girth(t, "bust")-38) > 0.12 }},
+		"ease":     {bust36, func(m made) bool { return m.Girth(t, "waist") < 28.1 }},
+		"bust":     {bust36, func(m made) bool { return math.Abs(m.Girth(t, "bust")-38) > 0.12 }},
 		"dart":     {fullBust, func(m made) bool { return math.Abs(m.Record.Value("back.dart")-1.25*25.4) < 0.01 }},
-		"shoulder": {bust36, func(m made) bool { return m.level(t, "armhole at the shoulder") == proof.Mind }},
-		"waist":    {bust36, func(m made) bool { return m.level(t, "waist at the side") == proof.Mind }},
-		"side":     {bust36, func(m made) bool { return m.level(t, "side seam") == proof.Stops }},
+		"shoulder": {bust36, func(m made) bool { return m.Level(t, "armhole at the shoulder") == proof.Mind }},
+		"waist":    {bust36, func(m made) bool { return m.Level(t, "waist at the side") == proof.Mind }},
+		"side":     {bust36, func(m made) bool { return m.Level(t, "side seam") == proof.Stops }},
 	} {
-		o := order{body: measured(t, want.body)}
+		o := order{Body: measured(t, want.body)}
 		if want.fault(o.draft(t)) {
 			t.Errorf("%s: trued, and the fault is there", truing)
 		}
-		o.untrued = []string{truing}
+		o.Untrued = []string{truing}
 		if m := o.draft(t); !want.fault(m) {
 			t.Errorf("%s: off, and its fault is not there", truing)
-		} else if len(m.changes(truing)) > 0 {
+		} else if len(m.Changes(truing)) > 0 {
 			t.Errorf("%s: off, and it changed the draft", truing)
 		}
 	}
@@ -130,7 +130,7 @@ func TestAnyBody(t *testing.T) {
 		for _, o := range bodice.Garment().Options {
 			style[o.ID] = o.Choices[rapid.IntRange(0, len(o.Choices)-1).Draw(t, o.ID)].ID
 		}
-		o := order{body: taken, style: style, spoken: rapid.Bool().Draw(t, "spoken")}
+		o := order{Body: taken, Style: style, Spoken: rapid.Bool().Draw(t, "spoken")}
 		d, err := bodice.Garment().Draft(o.input(t))
 		var no *garment.Impossible
 		if errors.As(err, &no) {
@@ -142,17 +142,17 @@ func TestAnyBody(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		m := made{d, proof.Of(d.Panels, d.Pieces, d.Claims, nil)}
+		m := made{Draft: d, Report: proof.Of(d.Panels, d.Pieces, d.Claims, nil)}
 		for _, p := range m.Panels {
 			if ring := p.Ring(); geom.Area(ring) <= 0 {
 				t.Fatalf("the sew line of the %s encloses nothing", p.Name)
 			}
-			if !simple(p.Ring()) && m.level(t, "outline: Front") != proof.Stops && m.level(t, "outline: Back") != proof.Stops {
+			if !simple(p.Ring()) && m.Level(t, "outline: Front") != proof.Stops && m.Level(t, "outline: Back") != proof.Stops {
 				t.Fatalf("the sew line of the %s crosses itself, and nobody says so", p.Name)
 			}
 		}
-		if !o.spoken && m.level(t, "waist girth") == proof.Stops {
-			t.Fatalf("trued, and yet the waist stops the cut: %+v", m.finding("waist girth"))
+		if !o.Spoken && m.Level(t, "waist girth") == proof.Stops {
+			t.Fatalf("trued, and yet the waist stops the cut: %+v", m.Finding("waist girth"))
 		}
 	})
 }
@@ -161,13 +161,13 @@ func TestAnyBody(t *testing.T) {
 // back opens it.
 func TestHeadThroughTheNeck(t *testing.T) {
 	b := measured(t, bust36)
-	if l := (order{body: b, style: garment.Style{"closure": "zip_side"}}).draft(t).level(t, "head through the neck"); l != proof.Mind {
+	if l := (order{Body: b, Style: garment.Style{"closure": "zip_side"}}).draft(t).Level(t, "head through the neck"); l != proof.Mind {
 		t.Errorf("a close neck and a zip at the side: %s", l)
 	}
-	if l := (order{body: b, style: garment.Style{"closure": "zip_side", "neck": "low"}}).draft(t).level(t, "head through the neck"); l != proof.Fine {
+	if l := (order{Body: b, Style: garment.Style{"closure": "zip_side", "neck": "low"}}).draft(t).Level(t, "head through the neck"); l != proof.Fine {
 		t.Errorf("a low neck and a zip at the side: %s", l)
 	}
-	if f := (order{body: b}).draft(t).finding("head through the neck"); f != nil {
+	if f := (order{Body: b}).draft(t).Finding("head through the neck"); f != nil {
 		t.Errorf("open down the back: %+v", f)
 	}
 }

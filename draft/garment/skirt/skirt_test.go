@@ -21,7 +21,7 @@ import (
 // practice): a quarter of each, the front ½ in wider at the hip and ¾ in at the
 // waist than the back, a dart of ¾ in in the front and two of 1 in in the back.
 func TestSpokenByHand(t *testing.T) {
-	m := order{body: measured(t, hip38), spoken: true}.draft(t)
+	m := order{Body: measured(t, hip38), Spoken: true}.draft(t)
 	for _, w := range []struct {
 		a, b string
 		want float64
@@ -37,7 +37,7 @@ func TestSpokenByHand(t *testing.T) {
 		{"back.hem_centre", "back.opening_top", 8},
 		{"back.waist_centre", "back.zip_end", 8},
 	} {
-		about(t, w.a+" to "+w.b, m.dist(w.a, w.b), w.want, 1e-6)
+		about(t, w.a+" to "+w.b, m.Dist(w.a, w.b), w.want, 1e-6)
 	}
 	about(t, "back waist", m.Record.Point("back.waist_out").X/25.4, 7-0.375+2, 1e-6)
 }
@@ -46,19 +46,19 @@ func TestSpokenByHand(t *testing.T) {
 // the hip and the waist differ by is shared: 0.55 of it at the front side, 0.4 at
 // the back (rules), no more than 1½ in.
 func TestTrued(t *testing.T) {
-	m := order{body: measured(t, hip38)}.draft(t)
-	if f := m.faults(proof.Mind); len(f) > 0 {
+	m := order{Body: measured(t, hip38)}.draft(t)
+	if f := m.Faults(proof.Mind); len(f) > 0 {
 		t.Errorf("to be minded: %q", f)
 	}
-	about(t, "waist", m.girth(t, "waist"), 28.5, 0.01)
-	about(t, "hip", m.girth(t, "hip"), 40, 0.01)
+	about(t, "waist", m.Girth(t, "waist"), 28.5, 0.01)
+	about(t, "hip", m.Girth(t, "hip"), 40, 0.01)
 	about(t, "front side taken in", m.Record.Value("front.side_in")/25.4, 1.5, 1e-6) // 0.55 × 2¾ is more
 	about(t, "front dart", m.Record.Value("front.dart")/25.4, 10.25-7.5-1.5, 1e-6)
 	about(t, "back dart", m.Record.Value("back.dart")/25.4, 0.6*(9.75-6.75)/2, 1e-6)
-	about(t, "sides", m.edge(t, "front", "side").Len(), m.edge(t, "back", "side").Len(), 0.01)
+	about(t, "sides", m.Edge(t, "front", "side").Len(), m.Edge(t, "back", "side").Len(), 0.01)
 	// What the hand measures: the made-up waist is the band less its lap.
 	about(t, "band", m.Record.Value("band.length")/25.4, 28.5+1.25, 0.01)
-	about(t, "halves at the hip", m.dist("front.hip_centre", "front.hip_side")+m.dist("back.hip_centre", "back.hip_side"), 20, 1e-6)
+	about(t, "halves at the hip", m.Dist("front.hip_centre", "front.hip_side")+m.Dist("back.hip_centre", "back.hip_side"), 20, 1e-6)
 }
 
 // Each truing, switched off, brings its fault back.
@@ -68,20 +68,20 @@ func TestTruingsOff(t *testing.T) {
 		style garment.Style
 		fault func(made) bool
 	}{
-		"ease":  {hip38, nil, func(m made) bool { return m.girth(t, "hip") < 38.01 }},
+		"ease":  {hip38, nil, func(m made) bool { return m.Girth(t, "hip") < 38.01 }},
 		"dart":  {straightWaist, nil, func(m made) bool { return m.Record.Point("back.waist_side").X > m.Record.Point("back.hip_side").X }},
-		"hem":   {hip38, garment.Style{"shape": "a_line"}, func(m made) bool { return m.level(t, "hem at the side") == proof.Mind }},
-		"waist": {hip38, nil, func(m made) bool { return m.level(t, "waist at the side") == proof.Mind }},
+		"hem":   {hip38, garment.Style{"shape": "a_line"}, func(m made) bool { return m.Level(t, "hem at the side") == proof.Mind }},
+		"waist": {hip38, nil, func(m made) bool { return m.Level(t, "waist at the side") == proof.Mind }},
 		"side":  {curvy, nil, func(m made) bool { return apart(t, m) > 0.1 }},
 	} {
-		o := order{body: measured(t, want.body), style: want.style}
+		o := order{Body: measured(t, want.body), Style: want.style}
 		if want.fault(o.draft(t)) {
 			t.Errorf("%s: trued, and the fault is there", truing)
 		}
-		o.untrued = []string{truing}
+		o.Untrued = []string{truing}
 		if m := o.draft(t); !want.fault(m) {
 			t.Errorf("%s: off, and its fault is not there", truing)
-		} else if len(m.changes(truing)) > 0 {
+		} else if len(m.Changes(truing)) > 0 {
 			t.Errorf("%s: off, and it changed the draft", truing)
 		}
 	}
@@ -130,9 +130,9 @@ func TestManyStyles(t *testing.T) {
 	}
 	for i := 0; i < len(all); i += 11 { // prime to the whole
 		for _, b := range []string{hip38, straightWaist} {
-			m := order{body: measured(t, b), style: all[i]}.draft(t)
+			m := order{Body: measured(t, b), Style: all[i]}.draft(t)
 			if m.Stopped() {
-				t.Errorf("%v for %s is stopped by %q", all[i], b, m.faults(proof.Stops))
+				t.Errorf("%v for %s is stopped by %q", all[i], b, m.Faults(proof.Stops))
 			}
 			for _, p := range m.Pieces {
 				if !simple(p.Sew) || !simple(p.Cut) {
@@ -156,7 +156,7 @@ func TestAnyBody(t *testing.T) {
 			body.HipGirth: hip, body.WaistGirth: {Length: hip.Length - l("drop", -2, 14).Length},
 			body.WaistToHips: l("hips", 6, 11), body.WaistToKnee: l("knee", 19, 28),
 		}
-		o := order{body: v, style: all[rapid.IntRange(0, len(all)-1).Draw(t, "style")], spoken: rapid.Bool().Draw(t, "spoken")}
+		o := order{Body: v, Style: all[rapid.IntRange(0, len(all)-1).Draw(t, "style")], Spoken: rapid.Bool().Draw(t, "spoken")}
 		d, err := skirt.Garment().Draft(o.input(t))
 		var no *garment.Impossible
 		if errors.As(err, &no) {
@@ -168,18 +168,18 @@ func TestAnyBody(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		m := made{d, proof.Of(d.Panels, d.Pieces, d.Claims, nil)}
+		m := made{Draft: d, Report: proof.Of(d.Panels, d.Pieces, d.Claims, nil)}
 		for _, p := range m.Panels {
 			if ring := p.Ring(); geom.Area(ring) <= 0 || !simple(ring) {
 				t.Fatalf("the sew line of the %s crosses itself", p.Name)
 			}
 		}
-		if o.spoken {
+		if o.Spoken {
 			return
 		}
 		for _, check := range []string{"side seam", "waist to band", "waist girth", "hip girth"} {
-			if l := m.level(t, check); l == proof.Stops {
-				t.Fatalf("trued, and yet the %s stops the cut: %+v", check, m.finding(check))
+			if l := m.Level(t, check); l == proof.Stops {
+				t.Fatalf("trued, and yet the %s stops the cut: %+v", check, m.Finding(check))
 			}
 		}
 	})
@@ -189,18 +189,18 @@ func TestAnyBody(t *testing.T) {
 // each of the mends that are offered is a way out (common practice).
 func TestRoomToWalk(t *testing.T) {
 	none := garment.Style{"opening": "none"}
-	if l := (order{body: measured(t, hip38), style: none}).draft(t).level(t, "room to walk"); l != proof.Mind {
+	if l := (order{Body: measured(t, hip38), Style: none}).draft(t).Level(t, "room to walk"); l != proof.Mind {
 		t.Errorf("a straight skirt with no opening: %s", l)
 	}
 	for _, s := range []garment.Style{{"opening": "vent"}, {"opening": "slit"}, {"opening": "side_slits"}, {"opening": "none", "shape": "a_line"}} {
-		if l := (order{body: measured(t, hip38), style: s}).draft(t).level(t, "room to walk"); l != proof.Fine {
+		if l := (order{Body: measured(t, hip38), Style: s}).draft(t).Level(t, "room to walk"); l != proof.Fine {
 			t.Errorf("%v: %s", s, l)
 		}
 	}
 	// Longer, it needs more.
 	long := garment.Style{"opening": "none", "shape": "a_line", "length": "ankle"}
-	m := order{body: measured(t, hip38), style: long, rules: rules.Values{"flare": "1/2 in"}}.draft(t)
-	if l := m.level(t, "room to walk"); l != proof.Mind {
+	m := order{Body: measured(t, hip38), Style: long, Rules: rules.Values{"flare": "1/2 in"}}.draft(t)
+	if l := m.Level(t, "room to walk"); l != proof.Mind {
 		t.Errorf("to the ankle, hardly flared: %s", l)
 	}
 }
@@ -209,9 +209,9 @@ func TestRoomToWalk(t *testing.T) {
 // comes to lie on by twice its depth times the angle between the side and the
 // grain: here measured on the cut line.
 func TestFlaredHem(t *testing.T) {
-	m := order{body: measured(t, hip38), style: garment.Style{"shape": "a_line", "closure": "zip_side", "opening": "none"}}.draft(t)
-	p := m.must(t, "front")
-	hem := m.edge(t, "front", "hem")
+	m := order{Body: measured(t, hip38), Style: garment.Style{"shape": "a_line", "closure": "zip_side", "opening": "none"}}.draft(t)
+	p := m.Must(t, "front")
+	hem := m.Edge(t, "front", "hem")
 	lean := math.Atan2(m.Record.Point("front.hem_side").X-m.Record.Point("front.hip_side").X, m.Record.Point("front.hem_side").Y-m.Record.Point("front.hip_side").Y)
 	depth := 25.4
 	run := 0.0
@@ -225,7 +225,7 @@ func TestFlaredHem(t *testing.T) {
 	}
 	seam := 12.7 // beyond the side, the cut line runs on over its allowance
 	about(t, "edge of the allowance", run, hem.Len()+depth*lean+seam, 1)
-	if l := m.level(t, "hem of the front, turned up"); l != proof.Fine {
+	if l := m.Level(t, "hem of the front, turned up"); l != proof.Fine {
 		t.Errorf("an inch of hem: %s", l)
 	}
 }
@@ -233,18 +233,18 @@ func TestFlaredHem(t *testing.T) {
 // apart is how much the side seams differ, mm.
 func apart(t fataler, m made) float64 {
 	t.Helper()
-	return math.Abs(m.edge(t, "front", "side").Len() - m.edge(t, "back", "side").Len())
+	return math.Abs(m.Edge(t, "front", "side").Len() - m.Edge(t, "back", "side").Len())
 }
 
 // A flat seat and a sway back dip the waist behind, a full seat raises it; over a
 // full abdomen more of the waist lies in front. The draft is still proved.
 func TestFigures(t *testing.T) {
 	shape := func(s garment.Style) (hollow, front float64) {
-		m := order{body: measured(t, hip38), style: s}.draft(t)
+		m := order{Body: measured(t, hip38), Style: s}.draft(t)
 		if m.Stopped() {
-			t.Errorf("%v is stopped: %v", s, m.faults(proof.Stops))
+			t.Errorf("%v is stopped: %v", s, m.Faults(proof.Stops))
 		}
-		return m.Record.Value("back_hollow"), m.edge(t, "front", "waist").Len()
+		return m.Record.Value("back_hollow"), m.Edge(t, "front", "waist").Len()
 	}
 	hollow, front := shape(nil)
 	for _, tt := range []struct {

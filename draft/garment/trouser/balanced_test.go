@@ -20,11 +20,11 @@ import (
 const balancedBody = "waist_girth 34, hip_girth 40, thigh_girth 24, knee_girth 15, calf_girth 14 1/2, heel_girth 12 3/4, outside_leg_length 40, body_rise 10, waist_to_hips 8, total_crotch_length 26 1/2"
 
 // forkSeam is the finished seam from band to band in inches, on the panels.
-func (m made) forkSeam(t fataler, band float64, panels ...string) float64 {
+func forkSeam(t fataler, m made, band float64, panels ...string) float64 {
 	t.Helper()
 	sum := 0.0
 	for _, p := range panels {
-		sum += (m.edge(t, p, "centre").Len()+m.edge(t, p, "fork").Len())/25.4 + band
+		sum += (m.Edge(t, p, "centre").Len()+m.Edge(t, p, "fork").Len())/25.4 + band
 	}
 	return sum
 }
@@ -44,27 +44,27 @@ func TestBalancedForkSeam(t *testing.T) {
 		{"shorter than by the rules", strings.Replace(balancedBody, "26 1/2", "24", 1), nil, 25, 0, 0},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			o := order{body: measured(t, tt.body), rules: tt.rules, method: trouser.Balanced}
+			o := order{Body: measured(t, tt.body), Rules: tt.rules, Method: trouser.Balanced}
 			m := o.draft(t)
 			band := o.input(t).Rules.Length("waistband_width").In()
 			const tol = 1.0 / 25.4
-			about(t, "fork seam", m.forkSeam(t, band, "front", "back"), tt.whole, tol)
+			about(t, "fork seam", forkSeam(t, m, band, "front", "back"), tt.whole, tol)
 			if tt.front > 0 {
-				about(t, "front", m.forkSeam(t, band, "front"), tt.front, tol)
-				about(t, "back", m.forkSeam(t, band, "back"), tt.back, tol)
+				about(t, "front", forkSeam(t, m, band, "front"), tt.front, tol)
+				about(t, "back", forkSeam(t, m, band, "back"), tt.back, tol)
 			}
-			if l := m.level(t, "balance"); l != proof.Fine {
-				t.Errorf("balance is %s: %+v", l, m.finding("balance"))
+			if l := m.Level(t, "balance"); l != proof.Fine {
+				t.Errorf("balance is %s: %+v", l, m.Finding("balance"))
 			}
-			o.method = trouser.Quarter
+			o.Method = trouser.Quarter
 			quarter := o.draft(t)
 			for _, g := range []string{"waist", "hip", "thigh", "knee", "calf", "hem"} {
-				about(t, g, m.girth(t, g), quarter.girth(t, g), 0.06)
+				about(t, g, m.Girth(t, g), quarter.Girth(t, g), 0.06)
 			}
-			if q := quarter.forkSeam(t, band, "front", "back"); math.Abs(q-tt.whole) < 0.25 {
+			if q := forkSeam(t, quarter, band, "front", "back"); math.Abs(q-tt.whole) < 0.25 {
 				t.Errorf("the quarter method gives %.2f in already: the balance proves nothing", q)
 			}
-			if len(m.changes(trouser.Balanced)) == 0 {
+			if len(m.Changes(trouser.Balanced)) == 0 {
 				t.Error("the record does not tell what was changed")
 			}
 		})
@@ -78,8 +78,8 @@ func TestBalancedWithoutTape(t *testing.T) {
 	of := v[body.TotalCrotchLength]
 	of.Of = body.OfGarment
 	v[body.TotalCrotchLength] = of
-	m := order{body: v, method: trouser.Balanced}.draft(t)
-	about(t, "of a garment", m.forkSeam(t, 2, "front", "back"), 26.5, 1.0/25.4)
+	m := order{Body: v, Method: trouser.Balanced}.draft(t)
+	about(t, "of a garment", forkSeam(t, m, 2, "front", "back"), 26.5, 1.0/25.4)
 
 	list, _, _ := strings.Cut(balancedBody, ", total")
 	taken := body.Takings{}
@@ -99,9 +99,9 @@ func TestBalancedWithoutTape(t *testing.T) {
 	if !guess.Estimated {
 		t.Fatal("nobody took it, and yet it is no estimate")
 	}
-	m = order{body: v, method: trouser.Balanced}.draft(t)
-	about(t, "as estimated", m.forkSeam(t, 2, "front", "back"), guess.Length.In()+1, 1.0/25.4)
-	if f := m.finding("balance"); f == nil || !strings.Contains(f.Say, "estimate") {
+	m = order{Body: v, Method: trouser.Balanced}.draft(t)
+	about(t, "as estimated", forkSeam(t, m, 2, "front", "back"), guess.Length.In()+1, 1.0/25.4)
+	if f := m.Finding("balance"); f == nil || !strings.Contains(f.Say, "estimate") {
 		t.Errorf("%+v, want it said that it rests on an estimate", f)
 	}
 }
@@ -110,8 +110,8 @@ func TestBalancedWithoutTape(t *testing.T) {
 // rules that stopped it.
 func TestBalanceOutOfReach(t *testing.T) {
 	for length, missed := range map[string]string{"36": "too short", "17": "too long"} {
-		m := order{body: measured(t, strings.Replace(balancedBody, "26 1/2", length, 1)), method: trouser.Balanced}.draft(t)
-		f := m.finding("balance")
+		m := order{Body: measured(t, strings.Replace(balancedBody, "26 1/2", length, 1)), Method: trouser.Balanced}.draft(t)
+		f := m.Finding("balance")
 		if f == nil || f.Level != proof.Mind || !strings.Contains(f.Mend, missed+", and at the end of their range: ") {
 			t.Errorf("%s in: %+v, want it minded, by how much it was missed, and the rules named", length, f)
 		}
@@ -127,26 +127,26 @@ func TestBalancedBesideWhatMayNotChange(t *testing.T) {
 		v[id] = body.Value{Length: v[id].Length * times}
 	}
 	v[body.TotalCrotchLength] = body.Value{Length: 2*v[body.BodyRise].Length + v[body.HipGirth].Length/4}
-	m := order{body: v, method: trouser.Balanced, style: garment.Style{"front_dart": "pleat", "leg": "wide", "length": "knee"}}.draft(t)
+	m := order{Body: v, Method: trouser.Balanced, Style: garment.Style{"front_dart": "pleat", "leg": "wide", "length": "knee"}}.draft(t)
 	if !m.Record.Has("front.reach_grown") || m.Record.Has("front.reach_balanced") {
 		t.Fatal("the front fork has not grown as far as it may: the check proves nothing")
 	}
-	if f := m.finding("balance"); f == nil || f.Level != proof.Fine {
+	if f := m.Finding("balance"); f == nil || f.Level != proof.Fine {
 		t.Errorf("%+v, want it balanced", f)
 	}
 }
 
 // By the quarter method nothing is changed, and no balance is claimed.
 func TestQuarterIsNotBalanced(t *testing.T) {
-	m := order{body: measured(t, balancedBody)}.draft(t)
-	if m.finding("balance") != nil || len(m.changes(trouser.Balanced)) > 0 {
+	m := order{Body: measured(t, balancedBody)}.draft(t)
+	if m.Finding("balance") != nil || len(m.Changes(trouser.Balanced)) > 0 {
 		t.Error("the quarter method was balanced")
 	}
 }
 
 // What was changed answers why: by the crotch length and the ease.
 func TestBalanceAnswersWhy(t *testing.T) {
-	m := order{body: measured(t, balancedBody), method: trouser.Balanced}.draft(t)
+	m := order{Body: measured(t, balancedBody), Method: trouser.Balanced}.draft(t)
 	for _, step := range []string{"front.reach_balanced", "back.reach_balanced", "back.raise_balanced", "fork_level_balanced"} {
 		if !m.Record.Has(step) {
 			t.Fatalf("no step %s", step)
@@ -166,23 +166,23 @@ func TestBalanceAnswersWhy(t *testing.T) {
 func TestPlausibleBodiesBalanced(t *testing.T) {
 	all := surveyed(t)
 	rapid.Check(t, func(t *rapid.T) {
-		o := order{body: anyBody(t, all), style: anyStyle(t), method: trouser.Balanced}
-		rise := o.body[body.HipGirth].Length / 4
-		if r, ok := o.body[body.BodyRise]; ok {
+		o := order{Body: anyBody(t, all), Style: anyStyle(t), Method: trouser.Balanced}
+		rise := o.Body[body.HipGirth].Length / 4
+		if r, ok := o.Body[body.BodyRise]; ok {
 			rise = r.Length
 		}
-		o.body[body.TotalCrotchLength] = body.Value{Length: 2*rise + o.body[body.HipGirth].Length*unit.Length(rapid.Float64Range(0.1, 0.3).Draw(t, "through"))}
+		o.Body[body.TotalCrotchLength] = body.Value{Length: 2*rise + o.Body[body.HipGirth].Length*unit.Length(rapid.Float64Range(0.1, 0.3).Draw(t, "through"))}
 		m, ok := tryDraft(t, o)
 		if !ok {
 			return
 		}
 		checkSound(t, m)
 		for _, check := range []string{"inseam", "side seam", "waist to band", "waist girth", "hip girth", "thigh girth"} {
-			if l := m.level(t, check); l == proof.Stops {
-				t.Fatalf("balanced, and yet the %s stops the cut: %+v", check, m.finding(check))
+			if l := m.Level(t, check); l == proof.Stops {
+				t.Fatalf("balanced, and yet the %s stops the cut: %+v", check, m.Finding(check))
 			}
 		}
-		if f := m.finding("balance"); f.Level != proof.Fine && !strings.Contains(f.Mend, "at the end of their range: ") {
+		if f := m.Finding("balance"); f.Level != proof.Fine && !strings.Contains(f.Mend, "at the end of their range: ") {
 			t.Fatalf("%+v, want the rules that stopped it", f)
 		}
 	})
@@ -190,6 +190,6 @@ func TestPlausibleBodiesBalanced(t *testing.T) {
 
 // The balance finds its way with the truings off as well.
 func TestBalancedAsSpoken(t *testing.T) {
-	m := order{body: measured(t, balancedBody), method: trouser.Balanced, spoken: true, style: garment.Style{"front_dart": "none"}}.draft(t)
-	about(t, "fork seam", m.forkSeam(t, 2, "front", "back"), 27.5, 1.0/25.4)
+	m := order{Body: measured(t, balancedBody), Method: trouser.Balanced, Spoken: true, Style: garment.Style{"front_dart": "none"}}.draft(t)
+	about(t, "fork seam", forkSeam(t, m, 2, "front", "back"), 27.5, 1.0/25.4)
 }

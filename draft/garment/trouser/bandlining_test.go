@@ -24,8 +24,8 @@ func TestLinedBand(t *testing.T) {
 		{garment.Style{"band": "shaped"}, "off", []string{"waistband"}},
 	} {
 		cloth := func(lined string) (main, lining float64) {
-			m := order{body: measured(t, hip42), style: tt.style, rules: rules.Values{"band_join": tt.join, "band_lining": lined}}.draft(t)
-			if stops := m.faults(proof.Stops); len(stops) > 0 {
+			m := order{Body: measured(t, hip42), Style: tt.style, Rules: rules.Values{"band_join": tt.join, "band_lining": lined}}.draft(t)
+			if stops := m.Faults(proof.Stops); len(stops) > 0 {
 				t.Errorf("%v, joined %s, lined %s: %v", tt.style, tt.join, lined, stops)
 			}
 			for _, p := range m.Pieces {
@@ -46,7 +46,7 @@ func TestLinedBand(t *testing.T) {
 			t.Errorf("%v, joined %s: of the cloth %.2f of what it was, of the lining %.2f", tt.style, tt.join, share, lining/was)
 		}
 	}
-	elastic := order{body: measured(t, hip42), style: garment.Style{"closure": "elastic"}, rules: rules.Values{"band_lining": "on"}}.draft(t)
+	elastic := order{Body: measured(t, hip42), Style: garment.Style{"closure": "elastic"}, Rules: rules.Values{"band_lining": "on"}}.draft(t)
 	if slices.ContainsFunc(elastic.Pieces, func(p piece.Piece) bool { return p.ID == "band-lining" }) {
 		t.Error("a casing for an elastic is lined")
 	}

@@ -169,7 +169,7 @@ func tryDraft(t fataler, o order) (made, bool) {
 	if err != nil {
 		t.Fatalf("%v", err)
 	}
-	return made{d, proof.Of(d.Panels, d.Pieces, d.Claims, nil)}, true
+	return made{Draft: d, Report: proof.Of(d.Panels, d.Pieces, d.Claims, nil)}, true
 }
 
 // checkSound fails when a sew line crosses itself or a number is none.
@@ -199,16 +199,16 @@ func checkSound(t fataler, m made) {
 func TestPlausibleBodies(t *testing.T) {
 	all := surveyed(t)
 	rapid.Check(t, func(t *rapid.T) {
-		o := order{body: anyBody(t, all), style: anyStyle(t)}
+		o := order{Body: anyBody(t, all), Style: anyStyle(t)}
 		if m, ok := tryDraft(t, o); ok {
 			checkSound(t, m)
 			for _, check := range []string{"inseam", "side seam", "waist to band", "waist girth", "hip girth"} {
-				if l := m.level(t, check); l == proof.Stops {
-					t.Fatalf("trued, and yet the %s stops the cut: %+v", check, m.finding(check))
+				if l := m.Level(t, check); l == proof.Stops {
+					t.Fatalf("trued, and yet the %s stops the cut: %+v", check, m.Finding(check))
 				}
 			}
 		}
-		o.spoken = true
+		o.Spoken = true
 		if m, ok := tryDraft(t, o); ok {
 			checkSound(t, m)
 		}
@@ -219,16 +219,16 @@ func TestPlausibleBodies(t *testing.T) {
 func TestAnyTruingsOff(t *testing.T) {
 	all := surveyed(t)
 	rapid.Check(t, func(t *rapid.T) {
-		o := order{body: anyBody(t, all), style: anyStyle(t)}
+		o := order{Body: anyBody(t, all), Style: anyStyle(t)}
 		for _, c := range trouser.Garment().Truings {
 			if rapid.Bool().Draw(t, c.ID+" off") {
-				o.untrued = append(o.untrued, c.ID)
+				o.Untrued = append(o.Untrued, c.ID)
 			}
 		}
 		if m, ok := tryDraft(t, o); ok {
 			checkSound(t, m)
-			for _, off := range o.untrued {
-				if len(m.changes(off)) > 0 {
+			for _, off := range o.Untrued {
+				if len(m.Changes(off)) > 0 {
 					t.Fatalf("truing %q is off and yet changed the draft", off)
 				}
 			}
@@ -247,7 +247,7 @@ func TestEveryStyle(t *testing.T) {
 	for _, b := range []string{hip42, wideThigh, straightWaist} {
 		for _, s := range styles {
 			for _, method := range []string{trouser.Quarter, trouser.Balanced} {
-				o := order{body: measured(t, b), style: s, method: method}
+				o := order{Body: measured(t, b), Style: s, Method: method}
 				m, ok := tryDraft(t, o)
 				if !ok {
 					if s["pocket"] != "slant" && s["pocket"] != "straight_slant" {
@@ -269,7 +269,7 @@ func TestEveryStyle(t *testing.T) {
 					}
 				}
 			}
-			if m, ok := tryDraft(t, order{body: measured(t, b), style: s, spoken: true}); ok {
+			if m, ok := tryDraft(t, order{Body: measured(t, b), Style: s, Spoken: true}); ok {
 				checkSound(t, m)
 			}
 		}
@@ -278,7 +278,7 @@ func TestEveryStyle(t *testing.T) {
 
 // The same order drafts the same, to the last bit.
 func TestDraftIsRepeatable(t *testing.T) {
-	o := order{body: measured(t, hip42), style: garment.Style{"crease": "tuck"}}
+	o := order{Body: measured(t, hip42), Style: garment.Style{"crease": "tuck"}}
 	a, b := o.draft(t), o.draft(t)
 	for i, s := range a.Record.Steps() {
 		if z := b.Record.Steps()[i]; s.Name != z.Name || s.Value != z.Value || s.At != z.At {

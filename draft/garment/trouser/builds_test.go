@@ -14,11 +14,11 @@ import (
 // on that side stays.
 func TestFigures(t *testing.T) {
 	seams := func(s garment.Style) (front, back float64) {
-		m := order{body: measured(t, hip42), style: s}.draft(t)
+		m := order{Body: measured(t, hip42), Style: s}.draft(t)
 		if m.Stopped() {
-			t.Errorf("%v is stopped: %v", s, m.faults(proof.Stops))
+			t.Errorf("%v is stopped: %v", s, m.Faults(proof.Stops))
 		}
-		return m.forkSeam(t, 2, "front"), m.forkSeam(t, 2, "back")
+		return forkSeam(t, m, 2, "front"), forkSeam(t, m, 2, "back")
 	}
 	front, back := seams(nil)
 	const same, least = 0.1, 0.25 // in
@@ -46,7 +46,7 @@ func TestFigures(t *testing.T) {
 
 // A rule that was moved for a figure says so, with what it was.
 func TestFigureAnswersWhy(t *testing.T) {
-	m := order{body: measured(t, hip42), style: garment.Style{garment.Seat: "flat"}}.draft(t)
+	m := order{Body: measured(t, hip42), Style: garment.Style{garment.Seat: "flat"}}.draft(t)
 	q, _ := m.Record.Quantity("seat_tilt")
 	about(t, "seat tilt", q.Value, 1.5*25.4, 1e-9)
 	if want := "rule (default): 2 in, changed for a flat seat"; q.Source != want {

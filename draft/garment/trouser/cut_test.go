@@ -17,11 +17,11 @@ import (
 func cutOrders(t *testing.T) map[string]order {
 	t.Helper()
 	return map[string]order{
-		"hip 42":                   {body: measured(t, hip42)},
-		"as spoken":                {body: measured(t, hip42), spoken: true},
-		"large man, wide seams":    {body: measured(t, largeMan), rules: rules.Values{"seam_allowance": "3/4 in", "hem_allowance": "3 in", "centre_back_inlay": "1 1/2 in"}},
-		"small woman, taper, tuck": {body: measured(t, smallWoman), style: garment.Style{"leg": "tapered", "crease": "tuck"}, rules: rules.Values{"centre_back_inlay": "1 in"}},
-		"wide thigh, free leg":     {body: measured(t, wideThigh), style: garment.Style{"leg": "free", "pocket": "none"}},
+		"hip 42":                   {Body: measured(t, hip42)},
+		"as spoken":                {Body: measured(t, hip42), Spoken: true},
+		"large man, wide seams":    {Body: measured(t, largeMan), Rules: rules.Values{"seam_allowance": "3/4 in", "hem_allowance": "3 in", "centre_back_inlay": "1 1/2 in"}},
+		"small woman, taper, tuck": {Body: measured(t, smallWoman), Style: garment.Style{"leg": "tapered", "crease": "tuck"}, Rules: rules.Values{"centre_back_inlay": "1 in"}},
+		"wide thigh, free leg":     {Body: measured(t, wideThigh), Style: garment.Style{"leg": "free", "pocket": "none"}},
 	}
 }
 
@@ -65,7 +65,7 @@ func TestHemLiesFlat(t *testing.T) {
 	for name, o := range cutOrders(t) {
 		m := o.draft(t)
 		for _, id := range []string{"front", "back"} {
-			p := m.must(t, id)
+			p := m.Must(t, id)
 			y := m.Record.Point(id + ".crease_hem").Y
 			cut := polygon(p.Cut)
 			var up []geom.Pt
@@ -99,8 +99,8 @@ func TestHemLiesFlat(t *testing.T) {
 // An inlay is cloth at the top of the seat seam that runs to nothing at the
 // fork, and nowhere else.
 func TestInlay(t *testing.T) {
-	plain := order{body: measured(t, hip42)}.draft(t).must(t, "back")
-	inlaid := order{body: measured(t, hip42), rules: rules.Values{"centre_back_inlay": "1 1/2 in"}}.draft(t).must(t, "back")
+	plain := order{Body: measured(t, hip42)}.draft(t).Must(t, "back")
+	inlaid := order{Body: measured(t, hip42), Rules: rules.Values{"centre_back_inlay": "1 1/2 in"}}.draft(t).Must(t, "back")
 	a, b := polygon(plain.Cut), polygon(inlaid.Cut)
 	more, err := sf.Difference(b, a)
 	if err != nil {
@@ -135,8 +135,8 @@ func TestForkCornerSquare(t *testing.T) {
 	for name, o := range cutOrders(t) {
 		m := o.draft(t)
 		for _, id := range []string{"front", "back"} {
-			p := m.must(t, id)
-			inseam := m.edge(t, id, "inseam")
+			p := m.Must(t, id)
+			inseam := m.Edge(t, id, "inseam")
 			tip, dir := inseam.End(), inseam.EndDir()
 			allow := p.Edges[0].AllowStart.MM()
 			for _, e := range p.Edges {

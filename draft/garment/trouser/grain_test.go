@@ -17,7 +17,7 @@ func TestGrainLineLiesInside(t *testing.T) {
 	styles, short := pairStyles(t), append(shortCloth(), nil)
 	drawn := 0
 	for i := range 3 * len(styles) {
-		o := order{body: all[(i*37)%len(all)], style: styles[i%len(styles)], rules: short[i%len(short)], spoken: i%2 == 1}
+		o := order{Body: all[(i*37)%len(all)], Style: styles[i%len(styles)], Rules: short[i%len(short)], Spoken: i%2 == 1}
 		m, ok := tryDraft(t, o)
 		if !ok {
 			continue
@@ -31,7 +31,7 @@ func TestGrainLineLiesInside(t *testing.T) {
 				t.Fatal(err)
 			}
 			if !in || !g.IsLine() || g.A.X != g.D.X && g.A.Y != g.D.Y || g.A.Dist(g.D) < leastGrain {
-				t.Errorf("%v of %v: the grain line of %s, %v to %v, does not lie inside it", o.style, o.rules, p.ID, g.A, g.D)
+				t.Errorf("%v of %v: the grain line of %s, %v to %v, does not lie inside it", o.Style, o.Rules, p.ID, g.A, g.D)
 			}
 		}
 	}

@@ -23,16 +23,16 @@ func carried(t fataler, m made) map[body.ID]map[string]float64 {
 	level := func(mark string) map[string]float64 {
 		out := map[string]float64{}
 		for _, part := range []string{"front", "back"} {
-			out[part] = across(t, m.panel(part).Ring(), m.Record.Point(part+"."+mark), geom.Vec{X: 1})
+			out[part] = across(t, m.Panel(part).Ring(), m.Record.Point(part+"."+mark), geom.Vec{X: 1})
 		}
 		return out
 	}
 	waist := map[string]float64{}
 	for _, part := range []string{"front", "back"} {
-		waist[part] = m.edge(t, part, "waist").Len()
+		waist[part] = m.Edge(t, part, "waist").Len()
 	}
 	for _, d := range m.Claims.Darts {
-		e, _ := m.panel(d.Panel).Edge(d.Edge)
+		e, _ := m.Panel(d.Panel).Edge(d.Edge)
 		waist[d.Panel] -= d.Intake(e).MM()
 	}
 	seat := m.Record.Point("back.hip_centre").Sub(m.Record.Point("back.waist_centre")).Unit()
@@ -42,7 +42,7 @@ func carried(t fataler, m made) map[body.ID]map[string]float64 {
 	}
 	long := map[string]float64{}
 	for _, part := range []string{"front", "back"} {
-		long[part] = m.edge(t, part, "side").Len()
+		long[part] = m.Edge(t, part, "side").Len()
 	}
 	return map[body.ID]map[string]float64{
 		body.WaistGirth: waist, body.HipGirth: hip, body.ThighGirth: level("crease_thigh"), body.KneeGirth: level("crease_knee"), body.OutsideLegLength: long,
@@ -57,18 +57,18 @@ func TestGrowingNeverShrinks(t *testing.T) {
 	const rounding = 0.02 // mm: what the truings settle to
 	all := surveyed(t)
 	rapid.Check(t, func(t *rapid.T) {
-		small := order{body: anyBody(t, all), style: anyStyle(t), spoken: rapid.Bool().Draw(t, "spoken")}
+		small := order{Body: anyBody(t, all), Style: anyStyle(t), Spoken: rapid.Bool().Draw(t, "spoken")}
 		id := rapid.SampledFrom([]body.ID{body.WaistGirth, body.HipGirth, body.ThighGirth, body.KneeGirth, body.OutsideLegLength}).Draw(t, "grows")
-		if id == body.OutsideLegLength && small.style["length"] == "shorts" {
-			small.style["length"] = "full"
+		if id == body.OutsideLegLength && small.Style["length"] == "shorts" {
+			small.Style["length"] = "full"
 		}
 		large := small
-		large.body = body.Values{}
-		for k, v := range small.body {
+		large.Body = body.Values{}
+		for k, v := range small.Body {
 			if k == id {
 				v.Length += unit.Length(rapid.Float64Range(0.5, 60).Draw(t, "by"))
 			}
-			large.body[k] = v
+			large.Body[k] = v
 		}
 		a, okA := tryDraft(t, small)
 		b, okB := tryDraft(t, large)
@@ -78,7 +78,7 @@ func TestGrowingNeverShrinks(t *testing.T) {
 		was, is := carried(t, a)[id], carried(t, b)[id]
 		for part := range was {
 			if is[part] < was[part]-rounding {
-				t.Fatalf("%s grew by %v mm and the %s that carries it shrank from %.3f to %.3f mm", id, (large.body[id].Length - small.body[id].Length).MM(), part, was[part], is[part])
+				t.Fatalf("%s grew by %v mm and the %s that carries it shrank from %.3f to %.3f mm", id, (large.Body[id].Length - small.Body[id].Length).MM(), part, was[part], is[part])
 			}
 		}
 	})
@@ -90,19 +90,19 @@ func TestGrowingNeverShrinks(t *testing.T) {
 func TestFinishedGirths(t *testing.T) {
 	all := surveyed(t)
 	rapid.Check(t, func(t *rapid.T) {
-		o := order{body: anyBody(t, all), style: anyStyle(t)}
+		o := order{Body: anyBody(t, all), Style: anyStyle(t)}
 		m, ok := tryDraft(t, o)
 		if !ok {
 			t.Skip("not to be drafted")
 		}
 		tuck := 0.0
-		if o.style["crease"] == "tuck" {
+		if o.Style["crease"] == "tuck" {
 			tuck = m.Record.Value("tuck_cloth")
 		}
 		c := carried(t, m)
 		kneed := slices.ContainsFunc(m.Girths, func(g proof.Girth) bool { return g.Name == "knee" })
-		if kneed != (o.style["length"] != "shorts") {
-			t.Fatalf("length %s, and a knee was measured: %t", o.style["length"], kneed)
+		if kneed != (o.Style["length"] != "shorts") {
+			t.Fatalf("length %s, and a knee was measured: %t", o.Style["length"], kneed)
 		}
 		for _, g := range []struct {
 			name  string
@@ -114,7 +114,7 @@ func TestFinishedGirths(t *testing.T) {
 				continue
 			}
 			own := g.times*(c[g.id]["front"]+c[g.id]["back"]) - g.less
-			if told := m.girth(t, g.name) * 25.4; math.Abs(own-told) > 0.1 {
+			if told := m.Girth(t, g.name) * 25.4; math.Abs(own-told) > 0.1 {
 				t.Fatalf("%s: %.3f mm by the tests, %.3f by the proof", g.name, own, told)
 			}
 		}
@@ -125,18 +125,18 @@ func TestFinishedGirths(t *testing.T) {
 func (o order) scaled(t fataler, k float64) order {
 	t.Helper()
 	out := o
-	out.body = body.Values{}
-	for id, v := range o.body {
+	out.Body = body.Values{}
+	for id, v := range o.Body {
 		v.Length *= unit.Length(k)
-		out.body[id] = v
+		out.Body[id] = v
 	}
 	in := o.input(t)
-	out.rules = rules.Values{}
+	out.Rules = rules.Values{}
 	for _, d := range in.Rules.Defs() {
 		if d.Kind == rules.Length {
-			out.rules[d.ID] = fmt.Sprintf("%.4f mm", in.Rules.Length(d.ID).MM()*k)
+			out.Rules[d.ID] = fmt.Sprintf("%.4f mm", in.Rules.Length(d.ID).MM()*k)
 		} else {
-			out.rules[d.ID] = in.Rules.Text(d.ID)
+			out.Rules[d.ID] = in.Rules.Text(d.ID)
 		}
 	}
 	return out
@@ -157,7 +157,7 @@ func capped(m made) bool {
 		}
 		return false
 	}
-	return near("front.side_rise", 1) || near("back.let_out", 1.0/16, 1.5) || len(m.changes("fork")) > 0 && !m.Record.Has("back.let_out")
+	return near("front.side_rise", 1) || near("back.let_out", 1.0/16, 1.5) || len(m.Changes("fork")) > 0 && !m.Record.Has("back.let_out")
 }
 
 // A body and all its length rules k times as large give sew lines k times as
@@ -168,16 +168,16 @@ func capped(m made) bool {
 func TestScaling(t *testing.T) {
 	all := surveyed(t)
 	rapid.Check(t, func(t *rapid.T) {
-		o := order{body: anyBody(t, all), style: anyStyle(t), spoken: rapid.Bool().Draw(t, "spoken")}
+		o := order{Body: anyBody(t, all), Style: anyStyle(t), Spoken: rapid.Bool().Draw(t, "spoken")}
 		for _, inches := range []struct{ option, choice, instead string }{
 			{"leg", "tapered", "straight"}, {"front_dart", "pleats", "pleat"}, {"back_dart", "two", "sewn"}, {"length", "knee", "calf"},
 		} {
-			if o.style[inches.option] == inches.choice {
-				o.style[inches.option] = inches.instead
+			if o.Style[inches.option] == inches.choice {
+				o.Style[inches.option] = inches.instead
 			}
 		}
 		for _, q := range []string{garment.Seat, garment.Abdomen, garment.LowerBack} {
-			delete(o.style, q) // their amounts are the same for every body
+			delete(o.Style, q) // their amounts are the same for every body
 		}
 		k := rapid.Float64Range(0.9, 1.15).Draw(t, "k")
 		a, okA := tryDraft(t, o)
@@ -186,8 +186,8 @@ func TestScaling(t *testing.T) {
 			t.Skip("not to be drafted, or bounded")
 		}
 		for _, part := range []string{"front", "back"} {
-			for _, e := range a.panel(part).Edges {
-				p, q := e.Sew, b.edge(t, part, e.Name)
+			for _, e := range a.Panel(part).Edges {
+				p, q := e.Sew, b.Edge(t, part, e.Name)
 				if want := k * p.Len(); math.Abs(q.Len()-want) > 0.05 {
 					t.Fatalf("%v times as large, the %s of the %s is %.3f mm long, want %.3f", k, e.Name, part, q.Len(), want)
 				}
@@ -204,7 +204,7 @@ func TestScaling(t *testing.T) {
 // even number of them; what lies on one side alone is not paired.
 func TestPairs(t *testing.T) {
 	for _, s := range pairStyles(t) {
-		m := order{body: measured(t, hip42), style: s}.draft(t)
+		m := order{Body: measured(t, hip42), Style: s}.draft(t)
 		for _, p := range m.Pieces {
 			twosided := p.ID == "front" || p.ID == "back" || strings.HasPrefix(p.ID, "pocket") || p.ID == "side-facing" ||
 				strings.HasSuffix(p.ID, "-lining") || p.ID == "waistband" && s["band"] == "shaped"

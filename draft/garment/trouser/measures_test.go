@@ -39,7 +39,7 @@ func TestLevels(t *testing.T) {
 		{"outside leg before inside leg", hip42 + ", inside_leg_length 30", nil, "hem_level", 38},
 	} {
 		for _, spoken := range []bool{true, false} {
-			m := order{body: measured(t, tt.body), rules: tt.rules, spoken: spoken}.draft(t)
+			m := order{Body: measured(t, tt.body), Rules: tt.rules, Spoken: spoken}.draft(t)
 			about(t, tt.name, m.Record.Value(tt.level)/25.4, tt.want, 1e-9)
 		}
 	}
@@ -59,10 +59,10 @@ func TestMeasuredOnAGarment(t *testing.T) {
 	}
 	const taken = hip42 + ", body_rise 10 1/2"
 	b := ofGarment(taken, body.WaistGirth, body.HipGirth, body.ThighGirth, body.KneeGirth, body.BodyRise)
-	m := order{body: b}.draft(t)
+	m := order{Body: b}.draft(t)
 	for name, want := range map[string]float64{"waist": 34, "hip": 42, "thigh": 25, "knee": 15.5} {
-		about(t, "finished "+name+", of the garment", m.girth(t, name), want, 3/25.4)
-		if f := m.finding(name + " girth"); f.Level != proof.Fine {
+		about(t, "finished "+name+", of the garment", m.Girth(t, name), want, 3/25.4)
+		if f := m.Finding(name + " girth"); f.Level != proof.Fine {
 			t.Errorf("%s: %s, %q", f.Check, f.Level, f.Say)
 		}
 	}
@@ -73,15 +73,15 @@ func TestMeasuredOnAGarment(t *testing.T) {
 		}
 	}
 	// only the measurement that was taken so: the others get their ease
-	m = order{body: ofGarment(taken, body.HipGirth)}.draft(t)
-	about(t, "finished hip, of the garment", m.girth(t, "hip"), 42, 3/25.4)
-	about(t, "finished waist, of the body", m.girth(t, "waist"), 34.5, 3/25.4)
+	m = order{Body: ofGarment(taken, body.HipGirth)}.draft(t)
+	about(t, "finished hip, of the garment", m.Girth(t, "hip"), 42, 3/25.4)
+	about(t, "finished waist, of the body", m.Girth(t, "waist"), 34.5, 3/25.4)
 }
 
 // What was not taken is estimated, and the findings that rest on it say so.
 func TestEstimatesAreTold(t *testing.T) {
-	m := order{body: measured(t, hip42)}.draft(t)
-	if f := m.finding("calf girth"); f == nil || !strings.Contains(f.Say, "estimated") {
+	m := order{Body: measured(t, hip42)}.draft(t)
+	if f := m.Finding("calf girth"); f == nil || !strings.Contains(f.Say, "estimated") {
 		t.Errorf("the calf was not taken: %+v", f)
 	}
 	for _, g := range m.Girths {
@@ -89,8 +89,8 @@ func TestEstimatesAreTold(t *testing.T) {
 			t.Errorf("%s is told as estimated: %t", g.Name, g.Estimated)
 		}
 	}
-	m = order{body: measured(t, hip42+", calf_girth 15, heel_girth 13")}.draft(t)
-	if f := m.finding("calf girth"); f == nil || strings.Contains(f.Say, "estimated") {
+	m = order{Body: measured(t, hip42+", calf_girth 15, heel_girth 13")}.draft(t)
+	if f := m.Finding("calf girth"); f == nil || strings.Contains(f.Say, "estimated") {
 		t.Errorf("the calf was taken: %+v", f)
 	}
 }
@@ -98,11 +98,11 @@ func TestEstimatesAreTold(t *testing.T) {
 // The fork seam is told in numbers, band to band, front and back, against what
 // was taken; too short or too long is to be minded.
 func TestForkSeamIsTold(t *testing.T) {
-	m := order{body: measured(t, hip42)}.draft(t)
-	in := func(panel, edge string) float64 { return m.edge(t, panel, edge).Len() }
+	m := order{Body: measured(t, hip42)}.draft(t)
+	in := func(panel, edge string) float64 { return m.Edge(t, panel, edge).Len() }
 	front, back := in("front", "centre")+in("front", "fork")+2*25.4, in("back", "centre")+in("back", "fork")+2*25.4
 	for check, want := range map[string]float64{"fork seam, front": front, "fork seam, back": back, "fork seam": front + back} {
-		f := m.finding(check)
+		f := m.Finding(check)
 		if f == nil || math.Abs(f.Figure.V-want) > 0.01 {
 			t.Errorf("%s is told as %+v, on the sew lines it is %.2f mm", check, f, want)
 		}
@@ -114,8 +114,8 @@ func TestForkSeamIsTold(t *testing.T) {
 	}{{seam - 1, proof.Fine}, {seam + 0.5, proof.Mind}, {seam - 4, proof.Mind}} {
 		b := measured(t, hip42)
 		b[body.TotalCrotchLength] = body.Value{Length: unit.Length(tt.crotch) * unit.Inch}
-		m := order{body: b}.draft(t)
-		if l := m.level(t, "fork seam"); l != tt.want {
+		m := order{Body: b}.draft(t)
+		if l := m.Level(t, "fork seam"); l != tt.want {
 			t.Errorf("crotch length %.2f in, fork seam %.2f: %s, want %s", tt.crotch, seam, l, tt.want)
 		}
 	}
@@ -124,30 +124,30 @@ func TestForkSeamIsTold(t *testing.T) {
 // Stepping in: the waist and twice the opening must be as large as the hip.
 func TestSteppingIn(t *testing.T) {
 	const slim = "waist_girth 26, hip_girth 42, thigh_girth 25, knee_girth 15, outside_leg_length 40"
-	m := order{body: measured(t, slim)}.draft(t)
-	about(t, "waist opening", m.finding("stepping in").Figure.V/25.4, 26.5+2*(6+2), 0.1)
-	if l := m.level(t, "stepping in"); l != proof.Fine {
+	m := order{Body: measured(t, slim)}.draft(t)
+	about(t, "waist opening", m.Finding("stepping in").Figure.V/25.4, 26.5+2*(6+2), 0.1)
+	if l := m.Level(t, "stepping in"); l != proof.Fine {
 		t.Errorf("a hip of 42 through an opening of 42½: %s", l)
 	}
-	m = order{body: measured(t, slim), rules: rules.Values{"fly_length": "3 in", "waistband_width": "2 in"}}.draft(t)
-	about(t, "waist opening", m.finding("stepping in").Figure.V/25.4, 26.5+2*(3+2), 0.1)
-	if l := m.level(t, "stepping in"); l != proof.Stops {
+	m = order{Body: measured(t, slim), Rules: rules.Values{"fly_length": "3 in", "waistband_width": "2 in"}}.draft(t)
+	about(t, "waist opening", m.Finding("stepping in").Figure.V/25.4, 26.5+2*(3+2), 0.1)
+	if l := m.Level(t, "stepping in"); l != proof.Stops {
 		t.Errorf("a hip of 42 through an opening of 36½: %s", l)
 	}
 }
 
 // A hand needs 5¾ in of pocket mouth (common practice).
 func TestSmallPocketIsCaught(t *testing.T) {
-	m := order{body: measured(t, hip42), rules: rules.Values{"pocket_along_waist": "1 in", "pocket_down_side": "4 in"}}.draft(t)
+	m := order{Body: measured(t, hip42), Rules: rules.Values{"pocket_along_waist": "1 in", "pocket_down_side": "4 in"}}.draft(t)
 	mouth := m.Record.Path("front.pocket_mouth")
 	if got := mouth.Start().Dist(mouth.End()) / 25.4; got > 5.75 {
 		t.Fatalf("the mouth is %.2f in", got)
 	}
-	if !m.caught(t, "pocket mouth") {
+	if !caught(t, m, "pocket mouth") {
 		t.Error("a mouth too small for a hand is not caught")
 	}
-	m = order{body: measured(t, hip42), rules: rules.Values{"pocket_depth": "10 in"}}.draft(t)
-	if !m.caught(t, "pocket depth") {
+	m = order{Body: measured(t, hip42), Rules: rules.Values{"pocket_depth": "10 in"}}.draft(t)
+	if !caught(t, m, "pocket depth") {
 		t.Error("a bag 10 in deep is not caught")
 	}
 }
@@ -193,13 +193,13 @@ func TestSpoiltDraftsAreCaught(t *testing.T) {
 			p.Cut = geom.MapPts(p.Sew, geom.Translate(geom.Vec{X: 3}))
 		}},
 	} {
-		m := order{body: measured(t, hip42)}.draft(t)
-		if l := m.level(t, tt.check); l != proof.Fine {
+		m := order{Body: measured(t, hip42)}.draft(t)
+		if l := m.Level(t, tt.check); l != proof.Fine {
 			t.Fatalf("%s is %s before anything is spoilt", tt.check, l)
 		}
 		tt.spoil(m)
 		m.Report = proof.Of(m.Panels, m.Pieces, m.Claims, nil)
-		if l := m.level(t, tt.check); l == proof.Fine || tt.check != "hip girth" && l != proof.Stops {
+		if l := m.Level(t, tt.check); l == proof.Fine || tt.check != "hip girth" && l != proof.Stops {
 			t.Errorf("%s: %s is %s", tt.name, tt.check, l)
 		}
 	}

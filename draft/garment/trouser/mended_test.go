@@ -26,7 +26,7 @@ func TestDartsThatDoNotFitAreRefused(t *testing.T) {
 		{"a fly narrower than its allowances", hip42, rules.Values{"fly_width": "2 1/2 in", "seam_allowance": "1 1/4 in"}, nil},
 	} {
 		for _, spoken := range []bool{false, true} {
-			o := order{body: measured(t, tt.body), rules: tt.rules, style: tt.style, spoken: spoken}
+			o := order{Body: measured(t, tt.body), Rules: tt.rules, Style: tt.style, Spoken: spoken}
 			_, err := trouser.Garment().Draft(o.input(t))
 			var no *garment.Impossible
 			if err != nil && !errors.As(err, &no) {
@@ -42,11 +42,11 @@ func TestDartsThatDoNotFitAreRefused(t *testing.T) {
 // Drawn right side up, the band laps under on the right front when the left
 // laps over, and on the left front when the right does.
 func TestBandLapsToItsSide(t *testing.T) {
-	left := order{body: measured(t, hip42)}.draft(t)
-	right := order{body: measured(t, hip42), style: garment.Style{"closure": "fly_right"}}.draft(t)
+	left := order{Body: measured(t, hip42)}.draft(t)
+	right := order{Body: measured(t, hip42), Style: garment.Style{"closure": "fly_right"}}.draft(t)
 	at := func(m made) []float64 {
 		var ys []float64
-		for _, n := range m.must(t, "waistband").Notches {
+		for _, n := range m.Must(t, "waistband").Notches {
 			ys = append(ys, n.At.Y)
 		}
 		slices.Sort(ys)
@@ -69,9 +69,9 @@ func TestBandLapsToItsSide(t *testing.T) {
 func TestRoomAtTheEdges(t *testing.T) {
 	for _, allow := range []string{"1/4 in", "1/2 in", "1 in", "1 1/2 in"} {
 		for _, body := range []string{hip42, "waist_girth 28, hip_girth 42, thigh_girth 25, knee_girth 15, outside_leg_length 40", "waist_girth 44, hip_girth 52, thigh_girth 31, knee_girth 19, outside_leg_length 41"} {
-			m := order{body: measured(t, body), rules: rules.Values{"seam_allowance": allow, "centre_back_inlay": "1 1/2 in", "fly_width": "5 in"}}.draft(t)
+			m := order{Body: measured(t, body), Rules: rules.Values{"seam_allowance": allow, "centre_back_inlay": "1 1/2 in", "fly_width": "5 in"}}.draft(t)
 			for _, part := range []string{"front", "back"} {
-				box := geom.BoundsOf(m.must(t, part).Cut)
+				box := geom.BoundsOf(m.Must(t, part).Cut)
 				if room := m.Record.Value(part+".clear") + box.Min.X; room < 0 {
 					t.Errorf("%s seams, %s: the fork needs %.1f mm more beyond the centre-front line", allow, part, -room)
 				}
@@ -99,17 +99,17 @@ func TestEveryRuleIsNamed(t *testing.T) {
 		{"leg": "wide", "closure": "side_zip", "pocket": "none", "back_pocket": "one", "hem": "turn_up"},
 		{"length": "shorts"},
 	} {
-		o := order{body: measured(t, hip42+", body_rise 10 1/2"), style: style}
+		o := order{Body: measured(t, hip42+", body_rise 10 1/2"), Style: style}
 		for _, st := range o.draft(t).Record.Steps() {
 			note(st)
 		}
-		o.body = measured(t, "waist_girth 30, hip_girth 36, thigh_girth 27, knee_girth 15, outside_leg_length 40")
-		o.rules = rules.Values{"hem_girth": "18 in", "back_piecing": "1 in"}
+		o.Body = measured(t, "waist_girth 30, hip_girth 36, thigh_girth 27, knee_girth 15, outside_leg_length 40")
+		o.Rules = rules.Values{"hem_girth": "18 in", "back_piecing": "1 in"}
 		for _, st := range o.draft(t).Record.Steps() {
 			note(st)
 		}
 	}
-	o := order{body: measured(t, balancedBody), method: trouser.Balanced, rules: rules.Values{"front_fork_more": "1/4 in", "back_fork_more": "1/4 in", "leg_set": "1/4 in"}}
+	o := order{Body: measured(t, balancedBody), Method: trouser.Balanced, Rules: rules.Values{"front_fork_more": "1/4 in", "back_fork_more": "1/4 in", "leg_set": "1/4 in"}}
 	for _, st := range o.draft(t).Record.Steps() {
 		note(st)
 	}

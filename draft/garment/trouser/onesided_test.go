@@ -14,12 +14,12 @@ import (
 )
 
 // half is a panel of one side, which may be as on the other.
-func (m made) half(t *testing.T, part string, on piece.Hand, edge string) geom.Path {
+func half(t *testing.T, m made, part string, on piece.Hand, edge string) geom.Path {
 	t.Helper()
 	if on == piece.RightHand && slices.ContainsFunc(m.Panels, func(p piece.Panel) bool { return p.Name == part+"-right" }) {
 		part += "-right"
 	}
-	return m.edge(t, part, edge)
+	return m.Edge(t, part, edge)
 }
 
 // far is how far two edges lie apart at the most, at places along them.
@@ -39,15 +39,15 @@ func far(a, b geom.Path) float64 {
 // does to the right, keeps the middle of the body and the band, and both sides
 // altered by as much are as if both were altered at once (a geometric property).
 func TestAlteredOnOneSide(t *testing.T) {
-	o := order{body: measured(t, hip42+", body_rise 10 1/2, waist_to_hips 8, total_crotch_length 29")}
+	o := order{Body: measured(t, hip42+", body_rise 10 1/2, waist_to_hips 8, total_crotch_length 29")}
 	edges := []string{"waist", "side", "hem", "inseam", "fork", "centre"}
 	for _, method := range []string{trouser.Quarter, trouser.Balanced} {
-		o.method = method
+		o.Method = method
 		was := o.draft(t)
 		on := func(a garment.Alteration, sides ...piece.Hand) made {
 			with := o
 			for _, s := range sides {
-				with.altered = append(with.altered, garment.Altered{Alteration: a, By: a.Usual, Side: s})
+				with.Altered = append(with.Altered, garment.Altered{Alteration: a, By: a.Usual, Side: s})
 			}
 			return with.draft(t)
 		}
@@ -62,26 +62,26 @@ func TestAlteredOnOneSide(t *testing.T) {
 			for _, part := range []string{"front", "back"} {
 				for _, e := range edges {
 					what := method + ", " + a.ID + ": " + part + " " + e
-					about(t, what+", right, the left altered", far(left.half(t, part, piece.RightHand, e), was.edge(t, part, e)), 0, 0.02)
-					about(t, what+", left, the right altered", far(right.edge(t, part, e), was.edge(t, part, e)), 0, 0.02)
-					about(t, what+", left as right", far(left.edge(t, part, e), right.half(t, part, piece.RightHand, e)), 0, 0.02)
-					about(t, what+", each side", far(each.edge(t, part, e), left.edge(t, part, e)), 0, 0.02)
-					moved = max(moved, far(left.edge(t, part, e), was.edge(t, part, e)))
+					about(t, what+", right, the left altered", far(half(t, left, part, piece.RightHand, e), was.Edge(t, part, e)), 0, 0.02)
+					about(t, what+", left, the right altered", far(right.Edge(t, part, e), was.Edge(t, part, e)), 0, 0.02)
+					about(t, what+", left as right", far(left.Edge(t, part, e), half(t, right, part, piece.RightHand, e)), 0, 0.02)
+					about(t, what+", each side", far(each.Edge(t, part, e), left.Edge(t, part, e)), 0, 0.02)
+					moved = max(moved, far(left.Edge(t, part, e), was.Edge(t, part, e)))
 				}
-				about(t, a.ID+": "+part+" to the band", left.edge(t, part, "waist").Len(), was.edge(t, part, "waist").Len(), 1.5)
+				about(t, a.ID+": "+part+" to the band", left.Edge(t, part, "waist").Len(), was.Edge(t, part, "waist").Len(), 1.5)
 			}
 			if moved < 2 {
 				t.Errorf("%s moves the left by %.1f mm", a.ID, moved)
 			}
 			for _, m := range []made{left, right} {
 				if m.Stopped() {
-					t.Errorf("%s: %v", a.ID, m.faults(proof.Stops))
+					t.Errorf("%s: %v", a.ID, m.Faults(proof.Stops))
 				}
-				if f := m.finding("left and right differ"); f == nil || f.Level != proof.Mind {
+				if f := m.Finding("left and right differ"); f == nil || f.Level != proof.Mind {
 					t.Errorf("%s: %+v: not said", a.ID, f)
 				}
-				if m.level(t, "centre back, left to right") != proof.Fine || m.level(t, "centre front, left to right") != proof.Fine {
-					t.Errorf("%s: the halves cannot be sewn together: %+v", a.ID, m.finding("centre back, left to right"))
+				if m.Level(t, "centre back, left to right") != proof.Fine || m.Level(t, "centre front, left to right") != proof.Fine {
+					t.Errorf("%s: the halves cannot be sewn together: %+v", a.ID, m.Finding("centre back, left to right"))
 				}
 			}
 			if len(each.Panels) != 2 {
@@ -96,14 +96,14 @@ func TestAlteredOnOneSide(t *testing.T) {
 
 // Half an inch let out over the left hip is half an inch round the body.
 func TestOneHipLetOut(t *testing.T) {
-	o := order{body: measured(t, hip42)}
+	o := order{Body: measured(t, hip42)}
 	was := o.draft(t)
 	a, _ := trouser.Garment().Alter("hip_out")
-	o.altered = []garment.Altered{{Alteration: a, By: unit.Inch / 2, Side: piece.LeftHand}}
+	o.Altered = []garment.Altered{{Alteration: a, By: unit.Inch / 2, Side: piece.LeftHand}}
 	is := o.draft(t)
-	about(t, "hip, in", is.girth(t, "hip")-was.girth(t, "hip"), 0.5, 0.02)
-	about(t, "waist, in", is.girth(t, "waist")-was.girth(t, "waist"), 0, 0.02)
-	if f := is.finding("hip girth"); f == nil || f.Level != proof.Fine {
+	about(t, "hip, in", is.Girth(t, "hip")-was.Girth(t, "hip"), 0.5, 0.02)
+	about(t, "waist, in", is.Girth(t, "waist")-was.Girth(t, "waist"), 0, 0.02)
+	if f := is.Finding("hip girth"); f == nil || f.Level != proof.Fine {
 		t.Errorf("%+v", f)
 	}
 }
@@ -112,10 +112,10 @@ func TestOneHipLetOut(t *testing.T) {
 // not differ stays one.
 func TestAlteredSideIsSaid(t *testing.T) {
 	a, _ := trouser.Garment().Alter("leg_longer")
-	o := order{body: measured(t, hip42), altered: []garment.Altered{{Alteration: a, By: unit.Inch / 2, Side: piece.RightHand}}}
+	o := order{Body: measured(t, hip42), Altered: []garment.Altered{{Alteration: a, By: unit.Inch / 2, Side: piece.RightHand}}}
 	m := o.draft(t)
 	for _, id := range []string{"front", "front-right", "back", "back-right"} {
-		p := m.must(t, id)
+		p := m.Must(t, id)
 		side := "left"
 		if strings.HasSuffix(id, "-right") {
 			side = "right"
@@ -124,9 +124,9 @@ func TestAlteredSideIsSaid(t *testing.T) {
 			t.Errorf("%s: %s, %d, pair %t", id, p.Name, p.Count, p.Pairs)
 		}
 	}
-	if p := m.must(t, "pocket-bag-back"); !p.Pairs {
+	if p := m.Must(t, "pocket-bag-back"); !p.Pairs {
 		t.Errorf("%s is no pair", p.Name)
 	}
-	longer := m.edge(t, "front-right", "side").Len() - m.edge(t, "front", "side").Len()
+	longer := m.Edge(t, "front-right", "side").Len() - m.Edge(t, "front", "side").Len()
 	about(t, "right leg longer by, mm", longer, 12.7, 0.05)
 }

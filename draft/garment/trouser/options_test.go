@@ -58,7 +58,7 @@ func TestClashes(t *testing.T) {
 
 // Each length hangs where it is said, and is as wide there as the full leg.
 func TestLengths(t *testing.T) {
-	full := order{body: measured(t, hip42), style: garment.Style{"leg": "tapered"}}.draft(t)
+	full := order{Body: measured(t, hip42), Style: garment.Style{"leg": "tapered"}}.draft(t)
 	knee, hem := full.Record.Value("knee_level"), full.Record.Value("hem_level")
 	fork, thigh := full.Record.Value("fork_level"), full.Record.Value("thigh_level")
 	last := hem
@@ -72,7 +72,7 @@ func TestLengths(t *testing.T) {
 		{"knee", knee + 25.4, []string{"calf"}},
 		{"shorts", fork + 9*25.4, []string{"calf", "knee"}},
 	} {
-		m := order{body: measured(t, hip42), style: garment.Style{"leg": "tapered", "length": tt.length}}.draft(t)
+		m := order{Body: measured(t, hip42), Style: garment.Style{"leg": "tapered", "length": tt.length}}.draft(t)
 		got := m.Record.Value("hem_level")
 		about(t, tt.length, got, tt.level, 1e-6)
 		if got >= last {
@@ -84,7 +84,7 @@ func TestLengths(t *testing.T) {
 			from, to, a, b = full.Record.Value("thigh_all"), from, thigh, knee
 		}
 		want := (from + (to-from)*(got-a)/(b-a)) / 25.4
-		about(t, tt.length+", hem", m.girth(t, "hem"), want, 0.02)
+		about(t, tt.length+", hem", m.Girth(t, "hem"), want, 0.02)
 		for _, g := range m.Girths {
 			for _, gone := range tt.gone {
 				if g.Name == gone {
@@ -100,9 +100,9 @@ func TestLengths(t *testing.T) {
 // the hem, and what is turned in at last as the leg above it.
 func TestTurnUpLiesOnTheLeg(t *testing.T) {
 	for _, leg := range []string{"straight", "tapered", "flared"} {
-		m := order{body: measured(t, hip42), style: garment.Style{"hem": "turn_up", "leg": leg}, rules: rules.Values{"turn_up": "2 in"}}.draft(t)
+		m := order{Body: measured(t, hip42), Style: garment.Style{"hem": "turn_up", "leg": leg}, Rules: rules.Values{"turn_up": "2 in"}}.draft(t)
 		for _, part := range []string{"front", "back"} {
-			p := m.must(t, part)
+			p := m.Must(t, part)
 			hem := m.Record.Point(part + ".crease_hem")
 			wide := func(down float64) float64 {
 				return across(t, p.Sew, geom.Pt{X: hem.X, Y: hem.Y + down}, geom.Vec{X: 1})
@@ -128,13 +128,13 @@ func TestTurnUpLiesOnTheLeg(t *testing.T) {
 // waist, with them open, must go over the hip.
 func TestZips(t *testing.T) {
 	for closure, of := range map[string]struct{ panel, edge string }{"side_zip": {"front", "side"}, "back_zip": {"back", "centre"}} {
-		m := order{body: measured(t, hip42), style: garment.Style{"closure": closure, "pocket": "none"}}.draft(t)
+		m := order{Body: measured(t, hip42), Style: garment.Style{"closure": closure, "pocket": "none"}}.draft(t)
 		for _, id := range []string{"fly-facing", "fly-shield", "fly-interfacing"} {
-			if _, there := m.piece(id); there {
+			if _, there := m.Piece(id); there {
 				t.Errorf("%s: there is a %s", closure, id)
 			}
 		}
-		p := m.must(t, of.panel)
+		p := m.Must(t, of.panel)
 		var at *geom.Pt
 		for _, n := range p.Notches {
 			if n.Name == "end of the zip" {
@@ -144,7 +144,7 @@ func TestZips(t *testing.T) {
 		if at == nil {
 			t.Fatalf("%s is not notched on the %s", closure, of.panel)
 		}
-		e := m.edge(t, of.panel, of.edge)
+		e := m.Edge(t, of.panel, of.edge)
 		along, off := e.Nearest(*at)
 		if of.edge == "centre" {
 			along = e.Len() - along
@@ -155,11 +155,11 @@ func TestZips(t *testing.T) {
 		if len(m.Notions) == 0 || math.Abs(m.Notions[0].Least.MM()-m.Record.Value("zip.length")) > 1e-6 {
 			t.Errorf("%s: to buy is %+v", closure, m.Notions)
 		}
-		short := order{body: measured(t, hip42), style: garment.Style{"closure": closure, "pocket": "none"}, rules: rules.Values{"zip_length": "4 in", "waistband_width": "3/4 in", "waist_ease": "0 in", "hip_drop": "7 in"}}
-		narrow := short.body[body.WaistGirth]
+		short := order{Body: measured(t, hip42), Style: garment.Style{"closure": closure, "pocket": "none"}, Rules: rules.Values{"zip_length": "4 in", "waistband_width": "3/4 in", "waist_ease": "0 in", "hip_drop": "7 in"}}
+		narrow := short.Body[body.WaistGirth]
 		narrow.Length = 24 * 25.4
-		short.body[body.WaistGirth] = narrow
-		if m, ok := tryDraft(t, short); ok && m.level(t, "stepping in") != proof.Stops {
+		short.Body[body.WaistGirth] = narrow
+		if m, ok := tryDraft(t, short); ok && m.Level(t, "stepping in") != proof.Stops {
 			t.Errorf("%s: a waist of 24 in with 4 in open goes over a hip of 42", closure)
 		}
 	}
@@ -167,22 +167,22 @@ func TestZips(t *testing.T) {
 
 // An elastic waist is as wide as the hip and goes round in a ring.
 func TestElastic(t *testing.T) {
-	m := order{body: measured(t, hip42), style: garment.Style{"closure": "elastic", "front_dart": "none", "back_dart": "none"}}.draft(t)
-	if w, h := m.girth(t, "waist"), m.girth(t, "hip"); w < h-0.2 || w < 42 {
+	m := order{Body: measured(t, hip42), Style: garment.Style{"closure": "elastic", "front_dart": "none", "back_dart": "none"}}.draft(t)
+	if w, h := m.Girth(t, "waist"), m.Girth(t, "hip"); w < h-0.2 || w < 42 {
 		t.Errorf("the waist is %.2f in, the hip %.2f", w, h)
 	}
-	band := m.must(t, "waistband")
-	about(t, "band", band.Edges[3].Sew.Len()/25.4, m.girth(t, "waist"), 0.06)
+	band := m.Must(t, "waistband")
+	about(t, "band", band.Edges[3].Sew.Len()/25.4, m.Girth(t, "waist"), 0.06)
 	if m.Stopped() {
-		t.Errorf("stopped by %v", m.faults(proof.Stops))
+		t.Errorf("stopped by %v", m.Faults(proof.Stops))
 	}
 }
 
 // A shaped band: its seam is as long as the made-up waist with the lap, its
 // upper edge so much shorter, and it is as high everywhere.
 func TestShapedBand(t *testing.T) {
-	m := order{body: measured(t, hip42), style: garment.Style{"band": "shaped"}, rules: rules.Values{"band_shape": "1 1/4 in"}}.draft(t)
-	p := m.must(t, "waistband")
+	m := order{Body: measured(t, hip42), Style: garment.Style{"band": "shaped"}, Rules: rules.Values{"band_shape": "1 1/4 in"}}.draft(t)
+	p := m.Must(t, "waistband")
 	low, up := p.Edges[3].Sew.Len(), p.Edges[1].Sew.Len()
 	about(t, "seam", low, m.Record.Value("band.length"), 0.2)
 	about(t, "upper edge", low-up, 1.25*25.4, 0.1)
@@ -194,23 +194,23 @@ func TestShapedBand(t *testing.T) {
 	if p.Count != 2 || !p.Pairs {
 		t.Errorf("cut %d, in pairs %t", p.Count, p.Pairs)
 	}
-	if l := m.level(t, "waist to band"); l != proof.Fine {
-		t.Error(m.finding("waist to band"))
+	if l := m.Level(t, "waist to band"); l != proof.Fine {
+		t.Error(m.Finding("waist to band"))
 	}
 }
 
 // Pleats take in what the rules say, and open over the hip by what a dart would
 // not have taken.
 func TestPleats(t *testing.T) {
-	plain := order{body: measured(t, hip42)}.draft(t)
+	plain := order{Body: measured(t, hip42)}.draft(t)
 	for _, tt := range []struct {
 		choice  string
 		n       int
 		in, out float64 // taken in at the waist of one front, opened over its hip, in
 	}{{"pleat", 1, 1.5, 0.5}, {"pleats", 2, 2.5, 1.5}} {
-		m := order{body: measured(t, hip42), style: garment.Style{"front_dart": tt.choice, "pocket": "seam"}}.draft(t)
-		about(t, tt.choice+", waist", m.girth(t, "waist"), plain.girth(t, "waist"), 0.06)
-		about(t, tt.choice+", hip", m.girth(t, "hip"), plain.girth(t, "hip")+2*tt.out, 0.06)
+		m := order{Body: measured(t, hip42), Style: garment.Style{"front_dart": tt.choice, "pocket": "seam"}}.draft(t)
+		about(t, tt.choice+", waist", m.Girth(t, "waist"), plain.Girth(t, "waist"), 0.06)
+		about(t, tt.choice+", hip", m.Girth(t, "hip"), plain.Girth(t, "hip")+2*tt.out, 0.06)
 		about(t, tt.choice, m.Record.Value("front.dart")/25.4, tt.in, 1e-6)
 		n := 0
 		for _, d := range m.Claims.Darts {
@@ -231,13 +231,13 @@ func TestPleats(t *testing.T) {
 // A pocket in the side seam has a hand's mouth in the seam itself, equally far
 // down on front and back; the front is not cut away.
 func TestSeamPocket(t *testing.T) {
-	m := order{body: measured(t, hip42), style: garment.Style{"pocket": "seam"}}.draft(t)
-	front, back := m.must(t, "front"), m.must(t, "back")
+	m := order{Body: measured(t, hip42), Style: garment.Style{"pocket": "seam"}}.draft(t)
+	front, back := m.Must(t, "front"), m.Must(t, "back")
 	if front.Edges[1].Name != "side" {
 		t.Errorf("the front has %q beside its waist", front.Edges[1].Name)
 	}
 	ends := func(p piece.Piece) (out []float64) {
-		side := m.edge(t, p.ID, "side")
+		side := m.Edge(t, p.ID, "side")
 		for _, n := range p.Notches {
 			if strings.HasPrefix(n.Name, "pocket mouth") {
 				s, _ := side.Nearest(n.At)
@@ -255,9 +255,9 @@ func TestSeamPocket(t *testing.T) {
 // Back pockets: a welt and a bag for each, marked square under the waist.
 func TestBackPockets(t *testing.T) {
 	for choice, n := range map[string]int{"one": 1, "two": 2} {
-		m := order{body: measured(t, hip42), style: garment.Style{"back_pocket": choice}}.draft(t)
+		m := order{Body: measured(t, hip42), Style: garment.Style{"back_pocket": choice}}.draft(t)
 		for _, id := range []string{"welt", "welt-facing", "welt-bag"} {
-			if p := m.must(t, id); p.Count != n {
+			if p := m.Must(t, id); p.Count != n {
 				t.Errorf("%s: %d of %s", choice, p.Count, id)
 			}
 		}

@@ -44,7 +44,7 @@ func TestPieceList(t *testing.T) {
 		{"no pocket", garment.Style{"pocket": "none"}, nil, []string{"pocket-mouth-facing", "side-facing", "pocket-bag-front", "pocket-bag-back"}},
 		{"no loops", nil, rules.Values{"belt_loops": "0"}, []string{"loop-strip"}},
 	} {
-		m := order{body: measured(t, hip42), style: tt.style, rules: tt.rules}.draft(t)
+		m := order{Body: measured(t, hip42), Style: tt.style, Rules: tt.rules}.draft(t)
 		seen := map[string]bool{}
 		for _, p := range m.Pieces {
 			want, ok := full[p.ID]
@@ -69,10 +69,10 @@ func TestPieceList(t *testing.T) {
 // of band + 1 from a strip of 1.
 func TestSizesAsCut(t *testing.T) {
 	size := func(m made, id string) (w, h float64) {
-		b := m.must(t, id).Bounds()
+		b := m.Must(t, id).Bounds()
 		return b.W() / 25.4, b.H() / 25.4
 	}
-	m := order{body: measured(t, hip42)}.draft(t)
+	m := order{Body: measured(t, hip42)}.draft(t)
 	for _, tt := range []struct {
 		id   string
 		w, h float64
@@ -91,7 +91,7 @@ func TestSizesAsCut(t *testing.T) {
 			t.Errorf("%s is %.2f in long, and must close below a fly of 6", id, h)
 		}
 	}
-	o := order{body: measured(t, hip42), rules: rules.Values{"waistband_width": "2 1/2 in", "belt_loops": "7", "loop_strip_width": "1 1/2 in", "fly_width": "3 1/2 in", "band_lap": "1 in"}}
+	o := order{Body: measured(t, hip42), Rules: rules.Values{"waistband_width": "2 1/2 in", "belt_loops": "7", "loop_strip_width": "1 1/2 in", "fly_width": "3 1/2 in", "band_lap": "1 in"}}
 	m = o.draft(t)
 	w, h := size(m, "waistband")
 	about(t, "a band of 2½", w, 2*2.5+1, 1e-3)
@@ -146,7 +146,7 @@ func specs(t *testing.T, item string) (out []float64) {
 // for, band and hem are as published. Sources: testdata/body/construction_specs.csv.
 func TestPublishedSpecifications(t *testing.T) {
 	for name, b := range map[string]string{"hip 42": hip42, "large man": largeMan, "small woman": smallWoman} {
-		m := order{body: measured(t, b)}.draft(t)
+		m := order{Body: measured(t, b)}.draft(t)
 		mouth := m.Record.Path("front.pocket_mouth")
 		if got, least := mouth.Len()/25.4, slices.Max(specs(t, "front pocket opening")); got < least {
 			t.Errorf("%s: pocket mouth %.2f in, published at least %.2f", name, got, least)
@@ -154,7 +154,7 @@ func TestPublishedSpecifications(t *testing.T) {
 		low := mouth.End().Y
 		deep := specs(t, "front pocket depth")
 		deep = append(deep, specs(t, "front pocket depth below opening")...)
-		bag := m.must(t, "pocket-bag-back")
+		bag := m.Must(t, "pocket-bag-back")
 		bottom := 0.0
 		for _, q := range bag.Sew {
 			bottom = math.Max(bottom, q.Y)
@@ -163,8 +163,8 @@ func TestPublishedSpecifications(t *testing.T) {
 			t.Errorf("%s: the bag hangs %.2f in below the mouth, published %v", name, got, deep)
 		}
 		// Ohio's; folded, the band is half of what lies between its allowances
-		about(t, name+": finished band", (m.must(t, "waistband").Bounds().W()/25.4-1)/2, specs(t, "waistband finished")[0], 1e-3)
-		front := m.must(t, "front")
+		about(t, name+": finished band", (m.Must(t, "waistband").Bounds().W()/25.4-1)/2, specs(t, "waistband finished")[0], 1e-3)
+		front := m.Must(t, "front")
 		deepHem := 0.0
 		for _, q := range front.Cut {
 			deepHem = math.Max(deepHem, q.Y-m.Record.Point("front.crease_hem").Y)
@@ -181,13 +181,13 @@ func TestPublishedSpecifications(t *testing.T) {
 func TestNotchesMeet(t *testing.T) {
 	for name, b := range map[string]string{"hip 42": hip42, "large man": largeMan, "small woman": smallWoman} {
 		for _, s := range []garment.Style{{}, {"pocket": "none"}, {"crease": "tuck", "leg": "tapered"}} {
-			m := order{body: measured(t, b), style: s}.draft(t)
+			m := order{Body: measured(t, b), Style: s}.draft(t)
 			for _, seam := range []string{"side", "inseam"} {
 				at := map[string]map[int]float64{}
 				for _, part := range []string{"front", "back"} {
 					at[part] = map[int]float64{}
-					sew := m.edge(t, part, seam)
-					for _, n := range m.must(t, part).Notches {
+					sew := m.Edge(t, part, seam)
+					for _, n := range m.Must(t, part).Notches {
 						if s, off := sew.Nearest(n.At); off < 0.01 && n.Number > 0 && s > 0.01 && s < sew.Len()-0.01 {
 							at[part][n.Number] = s
 						}
@@ -219,8 +219,8 @@ func TestNotchesMeet(t *testing.T) {
 // The band's marks come where the seams come: half the front each side, half
 // the back each side, lap beyond.
 func TestBandMarks(t *testing.T) {
-	m := order{body: measured(t, hip42)}.draft(t)
-	band := m.must(t, "waistband")
+	m := order{Body: measured(t, hip42)}.draft(t)
+	band := m.Must(t, "waistband")
 	front, back := 34.5/4, 34.5/4
 	var got []float64
 	for _, n := range band.Notches {
@@ -261,11 +261,11 @@ func point(p geom.Pt) sf.Geometry {
 // The front that laps over is named by the side it is on, as worn; the cloth
 // is the same either way round.
 func TestLap(t *testing.T) {
-	left := order{body: measured(t, hip42), style: garment.Style{"closure": "fly_left"}}.draft(t)
-	right := order{body: measured(t, hip42), style: garment.Style{"closure": "fly_right"}}.draft(t)
+	left := order{Body: measured(t, hip42), Style: garment.Style{"closure": "fly_left"}}.draft(t)
+	right := order{Body: measured(t, hip42), Style: garment.Style{"closure": "fly_right"}}.draft(t)
 	sameCloth(t, "lapped the other way", left, right)
 	for side, m := range map[string]made{"left": left, "right": right} {
-		if n := m.must(t, "fly-facing").Note; !strings.Contains(n, side) {
+		if n := m.Must(t, "fly-facing").Note; !strings.Contains(n, side) {
 			t.Errorf("the facing of a fly that laps %s over says %q", side, n)
 		}
 	}

@@ -35,7 +35,7 @@ func shortCloth() []rules.Values {
 func TestShortClothProves(t *testing.T) {
 	all := surveyed(t)
 	rapid.Check(t, func(t *rapid.T) {
-		o := order{body: anyBody(t, all), style: anyStyle(t), rules: rules.Values{"seam_allowance": rapid.SampledFrom([]string{"3/8 in", "1/2 in", "3/4 in"}).Draw(t, "seam")}}
+		o := order{Body: anyBody(t, all), Style: anyStyle(t), Rules: rules.Values{"seam_allowance": rapid.SampledFrom([]string{"3/8 in", "1/2 in", "3/4 in"}).Draw(t, "seam")}}
 		provesShort(t, o, rapid.SampledFrom(shortCloth()).Draw(t, "short"), rapid.SampledFrom(shortCloth()).Draw(t, "and"))
 	})
 }
@@ -62,10 +62,10 @@ func TestPiecedFallsClose(t *testing.T) {
 		}, garment.Style{"front_dart": "none"}, "1/2 in", "4 in"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			o := order{body: body.Values{}, style: tt.style, rules: rules.Values{"seam_allowance": tt.seam}}
+			o := order{Body: body.Values{}, Style: tt.style, Rules: rules.Values{"seam_allowance": tt.seam}}
 			row := surveyed(t)[tt.row]
 			for id, share := range tt.shares {
-				o.body[id] = body.Value{Length: row[id].Length * share}
+				o.Body[id] = body.Value{Length: row[id].Length * share}
 			}
 			provesShort(t, o, rules.Values{"back_piecing": tt.letIn})
 		})
@@ -79,28 +79,28 @@ func provesShort(t fataler, o order, short ...rules.Values) {
 	if !ok {
 		return
 	}
-	o.rules = merged(append([]rules.Values{o.rules}, short...)...)
+	o.Rules = merged(append([]rules.Values{o.Rules}, short...)...)
 	m, ok := tryDraft(t, o)
 	if !ok {
-		t.Fatalf("%v cannot be drafted", o.rules)
+		t.Fatalf("%v cannot be drafted", o.Rules)
 	}
 	checkSound(t, m)
-	was := plain.faults(proof.Stops)
-	for _, check := range m.faults(proof.Stops) {
+	was := plain.Faults(proof.Stops)
+	for _, check := range m.Faults(proof.Stops) {
 		if !slices.Contains(was, check) {
-			t.Fatalf("%v: %+v", o.rules, m.finding(check))
+			t.Fatalf("%v: %+v", o.Rules, m.Finding(check))
 		}
 	}
 	for i, p := range m.Panels {
 		for k, e := range p.Edges {
 			if !slices.Equal(e.Sew, plain.Panels[i].Edges[k].Sew) {
-				t.Fatalf("%v: the %s of the %s is not as it was", o.rules, e.Name, p.Name)
+				t.Fatalf("%v: the %s of the %s is not as it was", o.Rules, e.Name, p.Name)
 			}
 		}
 	}
 	for _, p := range m.Pieces {
 		if !simple(p.Sew) || !simple(p.Cut) {
-			t.Fatalf("%v: a line of the %s crosses itself", o.rules, p.Name)
+			t.Fatalf("%v: a line of the %s crosses itself", o.Rules, p.Name)
 		}
 	}
 }
@@ -120,11 +120,11 @@ func merged(all ...rules.Values) rules.Values {
 func TestPiecedFork(t *testing.T) {
 	for _, style := range []garment.Style{nil, {"leg": "free"}, {"crease": "tuck", "leg": "tapered"}} {
 		for name, b := range map[string]string{"hip 42": hip42, "large man": largeMan, "small woman": smallWoman} {
-			o := order{body: measured(t, b), style: style, rules: rules.Values{"centre_back_inlay": "1 in"}}
-			whole := o.draft(t).must(t, "back")
-			o.rules["back_piecing"] = "1 1/2 in"
+			o := order{Body: measured(t, b), Style: style, Rules: rules.Values{"centre_back_inlay": "1 in"}}
+			whole := o.draft(t).Must(t, "back")
+			o.Rules["back_piecing"] = "1 1/2 in"
 			m := o.draft(t)
-			back, tip := m.must(t, "back"), m.must(t, "back-fork")
+			back, tip := m.Must(t, "back"), m.Must(t, "back-fork")
 			if tip.Count != 2 || !tip.Pairs || tip.Cloth != piece.Main {
 				t.Errorf("%s: the piece let in is cut %d of %s, pairs %t", name, tip.Count, tip.Cloth, tip.Pairs)
 			}
@@ -156,8 +156,8 @@ func TestPiecedFork(t *testing.T) {
 				t.Errorf("%s: the back is %.1f mm narrower for a piece of %.1f", name, saved, wide)
 			}
 			for _, check := range []string{"join at the back fork", "back inseam with its piece", "back fork with its piece", "notches: join at the back fork", "piece let in"} {
-				if l := m.level(t, check); l != proof.Fine {
-					t.Errorf("%s: %+v", name, m.finding(check))
+				if l := m.Level(t, check); l != proof.Fine {
+					t.Errorf("%s: %+v", name, m.Finding(check))
 				}
 			}
 		}
@@ -169,11 +169,11 @@ func TestPiecedFork(t *testing.T) {
 func TestTooWideAPieceIsMinded(t *testing.T) {
 	for name, b := range map[string]string{"hip 42": hip42, "large man": largeMan, "small woman": smallWoman} {
 		for _, leg := range []string{"straight", "tapered", "free"} {
-			m := order{body: measured(t, b), style: garment.Style{"leg": leg}, rules: rules.Values{"back_piecing": "4 in"}}.draft(t)
-			if l := m.level(t, "piece let in"); l != proof.Mind {
+			m := order{Body: measured(t, b), Style: garment.Style{"leg": leg}, Rules: rules.Values{"back_piecing": "4 in"}}.draft(t)
+			if l := m.Level(t, "piece let in"); l != proof.Mind {
 				t.Errorf("%s, %s: a piece of 4 in: %s, %.1f mm drawn", name, leg, l, m.Record.Value("back.piecing"))
 			}
-			inseam := m.must(t, "back-fork").Edges[0]
+			inseam := m.Must(t, "back-fork").Edges[0]
 			if way := inseam.Sew.StartDir(); inseam.Name != "inseam" || way.X/way.Y < 0.1-1e-3 {
 				t.Errorf("%s, %s: the piece ends in a sliver: %s runs %v", name, leg, inseam.Name, way)
 			}
@@ -185,18 +185,18 @@ func TestTooWideAPieceIsMinded(t *testing.T) {
 // join; its seams and marks are proved half by half.
 func TestBandJoined(t *testing.T) {
 	for _, closure := range []string{"fly_left", "fly_right"} {
-		m := order{body: measured(t, hip42), style: garment.Style{"closure": closure}, rules: rules.Values{"band_join": "on"}}.draft(t)
-		l, r := m.must(t, "waistband-left"), m.must(t, "waistband-right")
+		m := order{Body: measured(t, hip42), Style: garment.Style{"closure": closure}, Rules: rules.Values{"band_join": "on"}}.draft(t)
+		l, r := m.Must(t, "waistband-left"), m.Must(t, "waistband-right")
 		half := 34.5/2 + 1
 		lap := map[string][2]float64{"fly_left": {0, 1.5}, "fly_right": {1.5, 0}}[closure]
 		about(t, closure+": left half", l.Bounds().H()/25.4, half+lap[0], 1e-3)
 		about(t, closure+": right half", r.Bounds().H()/25.4, half+lap[1], 1e-3)
 		for _, check := range []string{"waist to band, left", "waist to band, right", "notches: waist to band, left", "notches: waist to band, right", "join of the band", "notches: join of the band", "notches in pairs"} {
-			if lv := m.level(t, check); lv != proof.Fine {
-				t.Errorf("%s: %+v", closure, m.finding(check))
+			if lv := m.Level(t, check); lv != proof.Fine {
+				t.Errorf("%s: %+v", closure, m.Finding(check))
 			}
 		}
-		if _, ok := m.piece("waistband"); ok {
+		if _, ok := m.Piece("waistband"); ok {
 			t.Error("the whole band is cut besides")
 		}
 	}
@@ -211,7 +211,7 @@ func TestSpoiltJoinsAreCaught(t *testing.T) {
 		{"back-fork", "inseam", "back inseam with its piece"},
 		{"back", "fork", "back fork with its piece"},
 	} {
-		m := order{body: measured(t, hip42), rules: rules.Values{"band_join": "on", "back_piecing": "1 1/2 in"}}.draft(t)
+		m := order{Body: measured(t, hip42), Rules: rules.Values{"band_join": "on", "back_piecing": "1 1/2 in"}}.draft(t)
 		for i, p := range m.Pieces {
 			if p.ID != tt.id {
 				continue
@@ -224,7 +224,7 @@ func TestSpoiltJoinsAreCaught(t *testing.T) {
 			}
 		}
 		m.Report = proof.Of(m.Panels, m.Pieces, m.Claims, nil)
-		if l := m.level(t, tt.check); l != proof.Stops {
+		if l := m.Level(t, tt.check); l != proof.Stops {
 			t.Errorf("%s of the %s cut 4 mm short: %s is %s", tt.edge, tt.id, tt.check, l)
 		}
 	}
@@ -233,7 +233,7 @@ func TestSpoiltJoinsAreCaught(t *testing.T) {
 // Across the grain, the length of the band lies across the cloth.
 func TestBandAcross(t *testing.T) {
 	for _, join := range []string{"off", "on"} {
-		m := order{body: measured(t, hip42), rules: rules.Values{"band_across": "on", "band_join": join}}.draft(t)
+		m := order{Body: measured(t, hip42), Rules: rules.Values{"band_across": "on", "band_join": join}}.draft(t)
 		for _, p := range m.Pieces {
 			if p.ID == "waistband" || p.ID == "waistband-left" || p.ID == "waistband-right" {
 				if v := p.Grain.D.Sub(p.Grain.A); v.Y != 0 || v.X == 0 || p.CrossGrain {
@@ -246,8 +246,8 @@ func TestBandAcross(t *testing.T) {
 
 // What does not show is cut from the lining, and nothing else.
 func TestHiddenPiecesOfLining(t *testing.T) {
-	m := order{body: measured(t, hip42), rules: rules.Values{"hidden_lining": "on"}}.draft(t)
-	plain := order{body: measured(t, hip42)}.draft(t)
+	m := order{Body: measured(t, hip42), Rules: rules.Values{"hidden_lining": "on"}}.draft(t)
+	plain := order{Body: measured(t, hip42)}.draft(t)
 	sameCloth(t, "hidden pieces", plain, m)
 	var moved []string
 	for i, p := range m.Pieces {

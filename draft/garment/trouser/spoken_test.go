@@ -17,7 +17,7 @@ import (
 // the extension a sixteenth 2⅝, the fork line 13⅛; the back reaches a further
 // sixteenth, 5¼ in all.
 func TestSpokenIsWorkedByHand(t *testing.T) {
-	m := order{body: measured(t, hip42), spoken: true}.draft(t)
+	m := order{Body: measured(t, hip42), Spoken: true}.draft(t)
 	for name, want := range map[string]float64{
 		// levels below the waist seam: the band, 2, is outside the cloth
 		"hip_level": 9 - 2, "fork_level": 11 - 2, "thigh_level": 11 - 2 + 4, "hem_level": 40 - 2, "knee_level": (9+38)/2.0 - 2,
@@ -50,7 +50,7 @@ func TestSpokenIsWorkedByHand(t *testing.T) {
 		{"back hem wider by ½ inside", "front.hem_in", "back.hem_in", 0.5},
 		{"hem, outside leg less band", "front.waist_centre", "front.hem_centre", 38},
 	} {
-		about(t, tt.what, m.dist(tt.from, tt.to), tt.want, 1e-6)
+		about(t, tt.what, m.Dist(tt.from, tt.to), tt.want, 1e-6)
 	}
 	// the back's side at the waist lies on the front's waist line
 	about(t, "back side at the waist, below the waist line", m.Record.Point("back.waist_side").Y, 0, 1e-9)
@@ -58,7 +58,7 @@ func TestSpokenIsWorkedByHand(t *testing.T) {
 
 // The numbers can say where they come from.
 func TestSpokenSums(t *testing.T) {
-	m := order{body: measured(t, hip42), spoken: true}.draft(t)
+	m := order{Body: measured(t, hip42), Spoken: true}.draft(t)
 	f := unit.Format{Den: 8}
 	for name, want := range map[string]string{
 		"quarter_hip":       "hip girth ÷ 4 = 42 ÷ 4 = 10½",
@@ -82,7 +82,7 @@ func TestSpokenSums(t *testing.T) {
 // Nothing of what is spoken was trued, and every step but a sum is one that a
 // hand can do: from a mark already made.
 func TestSpokenHasNoTruings(t *testing.T) {
-	m := order{body: measured(t, hip42), spoken: true}.draft(t)
+	m := order{Body: measured(t, hip42), Spoken: true}.draft(t)
 	if c := m.Record.Changes(); len(c) > 0 {
 		t.Errorf("the spoken draft was changed: %+v", c)
 	}
@@ -107,45 +107,45 @@ func TestSpokenHasNoTruings(t *testing.T) {
 // The proof stops the cut for hip and inseam.
 func TestSpokenIsCaught(t *testing.T) {
 	for _, tilt := range []string{"1 1/2 in", "2 in"} {
-		m := order{body: measured(t, hip42), spoken: true, rules: rules.Values{"seat_tilt": tilt}}.draft(t)
+		m := order{Body: measured(t, hip42), Spoken: true, Rules: rules.Values{"seat_tilt": tilt}}.draft(t)
 		for _, check := range []string{"hip girth", "inseam"} {
-			if l := m.level(t, check); l != proof.Stops {
+			if l := m.Level(t, check); l != proof.Stops {
 				t.Errorf("tilt %s: %s is %s, want it to stop the cut", tilt, check, l)
 			}
-			if f := m.finding(check); f.Mend == "" {
+			if f := m.Finding(check); f.Mend == "" {
 				t.Errorf("tilt %s: no mend for the %s", tilt, check)
 			}
 		}
-		if got := m.girth(t, "hip"); got >= 42 || got < 41 {
+		if got := m.Girth(t, "hip"); got >= 42 || got < 41 {
 			t.Errorf("tilt %s: finished hip %.2f in, want it under the body's 42", tilt, got)
 		}
 	}
-	m := order{body: measured(t, hip42), spoken: true, rules: rules.Values{"seat_tilt": "1 1/2 in"}}.draft(t)
-	about(t, "finished hip", m.girth(t, "hip"), 41.5, 0.25)
-	in := func(panel, edge string) float64 { return m.edge(t, panel, edge).Len() / 25.4 }
+	m := order{Body: measured(t, hip42), Spoken: true, Rules: rules.Values{"seat_tilt": "1 1/2 in"}}.draft(t)
+	about(t, "finished hip", m.Girth(t, "hip"), 41.5, 0.25)
+	in := func(panel, edge string) float64 { return m.Edge(t, panel, edge).Len() / 25.4 }
 	about(t, "back inseam over the front", in("back", "inseam")-in("front", "inseam"), 0.5, 0.25)
 	about(t, "sides apart", math.Abs(in("back", "side")-in("front", "side")), 0.125, 0.0625)
 
 	// The hip is lost in the back alone, by the slope of the seat line.
-	front, seat := m.across(t, "front", "front.hip_centre"), m.Record.Point("back.hip_centre").Sub(m.Record.Point("back.waist_centre")).Unit()
+	front, seat := acrossIn(t, m, "front", "front.hip_centre"), m.Record.Point("back.hip_centre").Sub(m.Record.Point("back.waist_centre")).Unit()
 	about(t, "front hip", front, 10.5, 1e-3)
-	about(t, "finished hip from the slope", m.girth(t, "hip"), 2*10.5+2*10.5*math.Abs(seat.Y), 0.01)
+	about(t, "finished hip from the slope", m.Girth(t, "hip"), 2*10.5+2*10.5*math.Abs(seat.Y), 0.01)
 }
 
 // Trued, the same body passes, every check of it, and what each truing did is
 // told as a change with its reason.
 func TestTruedPasses(t *testing.T) {
 	for _, tilt := range []string{"1 1/2 in", "2 in"} {
-		m := order{body: measured(t, hip42), rules: rules.Values{"seat_tilt": tilt}}.draft(t)
-		if bad := m.faults(proof.Mind); len(bad) > 0 {
+		m := order{Body: measured(t, hip42), Rules: rules.Values{"seat_tilt": tilt}}.draft(t)
+		if bad := m.Faults(proof.Mind); len(bad) > 0 {
 			t.Errorf("tilt %s: not fine: %q", tilt, bad)
 		}
-		about(t, "finished hip", m.girth(t, "hip"), 42+1.5, 3/25.4)
-		about(t, "finished waist", m.girth(t, "waist"), 34+0.5, 3/25.4)
-		about(t, "finished thigh", m.girth(t, "thigh"), 25+1, 3/25.4)
+		about(t, "finished hip", m.Girth(t, "hip"), 42+1.5, 3/25.4)
+		about(t, "finished waist", m.Girth(t, "waist"), 34+0.5, 3/25.4)
+		about(t, "finished thigh", m.Girth(t, "thigh"), 25+1, 3/25.4)
 		// by the tests' own measure: square to the seat line from where the hip
 		// was marked, up to the side
-		about(t, "front hip line", m.dist("front.hip_centre", "front.hip_side"), 43.5/4, 1e-6)
+		about(t, "front hip line", m.Dist("front.hip_centre", "front.hip_side"), 43.5/4, 1e-6)
 		seat := m.Record.Point("back.hip_centre").Sub(m.Record.Point("back.waist_centre")).Unit()
 		across := m.Record.Point("back.hip_side").Sub(m.Record.Point("back.hip_centre")).Dot(seat.Left()) / 25.4
 		about(t, "back hip square to the seat line", across, 43.5/4, 1e-3)
@@ -168,7 +168,7 @@ func known(truing string) bool {
 
 // The checks of a whole pair are all made: none is passed over.
 func TestEveryCheckIsMade(t *testing.T) {
-	m := order{body: measured(t, hip42+", inside_leg_length 30, body_rise 10 1/2, total_crotch_length 27, front_crotch_length 12, back_crotch_length 15")}.draft(t)
+	m := order{Body: measured(t, hip42+", inside_leg_length 30, body_rise 10 1/2, total_crotch_length 27, front_crotch_length 12, back_crotch_length 15")}.draft(t)
 	for _, check := range []string{
 		"outline: Front", "outline: Back", "outline: Waistband", "inseam", "side seam", "waist to band", "fork at the inseam",
 		"waist at the side", "waist at the centre front", "waist at the centre back", "front dart legs", "back dart legs",
@@ -177,7 +177,7 @@ func TestEveryCheckIsMade(t *testing.T) {
 		"pocket clears crease and fly", "fly", "front crease at the knee", "back crease at the hem", "inside leg",
 		"notches: inseam", "notches: side seam", "notches: waist to band", "notches in pairs", "cut as proved: Front", "turn of the back inseam", "hem of the front, square", "hem of the back, turned up",
 	} {
-		if m.finding(check) == nil {
+		if m.Finding(check) == nil {
 			t.Errorf("%q was not checked", check)
 		}
 	}

@@ -22,26 +22,26 @@ func TestTuckAddsItsCloth(t *testing.T) {
 	}{{"1/32 in", 1.0 / 32}, {"1/16 in", 1.0 / 16}, {"1/8 in", 1.0 / 8}, {"1/4 in", 1.0 / 4}} {
 		for _, dart := range []string{"sewn", "pressed", "none"} {
 			for _, leg := range []string{"straight", "tapered", "free"} {
-				o := order{body: measured(t, hip42), rules: rules.Values{"crease_tuck": depth.rule}, style: garment.Style{"front_dart": dart, "leg": leg}}
+				o := order{Body: measured(t, hip42), Rules: rules.Values{"crease_tuck": depth.rule}, Style: garment.Style{"front_dart": dart, "leg": leg}}
 				plain := o.draft(t)
-				o.style["crease"] = "tuck"
+				o.Style["crease"] = "tuck"
 				tuck := o.draft(t)
 				for _, part := range []string{"front", "back"} {
 					for _, level := range []string{"thigh", "knee", "hem"} {
 						at := part + ".crease_" + level
 						if level == "hem" { // the mark lies on the edge: measured by the hem itself
-							about(t, part+" hem, wider by", (tuck.edge(t, part, "hem").Len()-plain.edge(t, part, "hem").Len())/25.4, 2*depth.in, 1e-6)
+							about(t, part+" hem, wider by", (tuck.Edge(t, part, "hem").Len()-plain.Edge(t, part, "hem").Len())/25.4, 2*depth.in, 1e-6)
 							continue
 						}
-						about(t, part+" "+level+", wider by", tuck.across(t, part, at)-plain.across(t, part, at), 2*depth.in, 1e-6)
+						about(t, part+" "+level+", wider by", acrossIn(t, tuck, part, at)-acrossIn(t, plain, part, at), 2*depth.in, 1e-6)
 					}
 				}
-				about(t, "front hip, wider by", tuck.dist("front.hip_centre", "front.hip_side")-plain.dist("front.hip_centre", "front.hip_side"), 2*depth.in, 1e-6)
+				about(t, "front hip, wider by", tuck.Dist("front.hip_centre", "front.hip_side")-plain.Dist("front.hip_centre", "front.hip_side"), 2*depth.in, 1e-6)
 				for _, g := range []string{"waist", "hip", "thigh", "knee", "calf", "hem"} {
-					about(t, "finished "+g, tuck.girth(t, g), plain.girth(t, g), 0.3/25.4)
+					about(t, "finished "+g, tuck.Girth(t, g), plain.Girth(t, g), 0.3/25.4)
 				}
 				if tuck.Stopped() {
-					t.Errorf("tuck %s, dart %s, leg %s: stopped by %q", depth.rule, dart, leg, tuck.faults(proof.Stops))
+					t.Errorf("tuck %s, dart %s, leg %s: stopped by %q", depth.rule, dart, leg, tuck.Faults(proof.Stops))
 				}
 				// where no dart takes it in, the tuck runs up into the band
 				more := map[bool]float64{true: 2 * depth.in}[dart == "none"]
@@ -54,11 +54,11 @@ func TestTuckAddsItsCloth(t *testing.T) {
 
 // A crease that is only pressed takes no cloth.
 func TestPressedCreaseTakesNoCloth(t *testing.T) {
-	none := order{body: measured(t, hip42), style: garment.Style{"crease": "none"}}.draft(t)
-	pressed := order{body: measured(t, hip42), style: garment.Style{"crease": "pressed"}}.draft(t)
+	none := order{Body: measured(t, hip42), Style: garment.Style{"crease": "none"}}.draft(t)
+	pressed := order{Body: measured(t, hip42), Style: garment.Style{"crease": "pressed"}}.draft(t)
 	sameCloth(t, "crease pressed", none, pressed)
 	for _, id := range []string{"front", "back"} {
-		if !hasLine(pressed.must(t, id), "crease") || hasLine(none.must(t, id), "crease") {
+		if !hasLine(pressed.Must(t, id), "crease") || hasLine(none.Must(t, id), "crease") {
 			t.Errorf("%s: the crease is not marked where it is to be pressed", id)
 		}
 	}
@@ -68,15 +68,15 @@ func TestPressedCreaseTakesNoCloth(t *testing.T) {
 // where it runs out; it is marked as a fold, and the finished waist counts it as
 // taken in.
 func TestPressedDartIsASewnDartNotSewn(t *testing.T) {
-	pressed := order{body: measured(t, hip42), style: garment.Style{"front_dart": "pressed"}}.draft(t)
+	pressed := order{Body: measured(t, hip42), Style: garment.Style{"front_dart": "pressed"}}.draft(t)
 	// hip 42: (10⅞ − 2⅝)/2 = 4⅛ from the centre front to the crease
-	sewn := order{body: measured(t, hip42), style: garment.Style{"front_dart": "sewn"}, rules: rules.Values{"front_dart_from": "4 1/8 in"}}.draft(t)
+	sewn := order{Body: measured(t, hip42), Style: garment.Style{"front_dart": "sewn"}, Rules: rules.Values{"front_dart_from": "4 1/8 in"}}.draft(t)
 	sameCloth(t, "dart pressed", sewn, pressed)
-	if !hasLine(pressed.must(t, "front"), "not sew") && !hasLine(pressed.must(t, "front"), "pressed") {
+	if !hasLine(pressed.Must(t, "front"), "not sew") && !hasLine(pressed.Must(t, "front"), "pressed") {
 		t.Error("the front does not say that its dart is pressed and not sewn")
 	}
 	for _, m := range []made{sewn, pressed} {
-		about(t, "finished waist", m.girth(t, "waist"), 34.5, 3/25.4)
+		about(t, "finished waist", m.Girth(t, "waist"), 34.5, 3/25.4)
 		for _, d := range m.Claims.Darts {
 			if d.Panel == "front" && d.Sewn == (m.Record == pressed.Record) {
 				t.Errorf("the front dart is claimed sewn: %t", d.Sewn)
@@ -118,9 +118,9 @@ func hasLine(p piece.Piece, word string) bool {
 // With no dart the waist is so much narrower and the band the same; the side
 // takes up what the dart took.
 func TestNoDart(t *testing.T) {
-	with := order{body: measured(t, hip42)}.draft(t)
+	with := order{Body: measured(t, hip42)}.draft(t)
 	for _, part := range []string{"front", "back"} {
-		m := order{body: measured(t, hip42), style: garment.Style{part + "_dart": "none"}}.draft(t)
+		m := order{Body: measured(t, hip42), Style: garment.Style{part + "_dart": "none"}}.draft(t)
 		for _, d := range m.Claims.Darts {
 			if d.Panel == part {
 				t.Errorf("no %s dart was wanted, and there is one", part)
@@ -150,23 +150,23 @@ func TestLegs(t *testing.T) {
 		{"free", nil, 26, 26},
 		{"free", rules.Values{"hem_girth": "24 in"}, 26, 24},
 	} {
-		m := order{body: measured(t, hip42), style: garment.Style{"leg": tt.leg}, rules: tt.rules}.draft(t)
-		hem := (m.edge(t, "front", "hem").Len() + m.edge(t, "back", "hem").Len()) / 25.4
-		about(t, tt.leg+" knee", m.across(t, "front", "front.crease_knee")+m.across(t, "back", "back.crease_knee"), tt.knee, 1e-3)
+		m := order{Body: measured(t, hip42), Style: garment.Style{"leg": tt.leg}, Rules: tt.rules}.draft(t)
+		hem := (m.Edge(t, "front", "hem").Len() + m.Edge(t, "back", "hem").Len()) / 25.4
+		about(t, tt.leg+" knee", acrossIn(t, m, "front", "front.crease_knee")+acrossIn(t, m, "back", "back.crease_knee"), tt.knee, 1e-3)
 		about(t, tt.leg+" hem", hem, tt.hem, 1e-6)
-		about(t, tt.leg+": the back leg is wider by", (m.edge(t, "back", "hem").Len()-m.edge(t, "front", "hem").Len())/25.4, 1, 1e-6)
+		about(t, tt.leg+": the back leg is wider by", (m.Edge(t, "back", "hem").Len()-m.Edge(t, "front", "hem").Len())/25.4, 1, 1e-6)
 		if m.Stopped() {
-			t.Errorf("%s %v: stopped by %q", tt.leg, tt.rules, m.faults(proof.Stops))
+			t.Errorf("%s %v: stopped by %q", tt.leg, tt.rules, m.Faults(proof.Stops))
 		}
 	}
 	// tapered by as much as may be, the foot still goes through
-	m := order{body: measured(t, hip42+", heel_girth 14"), style: garment.Style{"leg": "tapered"}, rules: rules.Values{"taper": "10 in"}}.draft(t)
-	if hem := m.edge(t, "front", "hem").Len() + m.edge(t, "back", "hem").Len(); hem < 14*25.4 {
+	m := order{Body: measured(t, hip42+", heel_girth 14"), Style: garment.Style{"leg": "tapered"}, Rules: rules.Values{"taper": "10 in"}}.draft(t)
+	if hem := m.Edge(t, "front", "hem").Len() + m.Edge(t, "back", "hem").Len(); hem < 14*25.4 {
 		t.Errorf("tapered hem %.2f in, the heel is 14", hem/25.4)
 	}
 	// asked for narrower than the heel, the proof stops it
-	m = order{body: measured(t, hip42+", heel_girth 14"), rules: rules.Values{"hem_girth": "12 in"}}.draft(t)
-	if m.level(t, "foot through the hem") != proof.Stops {
+	m = order{Body: measured(t, hip42+", heel_girth 14"), Rules: rules.Values{"hem_girth": "12 in"}}.draft(t)
+	if m.Level(t, "foot through the hem") != proof.Stops {
 		t.Error("a hem of 12 in over a heel of 14 is not stopped")
 	}
 }
@@ -175,14 +175,14 @@ func TestLegs(t *testing.T) {
 // side, in every style.
 func TestCreaseIsOnTheGrain(t *testing.T) {
 	for _, s := range pairStyles(t) {
-		m := order{body: measured(t, hip42), style: s}.draft(t)
+		m := order{Body: measured(t, hip42), Style: s}.draft(t)
 		for _, part := range []string{"front", "back"} {
 			crease := m.Record.Path(part + ".crease")
-			g := m.must(t, part).Grain
+			g := m.Must(t, part).Grain
 			if !g.IsLine() || math.Abs(g.A.X-g.D.X) > 1e-9 || math.Abs(crease.Start().X-crease.End().X) > 1e-9 || math.Abs(g.A.X-crease.Start().X) > 1e-9 {
 				t.Errorf("%v: the grain of the %s runs %v to %v, the crease %v to %v", s, part, g.A, g.D, crease.Start(), crease.End())
 			}
-			ring := m.panel(part).Ring()
+			ring := m.Panel(part).Ring()
 			for _, level := range []string{"thigh", "knee"} {
 				at := m.Record.Point(part + ".crease_" + level)
 				w := across(t, ring, at, geom.Vec{X: 1})

@@ -29,13 +29,13 @@ type lost struct {
 	has   func(t *testing.T, m made) bool
 }
 
-func (m made) caught(t *testing.T, check string) bool {
+func caught(t *testing.T, m made, check string) bool {
 	t.Helper()
-	return m.level(t, check) != proof.Fine
+	return m.Level(t, check) != proof.Fine
 }
 
 // forkLine is the width at the fork line, tip to side, in inches.
-func (m made) forkLine(part string) float64 { return m.dist(part+".fork_tip", part+".fork_side") }
+func forkLine(m made, part string) float64 { return m.Dist(part+".fork_tip", part+".fork_side") }
 
 func faultsOfTruings() map[string]lost {
 	return map[string]lost{
@@ -44,18 +44,18 @@ func faultsOfTruings() map[string]lost {
 		}},
 		"ease": {hip42, "no room over the body", func(t *testing.T, m made) bool {
 			t.Helper()
-			return m.caught(t, "hip girth") && m.caught(t, "waist girth") && m.girth(t, "hip") < 42.1 && m.girth(t, "waist") < 34.1
+			return caught(t, m, "hip girth") && caught(t, m, "waist girth") && m.Girth(t, "hip") < 42.1 && m.Girth(t, "waist") < 34.1
 		}},
 		"dart": {straightWaist, "the side runs outwards from the hip up to the waist, to make room for the dart", func(_ *testing.T, m made) bool {
 			return m.Record.Point("front.waist_side").X > m.Record.Point("front.hip_side").X+3
 		}},
 		"reach": {wideThigh, "the back leg takes more of the thigh than its ½ on each side", func(t *testing.T, m made) bool {
 			t.Helper()
-			return m.across(t, "back", "back.crease_thigh")-m.across(t, "front", "front.crease_thigh") > 1.1
+			return acrossIn(t, m, "back", "back.crease_thigh")-acrossIn(t, m, "front", "front.crease_thigh") > 1.1
 		}},
 		"thigh": {widestThigh, "the front leg is wider at the thigh than at the fork line above it", func(t *testing.T, m made) bool {
 			t.Helper()
-			return m.across(t, "front", "front.crease_thigh") > m.forkLine("front")
+			return acrossIn(t, m, "front", "front.crease_thigh") > forkLine(m, "front")
 		}},
 		"tilt": {highHip, "the seat line leans more than 2 in over the depth of the hip line", func(_ *testing.T, m made) bool {
 			v := m.Record.Point("back.hip_centre").Sub(m.Record.Point("back.tilt_in"))
@@ -63,26 +63,26 @@ func faultsOfTruings() map[string]lost {
 		}},
 		"hip": {hip42, "the finished hip is less than was asked for", func(t *testing.T, m made) bool {
 			t.Helper()
-			return m.caught(t, "hip girth") && m.girth(t, "hip") < 43.3
+			return caught(t, m, "hip girth") && m.Girth(t, "hip") < 43.3
 		}},
 		"leg": {hip42, "the back crease does not halve the back fork line", func(_ *testing.T, m made) bool {
-			return math.Abs(m.dist("back.fork_tip", "back.crease_fork")-m.dist("back.crease_fork", "back.fork_side")) > 0.5
+			return math.Abs(m.Dist("back.fork_tip", "back.crease_fork")-m.Dist("back.crease_fork", "back.fork_side")) > 0.5
 		}},
 		"waist": {hip42, "the waist is not square, and bends where the darts close", func(t *testing.T, m made) bool {
 			t.Helper()
-			return m.caught(t, "waist at the side") && m.caught(t, "waist at the centre back") && m.caught(t, "front dart, waist across it")
+			return caught(t, m, "waist at the side") && caught(t, m, "waist at the centre back") && caught(t, m, "front dart, waist across it")
 		}},
 		"side": {hip42, "the sides are not of one length", func(t *testing.T, m made) bool {
 			t.Helper()
-			return m.level(t, "side seam") == proof.Stops
+			return m.Level(t, "side seam") == proof.Stops
 		}},
 		"inseam": {hip42, "the inseams are not of one length", func(t *testing.T, m made) bool {
 			t.Helper()
-			return m.level(t, "inseam") == proof.Stops
+			return m.Level(t, "inseam") == proof.Stops
 		}},
 		"fork": {hip42, "the fork curve has a corner at the inseam", func(t *testing.T, m made) bool {
 			t.Helper()
-			return m.caught(t, "fork at the inseam")
+			return caught(t, m, "fork at the inseam")
 		}},
 	}
 }
@@ -98,9 +98,9 @@ func TestEachTruingMendsItsOwnFault(t *testing.T) {
 			continue
 		}
 		t.Run(c.ID, func(t *testing.T) {
-			on := order{body: measured(t, l.body)}
+			on := order{Body: measured(t, l.body)}
 			off := on
-			off.untrued = []string{c.ID}
+			off.Untrued = []string{c.ID}
 			with, without := on.draft(t), off.draft(t)
 			if l.has(t, with) {
 				t.Errorf("trued, and yet %s", l.fault)
@@ -108,14 +108,14 @@ func TestEachTruingMendsItsOwnFault(t *testing.T) {
 			if !l.has(t, without) {
 				t.Errorf("switched off, and yet it is not so that %s", l.fault)
 			}
-			if len(with.changes(c.ID)) == 0 {
+			if len(with.Changes(c.ID)) == 0 {
 				t.Errorf("the truing is on and nothing tells what it changed")
 			}
-			if got := without.changes(c.ID); len(got) > 0 {
+			if got := without.Changes(c.ID); len(got) > 0 {
 				t.Errorf("the truing is off and yet changed %+v", got)
 			}
 			if with.Stopped() {
-				t.Errorf("trued, and yet stopped by %q", with.faults(proof.Stops))
+				t.Errorf("trued, and yet stopped by %q", with.Faults(proof.Stops))
 			}
 		})
 	}
@@ -124,9 +124,9 @@ func TestEachTruingMendsItsOwnFault(t *testing.T) {
 // Nothing is trued that needs no truing: on a body of usual proportions these
 // truings lay no step.
 func TestTruingsLeaveAloneWhatIsRight(t *testing.T) {
-	m := order{body: measured(t, hip42)}.draft(t)
+	m := order{Body: measured(t, hip42)}.draft(t)
 	for _, id := range []string{"level", "dart", "reach", "thigh", "tilt"} {
-		if c := m.changes(id); len(c) > 0 {
+		if c := m.Changes(id); len(c) > 0 {
 			t.Errorf("truing %q changed %+v", id, c)
 		}
 	}
@@ -135,9 +135,9 @@ func TestTruingsLeaveAloneWhatIsRight(t *testing.T) {
 // A back inseam that is to be stretched with the iron is cut so much shorter.
 func TestInseamStretch(t *testing.T) {
 	for text, want := range map[string]float64{"0 in": 0, "1/8 in": 0.125, "1/4 in": 0.25, "3/8 in": 0.375} {
-		m := order{body: measured(t, hip42), rules: rules.Values{"inseam_stretch": text}}.draft(t)
-		about(t, "front inseam over back", (m.edge(t, "front", "inseam").Len()-m.edge(t, "back", "inseam").Len())/25.4, want, 0.01)
-		if l := m.level(t, "inseam"); l != proof.Fine {
+		m := order{Body: measured(t, hip42), Rules: rules.Values{"inseam_stretch": text}}.draft(t)
+		about(t, "front inseam over back", (m.Edge(t, "front", "inseam").Len()-m.Edge(t, "back", "inseam").Len())/25.4, want, 0.01)
+		if l := m.Level(t, "inseam"); l != proof.Fine {
 			t.Errorf("stretched by %s, the inseam is %s", text, l)
 		}
 	}
@@ -150,8 +150,8 @@ func TestAllTruingsOffIsSpoken(t *testing.T) {
 		all = append(all, c.ID)
 	}
 	for _, b := range []string{hip42, wideThigh, straightWaist, highHip} {
-		spoken := order{body: measured(t, b), spoken: true}.draft(t)
-		off := order{body: measured(t, b), untrued: all}.draft(t)
+		spoken := order{Body: measured(t, b), Spoken: true}.draft(t)
+		off := order{Body: measured(t, b), Untrued: all}.draft(t)
 		a, z := spoken.Record.Steps(), off.Record.Steps()
 		if len(a) != len(z) {
 			t.Fatalf("%d steps spoken, %d with every truing off", len(a), len(z))
@@ -177,8 +177,8 @@ func TestUnknownTruingIsRefused(t *testing.T) {
 // the truing that would mend it.
 func TestSideThatCannotBeLevelled(t *testing.T) {
 	o := order{
-		body:    measured(t, "waist_girth 105.884 cm, hip_girth 103.206 cm, thigh_girth 67.156 cm, knee_girth 42.436 cm, calf_girth 39.655 cm, heel_girth 32.548 cm, outside_leg_length 109.396 cm, body_rise 25.451 cm, waist_to_hips 15.872 cm"),
-		untrued: []string{"ease", "dart", "tilt", "hip", "waist"},
+		Body:    measured(t, "waist_girth 105.884 cm, hip_girth 103.206 cm, thigh_girth 67.156 cm, knee_girth 42.436 cm, calf_girth 39.655 cm, heel_girth 32.548 cm, outside_leg_length 109.396 cm, body_rise 25.451 cm, waist_to_hips 15.872 cm"),
+		Untrued: []string{"ease", "dart", "tilt", "hip", "waist"},
 	}
 	_, err := trouser.Garment().Draft(o.input(t))
 	var no *garment.Impossible
@@ -195,7 +195,7 @@ func TestImpossibleBodies(t *testing.T) {
 		{"rise hardly below the band", "waist_girth 34, hip_girth 42, thigh_girth 25, knee_girth 15, outside_leg_length 40, body_rise 3"},
 	} {
 		for _, spoken := range []bool{true, false} {
-			_, err := trouser.Garment().Draft(order{body: measured(t, tt.body), spoken: spoken}.input(t))
+			_, err := trouser.Garment().Draft(order{Body: measured(t, tt.body), Spoken: spoken}.input(t))
 			var no *garment.Impossible
 			if !errors.As(err, &no) || no.What == "" || no.Mend == "" {
 				t.Errorf("%s, spoken %t: %v, want a garment.Impossible that says what and how to mend", tt.name, spoken, err)

@@ -23,13 +23,13 @@ const highLeft = hip42 + ", left_side_length 40 1/2, right_side_length 39 1/2"
 func TestOneHipHigher(t *testing.T) {
 	for _, method := range []string{trouser.Quarter, trouser.Balanced} {
 		for _, spoken := range []bool{false, true} {
-			even := order{body: measured(t, hip42), method: method, spoken: spoken}.draft(t)
-			m := order{body: measured(t, highLeft), method: method, spoken: spoken}.draft(t)
+			even := order{Body: measured(t, hip42), Method: method, Spoken: spoken}.draft(t)
+			m := order{Body: measured(t, highLeft), Method: method, Spoken: spoken}.draft(t)
 			if len(m.Panels) != 4 {
 				t.Fatalf("%d panels", len(m.Panels))
 			}
 			for _, part := range []string{"front", "back"} {
-				left, right := m.edge(t, part, "side"), m.edge(t, part+"-right", "side")
+				left, right := m.Edge(t, part, "side"), m.Edge(t, part+"-right", "side")
 				top := math.Abs(left.Start().Y - right.Start().Y)
 				about(t, method+" "+part+": the sides differ at the waist by", top/25.4, 1, 0.13)
 				if left.Start().Y > right.Start().Y {
@@ -39,24 +39,24 @@ func TestOneHipHigher(t *testing.T) {
 					t.Errorf("%s: the hems differ", part)
 				}
 				for _, e := range []string{"inseam", "fork", "centre", "hem"} {
-					about(t, part+" "+e, m.edge(t, part+"-right", e).Len(), even.edge(t, part, e).Len(), 0.01)
+					about(t, part+" "+e, m.Edge(t, part+"-right", e).Len(), even.Edge(t, part, e).Len(), 0.01)
 				}
 			}
 			if spoken {
 				continue
 			}
 			for _, girth := range []string{"waist", "hip"} {
-				about(t, girth, m.girth(t, girth), even.girth(t, girth), 0.06)
+				about(t, girth, m.Girth(t, girth), even.Girth(t, girth), 0.06)
 			}
 			for _, side := range []string{"left side: ", "right side: "} {
 				for _, check := range []string{"inseam", "side seam", "waist to band", "waist at the side", "fork seam"} {
-					if l, was := m.level(t, side+check), even.level(t, check); l > was {
-						t.Errorf("%s%s is %s, %s with both hips alike: %+v", side, check, l, was, m.finding(side+check))
+					if l, was := m.Level(t, side+check), even.Level(t, check); l > was {
+						t.Errorf("%s%s is %s, %s with both hips alike: %+v", side, check, l, was, m.Finding(side+check))
 					}
 				}
 			}
 			if m.Stopped() {
-				t.Errorf("stopped: %v", m.faults(proof.Stops))
+				t.Errorf("stopped: %v", m.Faults(proof.Stops))
 			}
 		}
 	}
@@ -66,9 +66,9 @@ func TestOneHipHigher(t *testing.T) {
 // its left half is seen, a back as its right half; what does not differ stays a
 // pair. All of them are laid on open cloth, half of them turned over.
 func TestOneHipHigherIsCutSingly(t *testing.T) {
-	m := order{body: measured(t, highLeft), style: garment.Style{"lining": "knee"}}.draft(t)
+	m := order{Body: measured(t, highLeft), Style: garment.Style{"lining": "knee"}}.draft(t)
 	for id, over := range map[string]bool{"front": false, "front-right": true, "back": true, "back-right": false, "pocket-bag-front": false, "pocket-bag-front-right": true} {
-		p := m.must(t, id)
+		p := m.Must(t, id)
 		hand, side := piece.LeftHand, "left"
 		if strings.HasSuffix(id, "-right") {
 			hand, side = piece.RightHand, "right"
@@ -77,7 +77,7 @@ func TestOneHipHigherIsCutSingly(t *testing.T) {
 			t.Errorf("%s: %s, pair %t, hand %d, turned over %t", id, p.Name, p.Pairs, p.Hand, p.Over)
 		}
 	}
-	if p := m.must(t, "waistband"); p.Hand != piece.BothHands {
+	if p := m.Must(t, "waistband"); p.Hand != piece.BothHands {
 		t.Errorf("the band is %s", p.Name)
 	}
 	want := lay.WantOf(m.Pieces)
@@ -97,7 +97,7 @@ func TestOneHipHigherIsCutSingly(t *testing.T) {
 	if turned != 2 {
 		t.Errorf("%d of right front and left back are laid turned over", turned)
 	}
-	if f := m.finding("one hip higher"); f == nil || f.Level != proof.Mind {
+	if f := m.Finding("one hip higher"); f == nil || f.Level != proof.Mind {
 		t.Errorf("%+v: not said", f)
 	}
 }
@@ -105,7 +105,7 @@ func TestOneHipHigherIsCutSingly(t *testing.T) {
 // The guide chalks the right front from the left one, turned over, and tells of
 // it only what lies elsewhere.
 func TestOneHipHigherIsChalked(t *testing.T) {
-	m := order{body: measured(t, highLeft)}.draft(t)
+	m := order{Body: measured(t, highLeft)}.draft(t)
 	f := unit.Format{System: unit.Inches, Den: 8}
 	for _, s := range chalk.Of(m.Record, m.Panels, m.Pieces, f) {
 		if s.Piece != "front-right" {
@@ -137,7 +137,7 @@ func TestOneHipHigherIsChalked(t *testing.T) {
 // of which only one side was taken.
 func TestHipsAlike(t *testing.T) {
 	for _, b := range []string{hip42 + ", left_side_length 40 1/2, right_side_length 40 7/16", hip42 + ", left_side_length 41"} {
-		if m := (order{body: measured(t, b)}).draft(t); len(m.Panels) != 2 || m.finding("one hip higher") != nil {
+		if m := (order{Body: measured(t, b)}).draft(t); len(m.Panels) != 2 || m.Finding("one hip higher") != nil {
 			t.Errorf("%s: %d panels", b, len(m.Panels))
 		}
 	}
@@ -145,7 +145,7 @@ func TestHipsAlike(t *testing.T) {
 
 // What differs on the right answers why as all else does, by sums of the right.
 func TestOneHipHigherAnswersWhy(t *testing.T) {
-	m := order{body: measured(t, highLeft)}.draft(t)
+	m := order{Body: measured(t, highLeft)}.draft(t)
 	f := unit.Format{System: unit.Inches, Den: 8}
 	lifted := "right.front.waist_side_lifted"
 	if sum, want := m.Record.Sum(lifted, f), "(left side length − right side length) ÷ 2 = (40½ − 39½) ÷ 2 = ½"; sum != want {
