@@ -21,7 +21,11 @@ func onFold(p piece.Piece) int {
 // edge runs on through both.
 func (h *halves) whole(left, right piece.Piece) (piece.Piece, error) {
 	out := left
-	out.Name, out.Note = h.in.Format.Words.T(left.Name), left.Note
+	w := h.in.Format.Words
+	note := w.T("its halves differ, the wearer's left at the right as it is drawn: cut it whole")
+	if out.Note = note; left.Note != "" {
+		out.Note = w.F("%s; %s", left.Note, note)
+	}
 	a, b := fromFold(left), mirrored(fromFold(right))
 	n, m := len(a), len(b)
 	top, foot := a[0], a[n-1]
@@ -34,6 +38,7 @@ func (h *halves) whole(left, right piece.Piece) (piece.Piece, error) {
 	}
 	flip := geom.MirrorX(0)
 	out.Notches, out.Lines, out.Marks = slices.Clone(left.Notches), slices.Clone(left.Lines), slices.Clone(left.Marks)
+	out.Lines = append(out.Lines, piece.Line{Name: say.Word("centre"), Kind: piece.PlainLine, Path: left.Edges[onFold(left)].Sew})
 	for _, x := range right.Notches {
 		x.At, x.Out = flip.Pt(x.At), flip.Vec(x.Out)
 		out.Notches = append(out.Notches, x)
