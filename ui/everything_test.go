@@ -53,7 +53,7 @@ func anyBook(t *rapid.T) *mem.Store {
 	}
 	if rapid.Bool().Draw(t, "house") {
 		h := firstHouse(rules.Values{"hip_ease": "2 in"})
-		h.add("zz", text.Draw(t, "set"), rules.Values{})
+		h.add("zz", text.Draw(t, "set"), rules.Values{}, "")
 		data, err := h.encode()
 		put(houseKind, data, err)
 	}
