@@ -24,6 +24,7 @@ const (
 	headerSize      = 8 + 8*8
 
 	funcName      = 4
+	funcDeferred  = 12 // the place where it goes on after what it had deferred
 	funcSPTable   = 16
 	funcFileTable = 20
 	funcLineTable = 24
@@ -31,6 +32,7 @@ const (
 	funcUnit      = 32
 	funcFirstLine = 36
 	funcKind      = 40
+	funcFlags     = 41
 	funcFacts     = 43 // how many facts are listed after the tables
 	funcSize      = 44
 
@@ -40,7 +42,8 @@ const (
 	factArgs    = 5      // the fact that says where a function's arguments lie
 	noFact      = 1<<32 - 1
 
-	kindWrapper = 23
+	kindWrapper  = 23
+	flagAssembly = 4
 )
 
 // From internal/abi/symtab.go: in the description of arguments, what takes one

@@ -218,21 +218,21 @@ func (f function) each(do func(op byte, n uint64)) error {
 	return r.err
 }
 
+// A division tells which functions of a program come late, and which of these
+// the others or the data ask for by themselves.
+type division struct{ late, asked []bool }
+
 // findLate returns which functions of a program can come late: those whose names
 // begin so, and those that are reached through these alone. im is the program's
 // data as it was linked. The list tells of every function where it is, how many
 // bytes it has, and its name.
-func findLate(all []section, im image, names, files, late []string) (parts []bool, list []byte, err error) {
-	m, err := readModule(all)
-	if err != nil {
-		return nil, nil, err
-	}
+func (m *module) findLate(im image, names, files, late []string) (parts division, list []byte, err error) {
 	if len(names) != len(m.funcs) {
-		return nil, nil, fmt.Errorf("%d functions have %d names", len(m.funcs), len(names))
+		return parts, nil, fmt.Errorf("%d functions have %d names", len(m.funcs), len(names))
 	}
 	refs, err := m.references(im, names)
 	if err != nil {
-		return nil, nil, err
+		return parts, nil, err
 	}
 	// What prepares a package has it done with all that it calls.
 	start := make(marks, len(names))
@@ -266,7 +266,14 @@ func findLate(all []section, im image, names, files, late []string) (parts []boo
 		}
 		list = fmt.Appendf(list, "%s\t%d\t%s\t%s\n", part, len(m.funcs[i].body), name, files[i])
 	}
-	return rest, list, nil
+	asked := make(marks, len(names))
+	for i := range names {
+		if !rest[i] {
+			asked.set(rest, refs.calls[i], refs.values[i])
+		}
+	}
+	asked.set(rest, refs.kept)
+	return division{rest, asked}, list, nil
 }
 
 // marks tells some functions of a program from the others.
@@ -281,6 +288,15 @@ func (m marks) reach(from int, barred func(int) bool, by ...[][]int) {
 	for _, b := range by {
 		for _, to := range b[from] {
 			m.reach(to, barred, by...)
+		}
+	}
+}
+
+// set marks those of all that are among these.
+func (m marks) set(among marks, all ...[]int) {
+	for _, is := range all {
+		for _, i := range is {
+			m[i] = m[i] || among[i]
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"encoding/binary"
 	"fmt"
 	"slices"
@@ -17,9 +18,12 @@ func (s *splitter) rest() ([]byte, error) {
 		}
 	}
 	used := map[int]bool{}
-	look := func(i int) error {
-		return s.funcs[i].each(func(op byte, n uint64) {
+	look := func(i int) (outside error) {
+		err := s.funcs[i].each(func(op byte, n uint64) {
 			f := int(n - s.imported)
+			if op == opCall && n < s.imported {
+				outside = fmt.Errorf("calls what is outside, number %d", n)
+			}
 			if op != opCall || n < s.imported || s.late[f] || used[f] {
 				return
 			}
@@ -33,6 +37,7 @@ func (s *splitter) rest() ([]byte, error) {
 				through = append(through, f)
 			}
 		})
+		return cmp.Or(err, outside)
 	}
 	for _, i := range own {
 		if err := look(i); err != nil {
@@ -97,7 +102,8 @@ func (s *splitter) isSmall(f int, mayCall bool) bool {
 	return err == nil && is
 }
 
-// renumber writes the numbers by which the rest knows functions into a body.
+// renumber writes into a body the numbers by which a part knows functions. What
+// is imported from outside keeps its number.
 func (s *splitter) renumber(body []byte, number []int) ([]byte, error) {
 	r := &reader{rest: body}
 	for range r.number() {
@@ -108,10 +114,7 @@ func (s *splitter) renumber(body []byte, number []int) ([]byte, error) {
 	for r.err == nil && len(r.rest) > 0 {
 		before := r.rest
 		op, n := r.instruction()
-		if op == opCall {
-			if n < s.imported {
-				return nil, fmt.Errorf("calls what is outside, number %d", n)
-			}
+		if op == opCall && n >= s.imported {
 			out = call(out, uint64(number[n-s.imported]))
 			continue
 		}

@@ -39,8 +39,8 @@ const enterType = "\x60\x02\x7f\x7f\x01\x7f"
 //
 // Every Go function is called in one way, stands in the table, and keeps what it
 // knows in memory and globals. So it is one to the rest of the program which
-// module it is in. In the first part each late function is replaced by a few
-// instructions that go on at the border:
+// module it is in. In the first part each late function that is asked for there
+// is replaced by a few instructions that go on at the border:
 //
 //   - if the rest is there, to what then stands in the function's slot of the
 //     table;
@@ -50,19 +50,19 @@ const enterType = "\x60\x02\x7f\x7f\x01\x7f"
 //
 // The rest calls functions of the first part through the table. When it is made
 // it puts its functions into their slots, then says that it is there.
-func split(all []section, late []bool, names []string, mark string) (first, rest []byte, err error) {
+func split(all []section, parts division, names []string, mark string) (first, rest []byte, err error) {
 	m, err := readModule(all)
 	if err != nil {
 		return nil, nil, err
 	}
-	if len(late) != len(m.funcs) || len(names) != len(m.funcs) {
+	if len(parts.late) != len(m.funcs) || len(parts.asked) != len(m.funcs) || len(names) != len(m.funcs) {
 		return nil, nil, fmt.Errorf("%d functions, of which %d are named", len(m.funcs), len(names))
 	}
 	more := slices.Index(names, "runtime.morestack")
 	if more < 0 {
 		return nil, nil, errors.New("no function runtime.morestack")
 	}
-	s := &splitter{module: m, late: late, mark: mark, enters: slices.IndexFunc(m.types, func(t []byte) bool { return string(t) == enterType })}
+	s := &splitter{module: m, division: parts, mark: mark, enters: slices.IndexFunc(m.types, func(t []byte) bool { return string(t) == enterType })}
 	if s.enters < 0 {
 		s.enters = len(m.types)
 		m.types = append(m.types, []byte(enterType))
@@ -70,12 +70,13 @@ func split(all []section, late []bool, names []string, mark string) (first, rest
 	if rest, err = s.rest(); err != nil {
 		return nil, nil, err
 	}
-	return s.first(uint64(more) + m.imported), rest, nil
+	first, err = s.first(more)
+	return first, rest, err
 }
 
 type splitter struct {
 	*module
-	late    []bool
+	division
 	mark    string // what both parts of one program are marked with
 	enters  int    // the type of the border
 	helpers []int  // functions of the first part with types of their own, that the rest calls
@@ -103,17 +104,35 @@ func (s *splitter) border(more uint64) function {
 	return function{uint64(s.enters), append(call(append(b, opI32Const, 0), more), opEnd)}
 }
 
-// first writes the first part.
-func (s *splitter) first(more uint64) []byte {
-	funcs := slices.Clone(s.funcs)
-	border := s.imported + uint64(len(funcs))
-	for i := range funcs {
-		if s.late[i] {
-			b := appendSigned([]byte{0, opI32Const}, int64(s.slot)+int64(i))
-			funcs[i].body = append(call(append(b, opLocalGet, 0), border), opEnd)
+// first writes the first part. What of the late functions it does not ask for
+// has no function in it, and in the table, until the rest is there, one that
+// stops the program.
+func (s *splitter) first(more int) ([]byte, error) {
+	var funcs []function
+	number := make([]int, len(s.funcs)) // of a function, in the first part
+	for i := range s.funcs {
+		if number[i] = int(s.imported) + len(funcs); !s.late[i] || s.asked[i] {
+			funcs = append(funcs, s.funcs[i])
 		}
 	}
-	funcs = append(funcs, s.border(more))
+	border := int(s.imported) + len(funcs)
+	stop := border + 1
+	for i, f := range s.funcs {
+		switch {
+		case !s.late[i]:
+			body, err := s.renumber(f.body, number)
+			if err != nil {
+				return nil, fmt.Errorf("function %d: %w", i, err)
+			}
+			funcs[number[i]-int(s.imported)].body = body
+		case s.asked[i]:
+			b := appendSigned([]byte{0, opI32Const}, int64(s.slot)+int64(i))
+			funcs[number[i]-int(s.imported)].body = append(call(append(b, opLocalGet, 0), uint64(border)), opEnd)
+		default:
+			number[i] = stop
+		}
+	}
+	funcs = append(funcs, s.border(uint64(number[more])), function{0, []byte{0, opUnreachable, opEnd}})
 	var out []section
 	for _, old := range s.sections {
 		switch old.id {
@@ -124,13 +143,45 @@ func (s *splitter) first(more uint64) []byte {
 		case sectionGlobal:
 			old.body = added(old.body, []byte{typeI32, 1, opI32Const, 0, opEnd})
 		case sectionExport:
-			old.body = added(old.body, s.exports()...)
+			var err error
+			if old.body, err = s.exported(old.body, number); err != nil {
+				return nil, err
+			}
+		case sectionElement:
+			old = s.row(number)
 		case sectionCode:
 			old = codeOf(funcs)
 		}
 		out = append(out, old)
 	}
-	return writeSections(out)
+	return writeSections(out), nil
+}
+
+// row fills the table of the first part, from the first slot of a function on.
+func (s *splitter) row(number []int) section {
+	b := append(appendSigned([]byte{0, opI32Const}, int64(s.slot)), opEnd)
+	b = binary.AppendUvarint(b, uint64(len(number)))
+	for _, n := range number {
+		b = binary.AppendUvarint(b, uint64(n))
+	}
+	return section{sectionElement, list(b)}
+}
+
+// exported writes what is exported, by the numbers of functions in the first part.
+func (s *splitter) exported(body []byte, number []int) ([]byte, error) {
+	r := &reader{rest: body}
+	var all [][]byte
+	for range r.number() {
+		name, kind, n := r.take(r.number()), r.octet(), r.number()
+		if kind == kindFunction {
+			if n < s.imported || n-s.imported >= uint64(len(number)) {
+				return nil, fmt.Errorf("%s is exported and not there", name)
+			}
+			n = uint64(number[n-s.imported])
+		}
+		all = append(all, binary.AppendUvarint(append(sized(name), kind), n))
+	}
+	return list(append(all, s.exports(number)...)...), r.err
 }
 
 // added adds items to the body of a section that is a list.
@@ -150,21 +201,21 @@ type shared struct {
 
 // shares lists it all. The name of the table holds the mark: parts of different
 // programs do not fit together.
-func (s *splitter) shares() []shared {
+func (s *splitter) shares(number []int) []shared {
 	all := []shared{{exportedTable + s.mark, kindTable, 0, s.table}, {exportedMemory, kindMemory, 0, s.memory}}
 	for i, g := range s.globals {
 		all = append(all, shared{fmt.Sprint(exportedGlobal, i), kindGlobal, uint64(i), g})
 	}
 	all = append(all, shared{exportedState, kindGlobal, s.state(), []byte{typeI32, 1}})
 	for i, f := range s.helpers {
-		all = append(all, shared{fmt.Sprint(exportedHelpers, i), kindFunction, s.imported + uint64(f), binary.AppendUvarint(nil, s.funcs[f].kind)})
+		all = append(all, shared{fmt.Sprint(exportedHelpers, i), kindFunction, uint64(number[f]), binary.AppendUvarint(nil, s.funcs[f].kind)})
 	}
 	return all
 }
 
-func (s *splitter) exports() [][]byte {
+func (s *splitter) exports(number []int) [][]byte {
 	var out [][]byte
-	for _, e := range s.shares() {
+	for _, e := range s.shares(number) {
 		if e.kind != kindMemory { // the linker exports it
 			out = append(out, binary.AppendUvarint(append(sized([]byte(e.name)), e.kind), e.number))
 		}
@@ -174,7 +225,7 @@ func (s *splitter) exports() [][]byte {
 
 func (s *splitter) imports() section {
 	var out [][]byte
-	for _, e := range s.shares() {
+	for _, e := range s.shares(make([]int, len(s.funcs))) {
 		out = append(out, slices.Concat(sized([]byte(partName)), sized([]byte(e.name)), []byte{e.kind}, e.typed))
 	}
 	return section{sectionImport, list(out...)}

@@ -14,8 +14,8 @@ const (
 	opBr, opBrIf, opBrTable            = 0x0c, 0x0d, 0x0e
 	opReturn                           = 0x0f
 	opCall, opCallIndirect             = 0x10, 0x11
-	opLocalGet, opTableSet             = 0x20, 0x26 // each of them with one number
-	opFirstLoad, opLastStore           = 0x28, 0x3e // with two
+	opLocalGet, opLocalSet, opTableSet = 0x20, 0x21, 0x26 // from the first to the last each with one number
+	opFirstLoad, opLastStore           = 0x28, 0x3e       // with two
 	opMemorySize, opMemoryGrow         = 0x3f, 0x40
 	opI64Const, opF32Const, opF64Const = 0x42, 0x43, 0x44
 	opFirstPlain, opLastPlain          = 0x45, 0xc4
@@ -32,12 +32,15 @@ const leaves = "\x41\x01\x0b"
 // The compiler has it branch to the end instead, by the number of blocks that
 // it is in; that number is another at each call, and keeps apart what would be
 // alike.
-func leaveAtOnce(code []byte) ([]byte, error) {
+func leaveAtOnce(code []byte) ([]byte, error) { return rewrite(code, leave) }
+
+// rewrite does something to each function of a section of code.
+func rewrite(code []byte, each func(body []byte) ([]byte, error)) ([]byte, error) {
 	r := &reader{rest: code}
 	count := r.number()
 	out := binary.AppendUvarint(nil, count)
 	for i := range count {
-		body, err := leave(r.take(r.number()))
+		body, err := each(r.take(r.number()))
 		if err != nil {
 			return nil, fmt.Errorf("function %d of the code: %w", i, err)
 		}
@@ -85,8 +88,8 @@ func leave(body []byte) ([]byte, error) {
 }
 
 // instruction reads one instruction. Of a branch it returns how many blocks it
-// leaves besides the innermost, of a call which function it calls, of a whole
-// number that is written out, that number.
+// leaves besides the innermost, of a call which function it calls, of a variable
+// which, of a whole number that is written out, that number.
 func (r *reader) instruction() (op byte, n uint64) {
 	op = r.octet()
 	switch {
@@ -100,7 +103,7 @@ func (r *reader) instruction() (op byte, n uint64) {
 		}
 		r.number()
 	case op >= opLocalGet && op <= opTableSet:
-		r.number()
+		n = r.number()
 	case op == opCallIndirect, op >= opFirstLoad && op <= opLastStore:
 		r.number()
 		r.number()
