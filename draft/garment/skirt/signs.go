@@ -51,12 +51,12 @@ func Signs() []garment.Sign {
 		},
 		{
 			ID: "side_slack", Name: say.Word("folds hang slack below the band at the side"), View: garment.FromSide,
-			Strokes: [][]garment.Spot{line(0.15, 0.08, 0.5, 0.13, 0.85, 0.08), line(0.15, 0.17, 0.5, 0.22, 0.85, 0.17), line(0.18, 0.26, 0.5, 0.31, 0.82, 0.26)},
+			Strokes: [][]garment.Spot{line(0.55, 0.07, 0.78, 0.12, 1, 0.06), line(0.52, 0.15, 0.77, 0.21, 1, 0.14), line(0.55, 0.24, 0.78, 0.3, 1, 0.23)},
 			Causes:  []garment.Cause{{Why: say.Word("The hip lies low, of one side often: the side is too long above it."), Alter: []string{"side_shorter"}, Source: fromMemory}},
 		},
 		{
 			ID: "side_dips", Name: say.Word("the band dips at the side, and folds run up to the hip"), View: garment.FromSide,
-			Strokes: [][]garment.Spot{line(0.05, 0.02, 0.5, 0.08, 0.95, 0.02), line(0.1, 0.45, 0.35, 0.3, 0.48, 0.12), line(0.9, 0.45, 0.65, 0.3, 0.52, 0.12)},
+			Strokes: [][]garment.Spot{line(0.5, 0.01, 0.78, 0.03, 1, 0.07), line(0.3, 0.35, 0.65, 0.25, 0.97, 0.11), line(0.4, 0.5, 0.72, 0.37, 0.99, 0.2)},
 			Causes:  []garment.Cause{{Why: say.Word("The hip stands high, of one side often: the side is too short above it."), Alter: []string{"side_longer"}, Source: fromMemory}},
 		},
 		{

@@ -105,12 +105,12 @@ func sideSigns() []garment.Sign {
 		},
 		{
 			ID: "side_slack", Name: say.Word("folds hang slack below the band at the side"), View: garment.FromSide,
-			Strokes: [][]garment.Spot{line(0.15, 0.14, 0.5, 0.22, 0.85, 0.14), line(0.15, 0.28, 0.5, 0.37, 0.85, 0.28), line(0.18, 0.42, 0.5, 0.5, 0.82, 0.42)},
+			Strokes: [][]garment.Spot{line(0.55, 0.12, 0.78, 0.19, 1, 0.1), line(0.52, 0.25, 0.77, 0.33, 1, 0.23), line(0.55, 0.39, 0.78, 0.47, 1, 0.37)},
 			Causes:  []garment.Cause{{Why: say.Word("The hip lies low, of one side often: the side is too long above it."), Alter: []string{"side_shorter"}, Source: fromMemory}},
 		},
 		{
 			ID: "side_dips", Name: say.Word("the band dips at the side, and folds run up to the hip"), View: garment.FromSide,
-			Strokes: [][]garment.Spot{line(0.05, 0.03, 0.5, 0.13, 0.95, 0.03), line(0.1, 0.75, 0.35, 0.5, 0.48, 0.2), line(0.9, 0.75, 0.65, 0.5, 0.52, 0.2)},
+			Strokes: [][]garment.Spot{line(0.5, 0.02, 0.78, 0.05, 1, 0.11), line(0.3, 0.5, 0.65, 0.38, 0.97, 0.16), line(0.4, 0.72, 0.72, 0.55, 0.99, 0.3)},
 			Causes:  []garment.Cause{{Why: say.Word("The hip stands high, of one side often: the side is too short above it."), Alter: []string{"side_longer"}, Source: fromMemory}},
 		},
 		{
