@@ -2,7 +2,6 @@ package draft_test
 
 import (
 	"bytes"
-	"os"
 	"testing"
 
 	"chalkfold/draft"
@@ -16,6 +15,7 @@ import (
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/svg"
 	"chalkfold/draft/unit"
+	"chalkfold/testdata/golden"
 )
 
 // extreme is a rule by which the most extreme body of the survey is found: that of
@@ -79,7 +79,6 @@ func extremeOf(t *testing.T, all []prove.Body, e extreme) prove.Body {
 // the waist square to the seams, notches, grain, knee and hem sane, no pocket mouth
 // across another line. -update rewrites it.
 func TestExtremes(t *testing.T) {
-	const golden = "../testdata/golden/extremes.svg"
 	const across, gap = 4, 60.0
 	all := provetest.Bodies(t, 1)
 	var d sheet.Drawing
@@ -114,16 +113,5 @@ func TestExtremes(t *testing.T) {
 	if err := svg.Write(&got, d, svg.Options{Screen: true, Title: "Trousers for twelve extreme bodies"}); err != nil {
 		t.Fatal(err)
 	}
-	if *update {
-		if err := os.WriteFile(golden, got.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got.Bytes(), want) {
-		t.Errorf("the panels are not as kept in %s; look at them, and run go test -update if they are right", golden)
-	}
+	golden.Is(t, "extremes.svg", got.Bytes(), *update)
 }

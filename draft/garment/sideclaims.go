@@ -50,8 +50,10 @@ func (h *halves) middles() []piece.Seam {
 		if !slices.Contains(h.panels, p.Name) {
 			continue
 		}
-		s := piece.Seam{Name: say.Word("centre front, left to right"), Tol: middleTol,
-			Mend: h.in.Format.Words.T("alter both sides: left and right are sewn together here")}
+		s := piece.Seam{
+			Name: say.Word("centre front, left to right"), Tol: middleTol,
+			Mend: h.in.Format.Words.T("alter both sides: left and right are sewn together here"),
+		}
 		if p.Behind {
 			s.Name = say.Word("centre back, left to right")
 		}
@@ -77,8 +79,10 @@ func (h *halves) differing() []piece.Bound {
 		return nil
 	}
 	w, most := h.in.Format.Words, unit.Length(0)
-	b := piece.Bound{Check: say.Word("left and right differ"), Say: w.T("by so much one side alone was altered"), Most: &most,
-		Mend: w.T("left and right are no pair: cut each piece singly, on open cloth with its right side up")}
+	b := piece.Bound{
+		Check: say.Word("left and right differ"), Say: w.T("by so much one side alone was altered"), Most: &most,
+		Mend: w.T("left and right are no pair: cut each piece singly, on open cloth with its right side up"),
+	}
 	if h.in.Uneven() {
 		by := h.in.Body[body.LeftSideLength].Length - h.in.Body[body.RightSideLength].Length
 		b.Check, b.Say, b.Figure = say.Word("one hip higher"), w.T("by so much the two sides of the figure differ"), max(by, -by)
