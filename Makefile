@@ -23,9 +23,11 @@ BIN  := .build/chalkfold
 LINT := .build/bin/golangci-lint-v2.15.0
 # What is compiled for the browser as well.
 IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm ./cmd/edge
+# The packages whose tests take longest there are begun first.
+LONGEST := ./draft/lay ./draft/prove ./draft
 NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 
-.PHONY: run build web test tools lint vet unit wasmtest size fuzzshort bench bench-lay bench-copies sim prove screens perf edge test-edge crash fuzz properties clean
+.PHONY: run build web test beside tools lint vet unit wasmtest size fuzzshort bench bench-lay bench-copies sim prove screens perf edge test-edge crash fuzz properties clean
 
 # ADDR=127.0.0.1:9000 chooses the port; without it, 8765 or the next free one.
 run: build
@@ -42,7 +44,13 @@ build:
 web:
 	$(GO) run ./cmd/buildweb -quick
 
-test: tools size lint vet unit wasmtest fuzzshort
+# The tests that open a browser run one after the other, and leave processor time:
+# what needs no browser runs beside them, and waits where both want a core.
+test: tools size
+	+$(MAKE) --output-sync=target -j2 unit beside
+
+beside:
+	+nice $(MAKE) -j1 lint vet wasmtest fuzzshort
 
 # What the tests need besides Go: a browser, a PDF renderer, node, the linter.
 tools: $(LINT)
@@ -78,7 +86,7 @@ unit:
 # The core once more, compiled as the phone runs it. The PDF tests measure with
 # programs that cannot be started from there.
 wasmtest:
-	GOOS=js GOARCH=wasm $(GO) test -short -timeout=30m -exec=$(NODE_EXEC) $$($(GO) list ./draft/... ./ui/... | grep -v /sheet/pdf)
+	GOOS=js GOARCH=wasm $(GO) test -short -timeout=30m -exec=$(NODE_EXEC) $(LONGEST) $$($(GO) list ./draft/... ./ui/... | grep -v /sheet/pdf)
 
 fuzzshort:
 	.ci/fuzz 5s
