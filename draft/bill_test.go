@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"chalkfold/draft"
+	"chalkfold/draft/bench"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/quote"
 	"chalkfold/draft/sheet"
@@ -33,20 +34,47 @@ func TestCharges(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	lines := draft.Charges(r, laid)
+	lines, minutes, err := draft.Charges(r, laid, bench.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
 	main := charged(t, lines, "main")
 	yards := float64(main.Count) / float64(quote.One)
 	over := yards*36 - laid.Length.MM()/25.4
 	if main.Per != quote.Yard || over < 0 || over >= 36.0/8 || math.Mod(yards*8, 1) != 0 {
 		t.Errorf("%v yd are charged for a lay of %v mm", yards, laid.Length.MM())
 	}
-	for _, n := range r.Notions {
-		if l := charged(t, lines, "notion "+n.Name); l.Count < quote.One || l.Per != quote.Piece {
-			t.Errorf("%s: %+v", n.Name, l)
+	notions, err := draft.Notions(r, bench.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(lines) != len(notions)+2 { // cloth and labour
+		t.Errorf("%d lines for %d notions", len(lines), len(notions))
+	}
+	for _, n := range notions {
+		if l := charged(t, lines, n.ID); l.Count != n.Count || l.Count <= 0 || l.Per != n.Per || l.Name != n.Name {
+			t.Errorf("%+v: %+v", n, l)
 		}
 	}
-	if l := charged(t, lines, quote.Labour); l.Per != quote.Hour {
-		t.Errorf("labour: %+v", l)
+	tape, least := charged(t, lines, "tape"), unit.Length(0)
+	for _, n := range r.Notions {
+		if n.ID == "tape" {
+			least = n.Least
+		}
+	}
+	if over := float64(tape.Count)/1000*914.4 - least.MM(); tape.Per != quote.Yard || over < 0 || over >= 914.4/8 {
+		t.Errorf("%+v of tape where %.0f mm are sewn in", tape, least.MM())
+	}
+	tasks, err := draft.Order(r, bench.Setting{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum := 0
+	for _, task := range tasks {
+		sum += task.Minutes
+	}
+	if l := charged(t, lines, quote.Labour); l.Per != quote.Hour || minutes != sum || math.Abs(float64(l.Count)/1000*60-float64(sum)) > 7.5 {
+		t.Errorf("labour for %d minutes: %+v, %d", sum, l, minutes)
 	}
 
 	j := r.Job
@@ -55,7 +83,10 @@ func TestCharges(t *testing.T) {
 	if r, err = m.Make(j); err != nil {
 		t.Fatal(err)
 	}
-	main = charged(t, draft.Charges(r, laid), "main")
+	if lines, _, err = draft.Charges(r, laid, bench.Setting{}); err != nil {
+		t.Fatal(err)
+	}
+	main = charged(t, lines, "main")
 	if metres := float64(main.Count) / 1000; main.Per != quote.Metre || math.Abs(metres-yards*0.9144) > 0.2 || main.Count%100 != 0 {
 		t.Errorf("%v m where %v yd are taken", metres, yards)
 	}

@@ -1,19 +1,24 @@
 package draft
 
 import (
+	"math"
 	"slices"
 
 	"chalkfold/draft/bench"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/quote"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
 // Notion is one line of what a garment needs besides its cloth.
 type Notion struct {
-	ID   string // stable: "zip"
-	Text string // in the reader's language
+	ID    string // stable: "zip"
+	Text  string // with how much of it is needed, in the reader's language
+	Name  string // English
+	Count quote.Quantity
+	Per   quote.Per
 }
 
 // The widths that lining and interfacing are commonly sold in (common
@@ -29,20 +34,26 @@ const (
 func Notions(r *Result, by bench.Setting) ([]Notion, error) {
 	w := r.Format.Words
 	var out []Notion
-	add := func(id, text string) { out = append(out, Notion{id, text}) }
+	pieces := func(id, name string, count int, text string) {
+		out = append(out, Notion{id, text, name, quote.Quantity(count) * quote.One, quote.Piece})
+	}
+	long := func(id, name string, l unit.Length, text string) {
+		count, per := sold(r.Format, l)
+		out = append(out, Notion{id, text, name, count, per})
+	}
 	for _, n := range r.Notions {
 		switch {
 		case n.Count == 0:
-			add(n.ID, w.F("%s, at least %s", say.Name(n.Name), r.Format.Text(n.Least)))
+			long(n.ID, n.Name, n.Least, w.F("%s, at least %s", say.Name(n.Name), r.Format.Text(n.Least)))
 		case n.Least > 0:
-			add(n.ID, w.F("%d × %s, at least %s", n.Count, say.Within(n.Name), r.Format.Text(n.Least)))
+			pieces(n.ID, n.Name, n.Count, w.F("%d × %s, at least %s", n.Count, say.Within(n.Name), r.Format.Text(n.Least)))
 		default:
-			add(n.ID, w.F("%d × %s", n.Count, say.Within(n.Name)))
+			pieces(n.ID, n.Name, n.Count, w.F("%d × %s", n.Count, say.Within(n.Name)))
 		}
 	}
 	for _, kind := range []piece.Cloth{piece.Lining, piece.Interfacing} {
 		if width, length, ok := needs(r, kind); ok {
-			add(string(kind), w.F("%s, %s wide: %s", say.Name(kind), r.Format.Text(width), r.Format.Bought(length)))
+			long(string(kind), string(kind), length, w.F("%s, %s wide: %s", say.Name(kind), r.Format.Text(width), r.Format.Bought(length)))
 		}
 	}
 	tasks, err := Order(r, by)
@@ -50,12 +61,21 @@ func Notions(r *Result, by bench.Setting) ([]Notion, error) {
 		return nil, err
 	}
 	if hems := hemsOf(r, tasks); hems > 0 {
-		add("hem", w.F("hem tape, where the edge is not turned under: %s", r.Format.Bought(hems)))
+		long(quote.Hem, say.Word("hem tape"), hems, w.F("hem tape, where the edge is not turned under: %s", r.Format.Bought(hems)))
 	}
 	seams, thread := sewnLength(r, tasks, by)
 	metres := unit.Format{System: unit.Metres, Words: w}
-	add("thread", w.F("sewing thread: about %s, for %s of stitches", metres.Text(unit.UpTo(thread, 10*unit.Metre)), metres.Text(unit.UpTo(seams, unit.Metre))))
+	pieces("thread", say.Word("sewing thread"), 1, w.F("sewing thread: about %s, for %s of stitches", metres.Text(unit.UpTo(thread, 10*unit.Metre)), metres.Text(unit.UpTo(seams, unit.Metre))))
 	return out, nil
+}
+
+// sold is what a shop cuts off for that length: in yards, or metres.
+func sold(f unit.Format, l unit.Length) (quote.Quantity, quote.Per) {
+	per, step := quote.Yard, 36*unit.Inch
+	if f.System.Metric() {
+		per, step = quote.Metre, unit.Metre
+	}
+	return quote.Quantity(math.Round(float64(unit.UpTo(l, f.SoldBy())) / float64(step) * float64(quote.One))), per
 }
 
 // hemsOf is how much tape goes along the hems of the cloth, an inch over at each

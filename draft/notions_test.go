@@ -22,6 +22,9 @@ func TestNotions(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, n := range all {
+			if n.Name == "" || n.Count <= 0 || n.Per == "" {
+				t.Errorf("%+v cannot be charged", n)
+			}
 			if n.ID == id {
 				return n.Text
 			}

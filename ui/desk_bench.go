@@ -33,6 +33,7 @@ func (d *Desk) benchView() bench.View {
 	}
 	v.Said = d.N(cut, "%d of %d pieces is cut.", "%d of %d pieces are cut.", len(v.Pieces))
 	v.Band, v.Order = d.bandView(), d.orderView()
+	v.Took = d.tookView()
 	v.Needed, v.OnNotion = d.notionsNow(), d.tickNotion
 	return v
 }

@@ -25,6 +25,9 @@ type bookViewed struct {
 	sure    string // the id of what a tap more deletes
 	load    bool   // the workload is shown
 	told    string // what became of the calendar
+
+	week, weekBad string // the field for the hours in a week, and what is wrong with it
+	weekTyped     bool
 }
 
 const (
@@ -75,7 +78,7 @@ func (d *Desk) bookView() *book.View {
 			v.Open = d.cardView()
 		}
 		d.listJobsIn(v)
-		v.Load = d.loadView()
+		v.Load, v.Remind = d.loadView(), d.list().remind
 	}
 	v.Keep = d.keepView(len(d.records))
 	v.Paste, v.Scans, v.OnPaste = d.view.share.paste, d.browser.Scans, d.pasteLink

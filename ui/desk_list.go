@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"chalkfold/draft/quote"
 	"chalkfold/draft/say"
 	"chalkfold/ui/book"
 	"chalkfold/ui/day"
@@ -16,7 +17,8 @@ type listing struct {
 	n           int // of the jobs that are not deleted
 	due, others []*shelved
 	load        []book.Load
-	paces       map[string]int // by garment; see pace
+	paces       map[string]pace // by garment
+	remind      []string
 }
 
 // listingOf is what it is made of.
@@ -25,17 +27,18 @@ type listingOf struct {
 	search  string
 	today   day.Day
 	words   *say.Words
+	week    quote.Quantity // hours
 }
 
 // list brings up to date what the book lists.
 func (d *Desk) list() *listing {
-	f, of := &d.listing, listingOf{d.shelvesRead, d.view.book.search, d.today(), d.Words}
+	f, of := &d.listing, listingOf{d.shelvesRead, d.view.book.search, d.today(), d.Words, d.house.Week}
 	if f.of == of {
 		return f
 	}
-	if f.of.shelves != of.shelves || f.of.today != of.today || f.of.words != of.words {
-		f.paces = map[string]int{}
-		f.load = d.workload()
+	if f.of.shelves != of.shelves || f.of.today != of.today || f.of.words != of.words || f.of.week != of.week {
+		f.paces = map[string]pace{}
+		f.load, f.remind = d.workload(), d.reminders()
 	}
 	f.of, f.n, f.due, f.others = of, 0, nil, nil
 	search := book.NewSearch(of.search)

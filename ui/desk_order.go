@@ -5,6 +5,7 @@ import (
 
 	"chalkfold/draft"
 	order "chalkfold/draft/bench"
+	"chalkfold/draft/quote"
 	"chalkfold/ui/bench"
 	"chalkfold/ui/calendar"
 	"chalkfold/ui/kit"
@@ -19,6 +20,9 @@ type benchViewed struct {
 	words    string // the language it is told in
 	tasks    []order.Task
 	notions  []draft.Notion
+	took     string // the field for the hours that it took, and what is wrong with it
+	tookBad  string
+	tookHere bool // something was typed there
 }
 
 // setting is with what the job is sewn.
@@ -49,7 +53,49 @@ func (d *Desk) ordered() *benchViewed {
 	if err != nil {
 		d.fault = d.sayFault(err)
 	}
+	d.job.Sewing.reckon(v.tasks)
 	return v
+}
+
+// reckon notes how long tasks take, and those of them that are not done.
+func (s *Sewing) reckon(tasks []order.Task) {
+	s.Minutes, s.Left = order.Minutes(tasks), 0
+	for _, t := range tasks {
+		if !s.Done[t.ID] {
+			s.Left += t.Minutes
+		}
+	}
+}
+
+// reckoned says how long the order of work is reckoned to take, and this maker.
+func (d *Desk) reckoned(minutes int) string {
+	if hers := d.pace(d.job.File.Garment).minutes(minutes); hers != minutes {
+		return d.F("The order of work is reckoned at %s; going by your last ones it takes you %s.", d.long(minutes), d.long(hers))
+	}
+	return d.F("The order of work is reckoned at %s.", d.long(minutes))
+}
+
+// tookView is the question how long the job took, once it is sewn.
+func (d *Desk) tookView() bench.Took {
+	v, s := &d.view.bench, d.job.Sewing
+	t := bench.Took{Asked: d.job.Reached[Sewn] != "", Text: v.took, Bad: v.tookBad, Reckoned: d.reckoned(s.Minutes), On: d.typeTook}
+	if !v.tookHere {
+		t.Text = orBlank(s.Took == 0, quote.Quantity((s.Took*int(quote.One)+30)/60).Eighths(d.Words))
+	}
+	return t
+}
+
+// typeTook takes what was typed for the hours that the job took.
+func (d *Desk) typeTook(text string) {
+	v := &d.view.bench
+	v.took, v.tookHere, v.tookBad = text, true, ""
+	q, err := hoursOf(text)
+	if err != nil {
+		v.tookBad = d.Err(err)
+		return
+	}
+	d.job.Sewing.Took = (int(q)*60 + int(quote.One)/2) / int(quote.One)
+	d.changed("took")
 }
 
 // notionsNow are the notions of the draft.
@@ -227,8 +273,9 @@ func (d *Desk) openStep(id string) {
 func (d *Desk) doneStep(id string) {
 	s := &d.job.Sewing
 	turn(s.Done, id)
-	if s.Done[id] {
-		s.Step = d.nextStep(d.ordered().tasks)
+	tasks := d.ordered().tasks
+	if s.reckon(tasks); s.Done[id] {
+		s.Step = d.nextStep(tasks)
 	}
 	d.changed("")
 }

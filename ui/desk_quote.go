@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"maps"
+	"slices"
 	"strings"
 
 	"chalkfold/draft"
@@ -18,6 +19,7 @@ type quoteViewed struct {
 	of      source // what the lines were worked out from
 	id      uint32 // of the task
 	charges []quote.Line
+	minutes int // that its order of work is reckoned at
 	fault   string
 
 	open  bool              // the terms are
@@ -33,7 +35,7 @@ func (d *Desk) wantCharges() {
 	}
 	d.helpers.Stop(v.id)
 	v.of, v.fault = d.source(string(engine.Charge)), ""
-	of, o := v.of, engine.Order{Cloth: v.of.cloth}
+	of, o := v.of, engine.Order{Cloth: v.of.cloth, Machine: string(v.of.by.Machine), Weight: string(v.of.by.Weight)}
 	if of.laid != (drawn{}) {
 		if laid, err := d.laying.shown.Encode(d.laying.shown.Items); err == nil {
 			o.Laid = laid
@@ -43,7 +45,11 @@ func (d *Desk) wantCharges() {
 		switch {
 		case v.of != of:
 		case a.Is == engine.Done:
-			v.charges = engine.ReadCharges(a.Data)
+			c := engine.ReadCharges(a.Data)
+			v.charges, v.minutes = c.Lines, c.Minutes
+			if s := &d.job.Sewing; s.Minutes == 0 {
+				s.Minutes, s.Left = c.Minutes, c.Minutes
+			}
 		case a.Is == engine.Fault:
 			v.fault = sentenceOf(string(a.Data))
 		}
@@ -57,10 +63,25 @@ func (d *Desk) quote() quote.Quote {
 	if q.Empty() && q.Terms == (quote.Terms{}) {
 		q.Terms = d.house.Terms
 	}
-	if charges := d.view.quote.charges; len(charges) > 0 {
+	if charges := d.charges(); len(charges) > 0 {
 		q = q.Follow(charges, d.house.Prices)
 	}
 	return q
+}
+
+// charges are what a quote has from the draft, with the hours that it takes this
+// maker, and what of it lies in the drawer.
+func (d *Desk) charges() []quote.Line {
+	v := &d.view.quote
+	out := slices.Clone(v.charges)
+	for i := range out {
+		l := &out[i]
+		l.Spare = d.job.Sewing.Drawer[l.ID]
+		if l.ID == quote.Labour {
+			l.Count = quote.Hours(d.pace(d.job.File.Garment).minutes(v.minutes))
+		}
+	}
+	return out
 }
 
 // editQuote changes the quote, and keeps it. Changes of one field that come one
@@ -146,7 +167,12 @@ func (d *Desk) quoteView() bill.View {
 		OnRemove: func(id string) {
 			d.editQuote("", func(q *quote.Quote) { q.Remove(id) })
 		},
-		OnGive: d.giveQuote, OnTerms: func() { at.open = !at.open }, OnTerm: d.typeTerm,
+		OnGive: d.giveQuote, OnTerms: func() { at.open = !at.open }, OnTerm: d.typeTerm, Flat: q.Flat, Free: q.Free,
+		OnFlat: func(yes bool) {
+			at.typed, at.bad = nil, nil // the figures are others
+			d.editQuote("", func(q *quote.Quote) { q.Flat = yes })
+		},
+		OnFree: func(yes bool) { d.editQuote("", func(q *quote.Quote) { q.Free = yes }) },
 		OnOpen:    func() { d.editQuote("", func(q *quote.Quote) { q.Open = !q.Open }) },
 		OnPay:     d.typePayment,
 		OnReceive: d.receive,
@@ -165,7 +191,7 @@ func (d *Desk) quoteView() bill.View {
 		v.Missing = d.T("Cloth and notions are here once the draft is made. What else you charge can be written down now.")
 	}
 	for _, l := range q.Lines {
-		v.Lines = append(v.Lines, d.lineView(l, c))
+		v.Lines = append(v.Lines, d.lineView(l, q))
 	}
 	v.Terms = map[string]bill.Figure{
 		bill.Currency: at.figure(bill.Currency, c.Sign), bill.Margin: at.figure(bill.Margin, orBlank(q.Margin == 0, q.Margin.Text(d.Words))),
@@ -180,7 +206,7 @@ func (d *Desk) quoteView() bill.View {
 	if s.Owed > 0 {
 		v.Whole = c.Text(s.Owed, d.Words)
 	}
-	for _, l := range q.Later(at.charges) {
+	for _, l := range q.Later(d.charges()) {
 		v.Later = append(v.Later, d.F("%s: agreed %s, now %s", kit.Sentence(d.T(l.Name)), l.Per.Much(l.Given, d.Words), l.Per.Much(l.Now, d.Words)))
 	}
 	v.Inner, v.Rows = d.innerRows(q), d.bill().Rows(d.Words)
@@ -198,8 +224,8 @@ func orBlank(none bool, figure string) string {
 	return figure
 }
 
-func (d *Desk) lineView(l quote.Line, c quote.Currency) bill.Line {
-	at := &d.view.quote
+func (d *Desk) lineView(l quote.Line, q quote.Quote) bill.Line {
+	at, c := &d.view.quote, q.Currency
 	out := bill.Line{
 		ID: l.ID, Name: kit.Sentence(l.Named(d.Words)), Own: l.Own,
 		Count: at.figure(lineField(l.ID, bill.Count), orBlank(l.Count == 0, l.Per.Of(l.Count, d.Words))),
@@ -211,8 +237,16 @@ func (d *Desk) lineView(l quote.Line, c quote.Currency) bill.Line {
 	if l.Per != quote.Piece {
 		out.Per = d.Say(l.Per)
 	}
-	if l.Price > 0 {
-		out.Amount = c.Bare(l.Amount(), d.Words)
+	if q.Charged(l) {
+		out.Amount = c.Bare(q.Amount(l), d.Words)
+	}
+	switch {
+	case l.Spare && q.Free:
+		out.Note = d.T("in the drawer: not charged")
+	case l.Spare:
+		out.Note = d.T("in the drawer")
+	case l.ID == quote.Labour && at.minutes > 0:
+		out.Note = d.reckoned(at.minutes)
 	}
 	return out
 }

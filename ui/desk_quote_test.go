@@ -125,6 +125,55 @@ func TestQuote(t *testing.T) {
 	}
 }
 
+// Labour is charged by the hour, as the order of work is reckoned, or by the piece;
+// what lies in the drawer is charged or not. Both are kept for the next quote.
+func TestChargedHow(t *testing.T) {
+	b, _ := quoted(t)
+	v := b.quoteView()
+	labour := billLine(t, v, quote.Labour)
+	n, err := quote.ParseQuantity(labour.Count.Text)
+	if sewing := b.job.Sewing; err != nil || sewing.Minutes == 0 || n != quote.Hours(sewing.Minutes) || labour.Note == "" {
+		t.Fatalf("%+v for %d minutes", labour, sewing.Minutes)
+	}
+	v.OnTerm(bill.Currency, "GHS")
+	v.OnLine(quote.Labour, bill.Price, "10")
+	v.OnLine("zip", bill.Price, "4")
+	hours := b.quote().Sum().Total
+	v.OnFlat(true)
+	if l := billLine(t, b.quoteView(), quote.Labour); l.Count.Text != "1" || l.Price.Text != "" || l.Per != "" {
+		t.Errorf("by the piece: %+v", l)
+	}
+	v.OnLine(quote.Labour, bill.Price, "50")
+	if got := b.quote().Sum().Total; got != 5400 {
+		t.Errorf("by the piece: %v", got)
+	}
+	v.OnFlat(false)
+	if got := b.quote().Sum().Total; got != hours {
+		t.Errorf("by the hour once more: %v, was %v", got, hours)
+	}
+	v.OnFlat(true)
+
+	b.tickNotion("zip")
+	if l := billLine(t, b.quoteView(), "zip"); l.Note == "" || l.Amount != "4.00" {
+		t.Errorf("in the drawer: %+v", l)
+	}
+	v.OnFree(true)
+	if l := billLine(t, b.quoteView(), "zip"); l.Amount != "" || b.quote().Sum().Total != 5000 || !strings.Contains(b.bill().Message(b.Words), "zip, closed at its lower end: not charged") {
+		t.Errorf("not charged: %+v, %v\n%s", l, b.quote().Sum(), b.bill().Message(b.Words))
+	}
+	b.settle()
+	b.newJob()
+	b.openSample()
+	b.stage = stageQuote
+	b.settle()
+	b.wants()
+	b.settle()
+	v = b.quoteView()
+	if l := billLine(t, v, quote.Labour); !v.Flat || !v.Free || l.Price.Text != "50.00" || l.Count.Text != "1" {
+		t.Errorf("the next begins with %v, %v, %+v", v.Flat, v.Free, l)
+	}
+}
+
 // TestNextQuote: the next quote begins with the terms and the prices of the last,
 // but for the cloth.
 func TestNextQuote(t *testing.T) {
@@ -140,7 +189,7 @@ func TestNextQuote(t *testing.T) {
 		t.Fatal(err)
 	}
 	house, err := decodeHouse(h)
-	if err != nil || house.Terms != b.house.Terms || house.Prices[quote.Labour] != 900 {
+	if err != nil || house.Terms != b.house.Terms || house.Prices["labour h"] != 900 {
 		t.Fatalf("the house keeps %+v, %v", house, err)
 	}
 	b.newJob()

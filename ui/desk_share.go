@@ -154,7 +154,7 @@ func (d *Desk) source(what string) source {
 	if what == share.Sheets {
 		s.without = d.withoutHere()
 	}
-	if what == engine.Handover {
+	if what == engine.Handover || what == string(engine.Charge) {
 		s.by = d.setting()
 	}
 	if l := d.laying; l != nil && (what == share.Diagram || what == share.DiagramSVG || (what == engine.Handover || what == string(engine.Charge)) && d.laid()) {

@@ -155,5 +155,6 @@ func (j *Job) Step(forward bool) *Job {
 		return nil
 	}
 	next.past, next.Mark, next.Printed, next.State = j.past, j.Mark, j.Printed, j.State
+	next.Sewing.Minutes, next.Sewing.Left = j.Sewing.Minutes, j.Sewing.Left
 	return next
 }

@@ -220,8 +220,19 @@ func TestStepsThatDoNotFit(t *testing.T) {
 // TestEarlierRecords open the record of a job as earlier versions left it. The
 // files are never changed.
 func TestEarlierRecords(t *testing.T) {
-	for _, version := range []int{1, 2, 3, 4, 5, 6} {
+	for _, version := range []int{1, 2, 3, 4, 5, 6, 7} {
 		t.Run(strconv.Itoa(version), func(t *testing.T) { openEarlier(t, version) })
+	}
+}
+
+// What lay in the drawer for a bodice, under the id of other garments until then,
+// lies there still.
+func TestHookInTheDrawer(t *testing.T) {
+	for version, want := range map[string]string{"5": "hook", "7": "fastening"} {
+		j, err := DecodeJob([]byte(`{"version":` + version + `,"job":{"chalkfold":1,"garment":"bodice"},"drawer":{"fastening":true}}`))
+		if err != nil || !j.Sewing.Drawer[want] || len(j.Sewing.Drawer) != 1 {
+			t.Errorf("version %s: %v, %v", version, j, err)
+		}
 	}
 }
 
@@ -260,7 +271,10 @@ func openEarlier(t *testing.T, version int) {
 		(fmt.Sprint(j.File.Alterations) != fmt.Sprint(left) || fmt.Sprint(j.CutAs) != fmt.Sprint(left)) {
 		t.Errorf("read as %v, cut as %v", j.File.Alterations, j.CutAs)
 	}
-	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":7`, 1))); err == nil {
+	if version >= 7 && (j.Sewing.Took != 390 || j.Sewing.Minutes != 420 || j.Sewing.Left != 405 || !j.Quote.Flat || !j.Quote.Free || !j.Quote.Line("zip").Spare) {
+		t.Errorf("read as %+v, %+v", j.Sewing, j.Quote)
+	}
+	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":8`, 1))); err == nil {
 		t.Error("a newer record was read as if it were known")
 	}
 }

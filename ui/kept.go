@@ -28,10 +28,15 @@ const recordKind = "job"
 //	4  and the quote; the head has the day of the fitting
 //	5  and what is sewn, what is in the drawer, with what it is sewn
 //	6  and alterations of one side
-const keptVersion = 6
+//	7  and how long it took, by what labour is charged; what is charged has the ids
+//	   that notions have
+const keptVersion = 7
 
 // headSince is the version from which a record begins with all of its head.
 const headSince = 4
+
+// hooksSince is the version since which the hook of a bodice has an id of its own.
+const hooksSince = 7
 
 // kept is the record of a job.
 type kept struct {
@@ -137,7 +142,7 @@ func (k *kept) read(r *plain.Reader) {
 			k.Note = r.Text()
 		case "pieces":
 			k.Pieces = readTicks(r)
-		case "sewn", "drawer", "weight", "two", "step":
+		case "sewn", "drawer", "weight", "two", "took", "step":
 			k.Sewing.read(key, r)
 		case "made_up":
 			k.MadeUp = readQuantity(r)
@@ -175,6 +180,9 @@ type head struct {
 	Reached map[Milestone]day.Day
 	Owed    string   // what is still to be paid; empty when nothing is
 	Cloths  []string // the remnants that are laid on, by id
+	// Minutes of the order of work, as reckoned, those that are left of it, and
+	// those that it took; nought where nobody knows.
+	Minutes, Left, Took int
 }
 
 func (h *head) write(w *plain.Writer) {
@@ -194,6 +202,9 @@ func (h *head) write(w *plain.Writer) {
 		}
 		w.Shut(']')
 	}
+	w.IntIf("minutes", int64(h.Minutes))
+	w.IntIf("left", int64(h.Left))
+	w.IntIf("took", int64(h.Took))
 	w.Shut('}')
 }
 
@@ -221,13 +232,19 @@ func (h *head) read(r *plain.Reader) {
 			for range r.List() {
 				h.Cloths = append(h.Cloths, r.Text())
 			}
+		case "minutes":
+			h.Minutes = int(r.Int())
+		case "left":
+			h.Left = int(r.Int())
+		case "took":
+			h.Took = int(r.Int())
 		}
 	}
 }
 
 // head is the head of the job as it stands.
 func (j *Job) head() head {
-	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Fitting, j.Reached, j.owed(), nil}
+	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Fitting, j.Reached, j.owed(), nil, j.Sewing.Minutes, j.Sewing.Left, j.Sewing.Took}
 	for _, c := range j.File.Cloth {
 		if c.Remnant != "" {
 			h.Cloths = append(h.Cloths, c.Remnant)
@@ -313,7 +330,7 @@ func (j *Job) content() (kept, error) {
 		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered, Taken: j.Taken, Aside: j.Aside,
 		Note: j.Notes, Pieces: j.Pieces, Sewing: j.Sewing, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote, CutAs: j.CutAs,
 	}
-	k.Sewing.Step = ""
+	k.Sewing.Step, k.Sewing.Minutes, k.Sewing.Left = "", 0, 0
 	if j.Client != "" || j.Due != "" || len(j.Reached) > 0 {
 		k.Head = &head{Client: j.Client, Due: j.Due, Reached: j.Reached}
 	}
@@ -376,12 +393,17 @@ func DecodeJob(data []byte) (*Job, error) {
 	maps.Copy(j.Pieces, k.Pieces)
 	maps.Copy(j.Sewing.Done, k.Sewing.Done)
 	maps.Copy(j.Sewing.Drawer, k.Sewing.Drawer)
-	j.Sewing.Weight, j.Sewing.Two, j.Sewing.Step = k.Sewing.Weight, k.Sewing.Two, k.Sewing.Step
+	j.Sewing.Weight, j.Sewing.Two, j.Sewing.Took, j.Sewing.Step = k.Sewing.Weight, k.Sewing.Two, k.Sewing.Took, k.Sewing.Step
+	if had := j.Sewing.Drawer; k.Version < hooksSince && file.Garment == "bodice" && had["fastening"] {
+		delete(had, "fastening")
+		had["hook"] = true
+	}
 	j.Mark, j.Printed, j.State, j.Deleted = k.Mark, slices.Clone(k.Printed), k.State, k.Deleted
 	j.Notes, j.MadeUp, j.Fitting, j.Seen, j.Quote, j.CutAs = k.Note, k.MadeUp, k.Fitting, k.Seen, k.Quote, k.CutAs
 	if h := k.Head; h != nil {
 		maps.Copy(j.Reached, h.Reached)
 		j.Client, j.Due, j.State = h.Client, h.Due, h.State
+		j.Sewing.Minutes, j.Sewing.Left = h.Minutes, h.Left
 	}
 	if k.Done >= 0 && k.Done <= len(k.Steps) {
 		j.past.steps, j.past.done = k.Steps, k.Done

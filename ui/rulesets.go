@@ -30,7 +30,8 @@ const (
 //	1  the rule sets
 //	2  and what the house charges by
 //	3  and the method of each set
-const houseVersion = 3
+//	4  and how long it works; prices are told apart by what they are for
+const houseVersion = 4
 
 // RuleSet is a set of house rules: what differs from the garment's own.
 type RuleSet struct {
@@ -48,7 +49,8 @@ type House struct {
 	Sets    []RuleSet
 
 	Terms  quote.Terms            // of the last quote, which the next begins with
-	Prices map[string]quote.Money // and what things cost in it, by the id of their line
+	Prices map[string]quote.Money // and what things cost in it, by the keys of their lines
+	Week   quote.Quantity         // hours that are sewn in a week; nought where nobody said
 }
 
 func (h House) encode() ([]byte, error) {
@@ -78,6 +80,7 @@ func (h House) encode() ([]byte, error) {
 		}
 		w.Shut('}')
 	}
+	w.IntIf("week", int64(h.Week))
 	w.Shut('}')
 	return w.Done()
 }
@@ -122,8 +125,10 @@ func decodeHouse(data []byte) (House, error) {
 		case "prices":
 			h.Prices = map[string]quote.Money{}
 			for id := range r.Object() {
-				h.Prices[id] = quote.Money(r.Int())
+				quote.Recall(h.Prices, id, quote.Money(r.Int()))
 			}
+		case "week":
+			h.Week = quote.Quantity(r.Int())
 		}
 	}
 	if err := r.End(); err != nil {

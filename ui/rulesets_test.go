@@ -31,10 +31,16 @@ func TestHouseRecord(t *testing.T) {
 	if old, err = os.ReadFile("testdata/house-2.json"); err != nil {
 		t.Fatal(err)
 	}
-	if h, err := decodeHouse(bytes.TrimSpace(old)); err != nil || len(h.Sets) != 3 || h.Terms.Margin != 2000 || h.inForce().Method != "" {
+	if h, err := decodeHouse(bytes.TrimSpace(old)); err != nil || len(h.Sets) != 3 || h.Terms.Margin != 2000 || h.inForce().Method != "" || !maps.Equal(h.Prices, map[string]quote.Money{"labour h": 1250, "zip piece": 350}) {
 		t.Errorf("version 2 is read as %+v, %v", h, err)
 	}
-	data, err := os.ReadFile("testdata/house-3.json")
+	if old, err = os.ReadFile("testdata/house-3.json"); err != nil {
+		t.Fatal(err)
+	}
+	if h, err := decodeHouse(bytes.TrimSpace(old)); err != nil || h.inForce().Method != job.Balanced || h.Week != 0 {
+		t.Errorf("version 3 is read as %+v, %v", h, err)
+	}
+	data, err := os.ReadFile("testdata/house-4.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -46,13 +52,13 @@ func TestHouseRecord(t *testing.T) {
 	if s := h.inForce(); s.Name != "Mother's" || !maps.Equal(s.Values, rules.Values{"belt_loops": "7", "seat_tilt": "1½ in"}) || len(h.Sets) != 3 || s.Method != job.Balanced {
 		t.Errorf("read as %+v", h)
 	}
-	if h.Terms.Margin != 2000 || h.Terms.Currency.Sign != "GHS" || h.Prices["labour"] != 1250 {
+	if h.Terms.Margin != 2000 || h.Terms.Currency.Sign != "GHS" || h.Prices["labour h"] != 1250 || h.Week != 30*quote.One || !h.Terms.Free || !h.Terms.Flat {
 		t.Errorf("charged by %+v, %v", h.Terms, h.Prices)
 	}
 	if again, err := h.encode(); err != nil || !bytes.Equal(again, data) {
 		t.Errorf("written again as\n%s, %v", again, err)
 	}
-	for _, bad := range []string{"", "{", `{"version": 1}`, `{"version": 4, "in_force": "a", "sets": [{"id": "a"}]}`, `{"version": 1, "in_force": "a", "sets": [{"id": "a", "deleted": 5}]}`, `{"in_force": "a", "sets": [{"id": "a"}]}`} {
+	for _, bad := range []string{"", "{", `{"version": 1}`, `{"version": 5, "in_force": "a", "sets": [{"id": "a"}]}`, `{"version": 1, "in_force": "a", "sets": [{"id": "a", "deleted": 5}]}`, `{"in_force": "a", "sets": [{"id": "a"}]}`} {
 		if h, err := decodeHouse([]byte(bad)); err == nil {
 			t.Errorf("%s is read as %+v", bad, h)
 		}

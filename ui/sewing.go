@@ -14,8 +14,13 @@ type Sewing struct {
 	Drawer map[string]bool // notions that are there, by their ids
 	Weight bench.Weight
 	Two    bool // it is shared by two workers
-	// Step is the task that was open last. It is no part of what can be undone.
+	Took   int  // minutes that it took, as the maker says; nought until then
+	// Step is the task that was open last. It is no part of what can be undone,
+	// nor what is reckoned of the tasks.
 	Step string
+	// Minutes are those that the tasks are reckoned at, and Left those of the
+	// tasks that are not done.
+	Minutes, Left int
 }
 
 // turn sets a tick, or takes it back.
@@ -32,6 +37,7 @@ func (s Sewing) write(w *plain.Writer) {
 	writeTicks(w, "drawer", s.Drawer)
 	w.TextIf("weight", string(s.Weight))
 	w.TruthIf("two", s.Two)
+	w.IntIf("took", int64(s.Took))
 	w.TextIf("step", s.Step)
 }
 
@@ -46,6 +52,8 @@ func (s *Sewing) read(key string, r *plain.Reader) {
 		s.Weight = bench.Weight(r.Text())
 	case "two":
 		s.Two = r.Truth()
+	case "took":
+		s.Took = int(r.Int())
 	case "step":
 		s.Step = r.Text()
 	}

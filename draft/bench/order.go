@@ -32,6 +32,15 @@ func Sorted(tasks []Task) ([]Task, error) {
 	return out, nil
 }
 
+// Minutes is how long tasks take, one after the other.
+func Minutes(tasks []Task) int {
+	sum := 0
+	for _, t := range tasks {
+		sum += t.Minutes
+	}
+	return sum
+}
+
 // waits is, for each task, which others must be done before it.
 func waits(tasks []Task) ([][]int, error) {
 	at := map[string]int{}

@@ -219,7 +219,7 @@ func (w *Work) Neaten(after []string, runs []bench.Run) {
 	case w.By.Machine != bench.Zigzag && w.Heavy():
 		t.Minutes, t.Stitch, t.Do = 60, bench.ByHand, w.T("Overcast by hand the edges that will lie open inside. Turned under, they would show through as a ridge.")
 	case w.By.Machine != bench.Zigzag:
-		t.Minutes, t.Do = 35, w.T("Turn under a sliver of the edges that will lie open inside, and stitch along it. The allowance stays as wide as it was cut.")
+		t.Minutes, t.Do = 35, w.T("Turn under a sliver of the edges that will lie open inside, and stitch along it. Sew the seams on their chalk lines: the allowance is that much narrower now.")
 	}
 	w.Add(t)
 }

@@ -23,10 +23,14 @@ type Banded struct {
 // Band measures the waist that was made, and puts the band on it.
 func (w *Work) Band(b Banded) {
 	bands := w.All("waistband")
+	read := w.T("Lay the tape along the waist seam line, from one end of the opening to the other, without pulling. Type what you read: the band is marked anew for it.")
+	if b.Elastic {
+		read = w.T("Lay the tape along the waist seam line, all round, without pulling. Type what you read: the band is marked anew for it.")
+	}
 	w.Add(bench.Task{
 		ID: "measure", Part: bench.Band, Name: w.T("Measure the made-up waist"), After: b.Over, Pieces: []string{"front", "back"},
 		Along: Whole("waist", "front", "back"), Minutes: 5, MadeUp: true,
-		Do: w.T("Lay the tape along the waist seam line, from one end of the opening to the other, without pulling. Type what you read: the band is marked anew for it."),
+		Do: read,
 	})
 	w.Add(bench.Task{
 		ID: "cut-band", Part: bench.Band, Name: w.T("Cut the band"), After: []string{"measure"}, Pieces: bands, Minutes: 10,

@@ -69,7 +69,7 @@ func (b Bill) Rows(w *say.Words) []Row {
 	c, s := b.Currency, b.Sum()
 	var rows []Row
 	for _, l := range b.Lines {
-		if l.Count == 0 || l.Price == 0 && !l.Own && l.ID == Labour {
+		if l.Count == 0 || l.Price == 0 && !l.Own && (l.ID == Labour || l.ID == Hem) {
 			continue
 		}
 		row := Row{Name: l.Named(w)}
@@ -77,10 +77,10 @@ func (b Bill) Rows(w *say.Words) []Row {
 			row.Sum = l.Per.Much(l.Count, w)
 		}
 		switch {
-		case l.Price == 0:
+		case !b.Charged(l):
 			row.Amount = w.T("not charged")
 		case b.Open:
-			row.Open, row.Sum, row.Amount = true, l.Per.Much(l.Count, w)+" × "+c.Bare(l.Price, w), c.Bare(l.Amount(), w)
+			row.Open, row.Sum, row.Amount = true, l.Per.Much(l.Count, w)+" × "+c.Bare(l.Price, w), c.Bare(b.Amount(l), w)
 		}
 		rows = append(rows, row)
 	}

@@ -45,6 +45,8 @@ func (t Terms) write(w *plain.Writer) {
 	w.IntIf("margin", int64(t.Margin))
 	w.IntIf("step", int64(t.Step))
 	w.IntIf("deposit", int64(t.Deposit))
+	w.TruthIf("flat", t.Flat)
+	w.TruthIf("free", t.Free)
 }
 
 func (t *Terms) read(r *plain.Reader, key string) {
@@ -59,6 +61,10 @@ func (t *Terms) read(r *plain.Reader, key string) {
 		t.Step = Money(within(r, int64(most)))
 	case "deposit":
 		t.Deposit = Percent(within(r, int64(MostDeposit)))
+	case "flat":
+		t.Flat = r.Truth()
+	case "free":
+		t.Free = r.Truth()
 	}
 }
 
@@ -71,6 +77,7 @@ func (l Line) write(w *plain.Writer) {
 	w.TruthIf("fixed", l.Fixed)
 	w.TextIf("per", string(l.Per))
 	w.IntIf("price", int64(l.Price))
+	w.TruthIf("spare", l.Spare)
 	w.Shut('}')
 }
 
@@ -124,8 +131,11 @@ func readLine(r *plain.Reader) (l Line) {
 			l.Per = Per(r.Text())
 		case "price":
 			l.Price = Money(within(r, int64(most)))
+		case "spare":
+			l.Spare = r.Truth()
 		}
 	}
+	l.renew()
 	return l
 }
 

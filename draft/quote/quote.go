@@ -44,6 +44,7 @@ type Line struct {
 	Fixed bool // the maker wrote the quantity: it does not follow the draft
 	Per   Per
 	Price Money
+	Spare bool // it lies in the drawer, and need not be bought
 }
 
 // Of is a quantity of it as it is told, without what it counts.
@@ -62,11 +63,22 @@ func (p Per) Much(q Quantity, w *say.Words) string {
 	return p.Of(q, w) + " " + w.Say(p)
 }
 
-// Labour is the id of the line for the maker's own work.
-const Labour = "labour"
+// The ids of lines that are told apart from others: the maker's own work, and the
+// tape for a hem that is turned under as well.
+const (
+	Labour = "labour"
+	Hem    = "hem"
+)
 
-// Amount is what the line comes to.
-func (l Line) Amount() Money { return l.Count.Times(l.Price) }
+// Hours is so many minutes as hours, to the nearest quarter of one, half up; at
+// least a quarter of any work.
+func Hours(minutes int) Quantity {
+	const quarter = 15
+	if minutes <= 0 {
+		return 0
+	}
+	return min(Quantity(max(1, (minutes+quarter/2)/quarter))*One/4, mostQuantity)
+}
 
 // Terms are what a maker charges by. They are kept from one quote to the next.
 type Terms struct {
@@ -74,6 +86,8 @@ type Terms struct {
 	Margin   Percent // on all lines together
 	Step     Money   // totals are rounded up to a multiple of it
 	Deposit  Percent // of the total, to be paid before the cut
+	Flat     bool    // labour is charged by the piece, not by the hour
+	Free     bool    // what lies in the drawer is not charged
 }
 
 // The largest shares that are taken.
@@ -117,11 +131,22 @@ type Sum struct {
 	Owed     Money
 }
 
+// Charged reports whether a line costs something.
+func (q Quote) Charged(l Line) bool { return l.Price != 0 && (!q.Free || !l.Spare) }
+
+// Amount is what a line comes to.
+func (q Quote) Amount(l Line) Money {
+	if !q.Charged(l) {
+		return 0
+	}
+	return l.Count.Times(l.Price)
+}
+
 // Sum adds the quote up.
 func (q Quote) Sum() Sum {
 	var s Sum
 	for _, l := range q.Lines {
-		s.Lines += l.Amount()
+		s.Lines += q.Amount(l)
 	}
 	s.Margin = q.Margin.Of(s.Lines)
 	s.Total = upTo(s.Lines+s.Margin, q.Step)
@@ -141,23 +166,25 @@ func (q Quote) Settled() bool {
 }
 
 // Follow puts the lines of a draft into the quote, each at the price that it has
-// already or else at that of prices, by id. What the maker added or wrote stays;
-// what the draft has no more goes. A quote that was given stays as it is.
+// already or else at that of prices; see PriceKey. What the maker added or wrote
+// stays; what the draft has no more goes. A quote that was given stays as it is.
 func (q Quote) Follow(draft []Line, prices map[string]Money) Quote {
 	if q.Given != "" {
 		return q
 	}
 	var lines []Line
 	for _, l := range draft {
-		l.Price = prices[l.ID]
-		if had := q.Line(l.ID); had != nil && !had.Own {
-			// A price for a yard is none for a metre.
-			if l.Price = had.Price; had.Per != l.Per {
-				l.Price = 0
-			}
-			if had.Fixed && had.Per == l.Per {
+		l = q.by(l)
+		l.Price = prices[l.PriceKey()]
+		had := q.Line(l.ID)
+		switch {
+		case had == nil || had.Own:
+		case had.Per == l.Per:
+			if l.Price = had.Price; had.Fixed {
 				l.Count, l.Fixed = had.Count, true
 			}
+		case had.Per == Piece && had.Fixed && l.ID != Labour: // agreed on as a whole
+			l.Count, l.Fixed, l.Per, l.Price = had.Count, true, Piece, had.Price
 		}
 		lines = append(lines, l)
 	}
@@ -169,6 +196,18 @@ func (q Quote) Follow(draft []Line, prices map[string]Money) Quote {
 	q.Lines = lines
 	return q
 }
+
+// by is a line of the draft as these terms charge it.
+func (t Terms) by(l Line) Line {
+	if l.ID == Labour && t.Flat {
+		l.Count, l.Per = One, Piece
+	}
+	return l
+}
+
+// PriceKey is under what its price is remembered: what it is, and what the price
+// is for, since that of a yard is none of a metre.
+func (l Line) PriceKey() string { return l.ID + " " + string(l.Per) }
 
 // Line is the line of that id; nil when there is none.
 func (q Quote) Line(id string) *Line {
@@ -186,7 +225,8 @@ type Change struct {
 	Given, Now Quantity // nought of what is not in it
 }
 
-// Later lists what the draft would have in a quote that was given.
+// Later lists what the draft would have in a quote that was given, but for the
+// labour, which was agreed on, and what is bought in any case.
 func (q Quote) Later(draft []Line) []Change {
 	if q.Given == "" {
 		return nil
@@ -195,6 +235,7 @@ func (q Quote) Later(draft []Line) []Change {
 	for _, now := range draft {
 		was := q.Line(now.ID)
 		switch {
+		case now.ID == Labour, now.ID == Hem:
 		case was == nil:
 			out = append(out, Change{now.Name, now.Per, 0, now.Count})
 		case !was.Fixed && was.Count != now.Count && was.Per == now.Per:
@@ -209,8 +250,8 @@ func (q Quote) Later(draft []Line) []Change {
 	return out
 }
 
-// Prices are what the lines cost each, by id, to begin the next quote with. The
-// cloth itself costs something else each time.
+// Prices are what the lines cost each, by their keys, to begin the next quote
+// with, but that of one id: the cloth itself costs something else each time.
 func (q Quote) Prices(into map[string]Money, but string) map[string]Money {
 	out := map[string]Money{}
 	for id, p := range into {
@@ -218,9 +259,9 @@ func (q Quote) Prices(into map[string]Money, but string) map[string]Money {
 	}
 	for _, l := range q.Lines {
 		if !l.Own && l.ID != but {
-			out[l.ID] = l.Price
+			out[l.PriceKey()] = l.Price
 			if l.Price == 0 {
-				delete(out, l.ID)
+				delete(out, l.PriceKey())
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package quote_test
 
 import (
+	"maps"
 	"math/big"
 	"strings"
 	"testing"
@@ -113,6 +114,8 @@ func drawQuote(t *rapid.T) quote.Quote {
 		Margin:   quote.Percent(rapid.IntRange(0, int(quote.MostMargin)).Draw(t, "margin")),
 		Step:     quote.Money(rapid.IntRange(0, 5000).Draw(t, "step")),
 		Deposit:  quote.Percent(rapid.IntRange(0, int(quote.MostDeposit)).Draw(t, "deposit")),
+		Flat:     rapid.Bool().Draw(t, "flat"),
+		Free:     rapid.Bool().Draw(t, "free"),
 	}}
 	for range rapid.IntRange(0, 8).Draw(t, "lines") {
 		q.Lines = append(q.Lines, quote.Line{
@@ -123,6 +126,7 @@ func drawQuote(t *rapid.T) quote.Quote {
 			Fixed: rapid.Bool().Draw(t, "fixed"),
 			Per:   rapid.SampledFrom([]quote.Per{quote.Piece, quote.Yard, quote.Metre, quote.Hour}).Draw(t, "per"),
 			Price: quote.Money(rapid.IntRange(0, 1_000_000).Draw(t, "price")),
+			Spare: rapid.Bool().Draw(t, "spare"),
 		})
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "payments") {
@@ -140,8 +144,11 @@ func TestSumsAddUp(t *testing.T) {
 		var lines quote.Money
 		for _, l := range q.Lines {
 			want := nearest(int64(l.Count)*int64(l.Price), 1000)
-			if l.Amount() != want {
-				t.Fatalf("%v × %v is %v, want %v", l.Count, l.Price, l.Amount(), want)
+			if q.Free && l.Spare {
+				want = 0
+			}
+			if q.Amount(l) != want {
+				t.Fatalf("%v × %v is %v, want %v", l.Count, l.Price, q.Amount(l), want)
 			}
 			lines += want
 		}
@@ -161,6 +168,92 @@ func TestSumsAddUp(t *testing.T) {
 			t.Fatalf("%+v: settled is %v", s, q.Settled())
 		}
 	})
+}
+
+// What a draft has comes into a quote once, priced by what it is for: a price is
+// never taken from one unit to another, and the rows of an open bill add up to its
+// total, whatever was charged how before.
+func TestFollowAddsUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		q := drawQuote(t)
+		q.Open = true
+		per := rapid.SampledFrom([]quote.Per{quote.Yard, quote.Metre}).Draw(t, "by")
+		draft := []quote.Line{
+			{ID: "main", Name: "main cloth", Count: quote.Quantity(rapid.IntRange(0, 9000).Draw(t, "cloth")), Per: per},
+			{ID: "lining", Name: "lining", Count: 1125, Per: per},
+			{ID: "zip", Name: "zip", Count: quote.One, Per: quote.Piece, Spare: rapid.Bool().Draw(t, "drawer")},
+			{ID: quote.Labour, Name: "labour", Count: quote.Hours(rapid.IntRange(0, 3000).Draw(t, "minutes")), Per: quote.Hour},
+		}
+		prices := map[string]quote.Money{"lining yd": 300, "lining m": 330, "zip piece": 350, "labour h": 1200, "labour piece": 6000}
+		q.Lines = append(q.Lines, q.Follow(draft, prices).Lines...)
+		q.Flat = rapid.Bool().Draw(t, "now flat")
+		q = q.Follow(draft, prices).Follow(draft, prices)
+		seen := map[string]int{}
+		for _, l := range q.Lines {
+			seen[l.ID]++
+			if want, known := prices[l.PriceKey()]; known && !l.Own && !l.Fixed && l.Price != want && l.ID != "main" {
+				t.Fatalf("%+v, remembered at %v", l, want)
+			}
+		}
+		for _, l := range draft {
+			if seen[l.ID] < 1 {
+				t.Fatalf("%s is lost: %+v", l.ID, q.Lines)
+			}
+		}
+		labour := q.Line(quote.Labour)
+		if q.Flat != (labour.Per == quote.Piece) {
+			t.Fatalf("flat is %v, labour %+v", q.Flat, labour)
+		}
+		sum := quote.Money(0)
+		for _, l := range q.Lines {
+			sum += q.Amount(l)
+		}
+		if s := q.Sum(); s.Lines != sum || sum+s.Margin+s.Rounding != s.Total {
+			t.Fatalf("%v in lines, %+v", sum, s)
+		}
+	})
+}
+
+func TestHours(t *testing.T) {
+	for minutes, want := range map[int]string{0: "0", 1: "¼", 15: "¼", 22: "¼", 23: "½", 60: "1", 320: "5¼", 1 << 50: "100000"} {
+		if got := quote.Hours(minutes).Eighths(nil); got != want {
+			t.Errorf("%d minutes are %s h, want %s", minutes, got, want)
+		}
+	}
+}
+
+// Quotes and prices that were kept when notions went by their names, and prices
+// by what they are alone, keep what they cost.
+func TestOlder(t *testing.T) {
+	b, err := quote.DecodeBill([]byte(`{"quote":{"lines":[
+		{"id":"notion zip, closed at its lower end","name":"zip, closed at its lower end","count":2000,"per":"piece","price":350,"fixed":true},
+		{"id":"notion narrow tape for the pocket mouths","name":"narrow tape for the pocket mouths","count":1000,"per":"piece","price":40},
+		{"id":"notion hook and eye, small","name":"hook and eye, small","count":1000,"per":"piece","price":20},
+		{"id":"labour","name":"labour","count":5000,"per":"h","price":1200,"fixed":true}]}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	was := b.Sum().Total
+	q := b.Follow([]quote.Line{
+		{ID: "zip", Name: "zip, closed at its lower end", Count: 1000, Per: quote.Piece},
+		{ID: "hook", Name: "hook and eye, small", Count: 1000, Per: quote.Piece},
+		{ID: "tape", Name: "narrow tape for the pocket mouths", Count: 500, Per: quote.Yard},
+		{ID: quote.Labour, Name: "labour", Count: 6250, Per: quote.Hour},
+	}, nil)
+	if len(q.Lines) != 4 || q.Sum().Total != was || was != 700+40+20+6000 {
+		t.Errorf("%v became %v: %+v", was, q.Sum().Total, q.Lines)
+	}
+	got := map[string]quote.Money{"thread piece": 90}
+	for id, m := range map[string]quote.Money{
+		"labour": 1200, "thread": 80, "lining": 300, "notion zip, closed at its lower end": 350,
+		"notion button, or hook and bar, for the band": 100, "zip piece": 400, "hook piece": 0, "hem yd": -1, "labour piece": 1 << 60,
+	} {
+		quote.Recall(got, id, m)
+	}
+	want := map[string]quote.Money{"labour h": 1200, "thread piece": 90, "lining yd": 300, "lining m": 300, "zip piece": 400, "fastening piece": 100}
+	if !maps.Equal(got, want) {
+		t.Errorf("recalled as %v, want %v", got, want)
+	}
 }
 
 // The largest figures that are taken do not run over.
@@ -273,7 +366,7 @@ Still to be paid: 95.00 GHS
 }
 
 func TestFollow(t *testing.T) {
-	prices := map[string]quote.Money{"zip": 350, "button": 100}
+	prices := map[string]quote.Money{"zip piece": 350, "button piece": 100}
 	draft := []quote.Line{
 		{ID: "main", Name: "main cloth", Count: 2250, Per: quote.Yard},
 		{ID: "zip", Name: "zip", Count: 1000, Per: quote.Piece},
@@ -325,8 +418,8 @@ func TestFollow(t *testing.T) {
 func TestPrices(t *testing.T) {
 	q := example()
 	q.Lines[1].Price = 0
-	got := q.Prices(map[string]quote.Money{"zip": 300, "elastic": 80}, "main")
-	if len(got) != 3 || got["button"] != 100 || got[quote.Labour] != 1200 || got["elastic"] != 80 {
+	got := q.Prices(map[string]quote.Money{"zip piece": 300, "elastic yd": 80}, "main")
+	if len(got) != 3 || got["button piece"] != 100 || got["labour h"] != 1200 || got["elastic yd"] != 80 {
 		t.Errorf("%v", got)
 	}
 }

@@ -22,6 +22,7 @@ type View struct {
 	Steps   []calendar.Tick
 	Needed  []calendar.Tick // besides the cloth
 	Order   Order
+	Took    Took
 
 	OnNotion    func(id string)
 	OnPiece     func(id string)
@@ -95,7 +96,25 @@ func (v View) Render() app.UI {
 		kit.Div().ID("band").Class("row").Hidden(v.Band == nil || v.measuring()).Body(
 			app.If(v.Band != nil && !v.measuring(), func() app.UI { return v.band() }),
 		),
-		kit.Div().ID("bench-sewn").Hidden(!v.Ready).Body(calendar.Ticks(v.steps(1), v.OnMilestone)),
+		kit.Div().ID("bench-sewn").Class("stack").Hidden(!v.Ready).Body(calendar.Ticks(v.steps(1), v.OnMilestone), v.took()),
+	)
+}
+
+// Took is the question how long it took to sew.
+type Took struct {
+	Asked     bool
+	Text, Bad string // of the field
+	Reckoned  string // how long it was reckoned to take
+	On        func(text string)
+}
+
+func (v View) took() app.UI {
+	t := v.Took
+	return kit.Div().Class("stack").Hidden(!t.Asked).Body(
+		kit.Label("took", v.T("Hours it took you to sew")),
+		&kit.Field{ID: "took", Text: t.Text, Numeric: true, Bad: t.Bad != "", Note: "took-says", Most: 8, OnText: func(_, text string) { t.On(text) }},
+		kit.P().ID("took-says").Class("quiet").Text(t.Reckoned+" "+v.T("What you write here goes into your next quotes and promises.")),
+		kit.P().Class("bad").Hidden(t.Bad == "").Text(t.Bad),
 	)
 }
 
@@ -126,7 +145,7 @@ func (v View) band() app.UI {
 	}
 	return kit.Div().Class("made-up").Body(
 		kit.H2().Text(v.T("The band goes on the waist that was sewn")),
-		kit.P().Class("howto").Text(v.T("Close darts, side seams and seat, then lay the tape along the waist seam, from centre front to centre front. Cut the band to that.")),
+		kit.P().Class("howto").Text(v.T("Close darts and seams first, then lay the tape along the waist seam, from one end of the opening to the other. Cut the band to that.")),
 		kit.P().Text(v.F("Drafted: %s", b.Drafted)),
 		kit.Label("made-up", v.T("Measured on the sewn garment")),
 		&kit.Field{ID: "made-up", Text: b.Text, Numeric: true, Bad: b.Bad != "", Note: "made-up-says", Most: 40, OnText: func(_, text string) { v.OnMadeUp(text) }},

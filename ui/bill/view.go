@@ -20,6 +20,7 @@ type Line struct {
 	Per          string
 	Count, Price Figure
 	Amount       string
+	Note         string // what is to be known of it
 }
 
 // Payment is money that came in.
@@ -52,6 +53,8 @@ type View struct {
 
 	TermsOpen bool
 	Terms     map[string]Figure
+	Flat      bool // labour is charged by the piece
+	Free      bool // what lies in the drawer is not charged
 
 	Inner    []quote.Row // what the maker alone sees
 	Rows     []quote.Row // as the client is told
@@ -73,6 +76,7 @@ type View struct {
 	OnGive            func()
 	OnTerms           func()
 	OnTerm            func(id, text string)
+	OnFlat, OnFree    func(yes bool)
 	OnOpen            func()
 	OnPay             func(text string)
 	OnReceive, OnBack func()
@@ -128,6 +132,7 @@ func (v View) line(l Line) app.UI {
 			v.figure(id+"-price", v.F("%s: price of one", l.Name), v.T("price"), l.Price, fixed, func(text string) { v.OnLine(l.ID, Price, text) }),
 			kit.Strong().Class("bill-amount").Text(l.Amount),
 		),
+		kit.P().ID(id+"-note").Class("quiet").Hidden(l.Note == "").Text(l.Note),
 		bad(id+"-bad", l.Count.Bad, l.Price.Bad),
 	)
 }
@@ -174,8 +179,15 @@ func (v View) terms() app.UI {
 				term(Margin, v.T("Margin, %"), "0", true),
 				term(Deposit, v.T("Before the cut, %"), "50", true),
 			),
+			either("labour-by", v.T("Labour"), v.T("by the hour"), v.T("by the piece"), v.Flat, v.OnFlat),
+			either("drawer-by", v.T("What lies in the drawer"), v.T("is charged"), v.T("is not charged"), v.Free, v.OnFree),
 		),
 	)
+}
+
+// either is a question with two answers, of which the second is yes.
+func either(id, question, no, yes string, is bool, on func(yes bool)) app.UI {
+	return kit.Choose(id, question, "", []kit.Choice{{ID: kit.YesNo(false), Name: no}, {ID: kit.YesNo(true), Name: yes}}, kit.YesNo(is), func(_, choice string) { on(choice == kit.YesNo(true)) })
 }
 
 // rows are rows of figures as a table.

@@ -14,6 +14,8 @@ type Load struct {
 	On                 day.Day
 	Day                string // as it is told
 	Cut, Due, Fittings []string
+	Work               string // that is to be done until then
+	Over               bool   // it is more than the hours that there are
 }
 
 // Workload is what is promised in the days to come.
@@ -23,6 +25,9 @@ type Workload struct {
 	Told   string
 	OnOpen func()
 	OnSave func(send bool)
+	// The hours that are sewn in a week.
+	Week, WeekBad string
+	OnWeek        func(text string)
 }
 
 // workload shows it, folded until it is asked for.
@@ -42,8 +47,12 @@ func (v *View) workload() app.UI {
 					tickets(v.T("Due: %s"), l.Due),
 					tickets(v.T("To be fitted: %s"), l.Fittings),
 					tickets(v.T("To be cut: %s"), l.Cut),
+					kit.P().Class(overClass(l.Over)).Hidden(l.Work == "").Text(l.Work),
 				)
 			}),
+			kit.Label("week", v.T("Hours you sew in a week")),
+			&kit.Field{ID: "week", Text: w.Week, Numeric: true, Bad: w.WeekBad != "", Note: "week-bad", Most: 8, OnText: func(_, text string) { w.OnWeek(text) }},
+			kit.P().ID("week-bad").Class("bad").Hidden(w.WeekBad == "").Text(w.WeekBad),
 			kit.Div().Class("choices").Body(
 				kit.Act("calendar-save", "choice", v.T("Save for your calendar"), func() { w.OnSave(false) }),
 				kit.Act("calendar-send", "choice", v.T("Send"), func() { w.OnSave(true) }).Hidden(!v.Sends),
@@ -51,6 +60,13 @@ func (v *View) workload() app.UI {
 			kit.P().ID("calendar-told").Role("status").Hidden(w.Told == "").Text(w.Told),
 		),
 	)
+}
+
+func overClass(over bool) string {
+	if over {
+		return "late"
+	}
+	return "quiet"
 }
 
 // tickets are jobs of one kind; format has a place for them.

@@ -37,7 +37,8 @@ type View struct {
 	Cloth     *Cloth  // the one that is looked at
 	Deleted   []Entry // what can be recovered
 
-	Load  Workload
+	Load   Workload
+	Remind []string // what is late, and promised for today and tomorrow
 	Sends bool // the browser hands a file to another program
 
 	Keep app.UI // what keeps the work safe
@@ -75,6 +76,9 @@ func (v *View) Render() app.UI {
 		kit.Div().Class("actions").Body(
 			kit.Button(v.T("New job"), v.OnNew),
 			kit.Act("first-sample", "choice", v.T("Open the sample"), v.OnSample).Hidden(!v.First),
+		),
+		kit.Div().ID("remind").Hidden(len(v.Remind) == 0).Body(
+			app.If(len(v.Remind) > 0, func() app.UI { return kit.Note(kit.Mind, v.T("To be minded"), v.Remind...) }),
 		),
 		kit.P().Class("quiet").Hidden(!v.Busy).Text(v.T("The open job is not saved yet: it stays until it is.")),
 		kit.Div().ID("open-job").Hidden(v.Open == nil).Body(

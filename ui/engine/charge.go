@@ -2,9 +2,16 @@ package engine
 
 import (
 	"chalkfold/draft"
+	order "chalkfold/draft/bench"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/quote"
 )
+
+// Charges are what a quote has from the draft.
+type Charges struct {
+	Lines   []quote.Line
+	Minutes int // that the order of work is reckoned at
+}
 
 // charge works out what a quote has from the draft; see ReadCharges.
 func charge(made *draft.Result, o Order) ([]byte, error) {
@@ -12,17 +19,37 @@ func charge(made *draft.Result, o Order) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	lines, minutes, err := draft.Charges(made, l, o.setting())
+	if err != nil {
+		return nil, err
+	}
 	w := &plain.Writer{}
-	quote.Quote{Lines: draft.Charges(made, l)}.Write(w)
+	w.Open('{')
+	w.Key("minutes").Int(int64(minutes))
+	w.Key("quote")
+	quote.Quote{Lines: lines}.Write(w)
+	w.Shut('}')
 	return w.Done()
 }
 
-// ReadCharges reads the lines that a Charge has told; none of what is none.
-func ReadCharges(data []byte) []quote.Line {
+// setting is with what the garment is sewn.
+func (o Order) setting() order.Setting {
+	return order.Setting{Machine: order.Machine(o.Machine), Weight: order.Weight(o.Weight)}
+}
+
+// ReadCharges reads what a Charge has told; nothing of what is none.
+func ReadCharges(data []byte) (c Charges) {
 	r := plain.Read(data)
-	q := quote.Read(r)
-	if r.End() != nil {
-		return nil
+	for key := range r.Object() {
+		switch key {
+		case "minutes":
+			c.Minutes = int(r.Int())
+		case "quote":
+			c.Lines = quote.Read(r).Lines
+		}
 	}
-	return q.Lines
+	if r.End() != nil {
+		return Charges{}
+	}
+	return c
 }

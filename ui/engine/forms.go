@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"chalkfold/draft"
-	order "chalkfold/draft/bench"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/quote"
 	"chalkfold/draft/sheet"
@@ -90,7 +89,7 @@ func formPages(made *draft.Result, paper sheet.Paper, o Order) ([]sheet.Drawing,
 		if err != nil {
 			return nil, err
 		}
-		d, err := draft.Handover(made, paper, draft.HandoverOptions{Laid: l, By: order.Setting{Machine: order.Machine(o.Machine), Weight: order.Weight(o.Weight)}})
+		d, err := draft.Handover(made, paper, draft.HandoverOptions{Laid: l, By: o.setting()})
 		return []sheet.Drawing{d}, err
 	case Check:
 		how := printing{printer: o.Printer}

@@ -224,7 +224,7 @@ func (s *shape) notions() []piece.Notion {
 	}
 	return []piece.Notion{
 		{ID: "zip", Name: say.Word("zip, closed at its lower end"), Count: 1, Least: zip},
-		{ID: "fastening", Name: say.Word("hook and eye, small"), Count: 1},
+		{ID: "hook", Name: say.Word("hook and eye, small"), Count: 1},
 	}
 }
 
