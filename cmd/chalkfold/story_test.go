@@ -74,7 +74,7 @@ func TestStoryOfOneClient(t *testing.T) {
 	}
 	tap(tab, "#bench-cut [data-tick=cut]")
 	tap(tab, "[data-step=measure]")
-	retype(tab, "made-up", "33 3/4")
+	retype(tab, "made-up", "34 1/4")
 	tab.Until(`document.querySelector("#made-up-says").textContent.startsWith("¼ in less")`)
 	shot(t, tab, "story-made-up")
 
