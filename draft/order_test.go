@@ -429,6 +429,9 @@ func (o *ordered) shaped() {
 			}
 		}
 	}
+	if o.r.Garment.ID == "bodice" && o.r.Style["closure"] == "zip_back" && o.at["zip"] < o.at["armhole"] {
+		o.t.Error("the zip joins the halves of the back before they are drawn through the shoulders")
+	}
 	for _, id := range []string{"tuck", "mouth", "welt-bag"} {
 		if i, ok := o.at[id]; ok && i >= o.at["side"] {
 			o.t.Errorf("%q comes after the side seam", id)

@@ -172,7 +172,7 @@ func (d *Desk) quoteView() bill.View {
 			at.typed, at.bad = nil, nil // the figures are others
 			d.editQuote("", func(q *quote.Quote) { q.Flat = yes })
 		},
-		OnFree: func(yes bool) { d.editQuote("", func(q *quote.Quote) { q.Free = yes }) },
+		OnFree:    func(yes bool) { d.editQuote("", func(q *quote.Quote) { q.Free = yes }) },
 		OnOpen:    func() { d.editQuote("", func(q *quote.Quote) { q.Open = !q.Open }) },
 		OnPay:     d.typePayment,
 		OnReceive: d.receive,

@@ -125,6 +125,7 @@ func TestStoryOfOneClient(t *testing.T) {
 	turnTo(tab, "draft")
 	tab.Until(`document.querySelector("#hers")?.textContent.includes("½ in")`)
 	turnTo(tab, "book")
+	looks(tab, "jobs")
 	press(tab, "Quote")
 	tab.Until(value("bill-labour-price") + ` === "60.00" && ` + value("bill-zip-price") + ` === "7.50" && ` + value("bill-main-price") + ` === ""`)
 	noProblems(t, tab)

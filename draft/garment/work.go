@@ -199,7 +199,7 @@ func (w *Work) PressEdge() string {
 func (w *Work) Mark() {
 	t := bench.Task{
 		ID: "mark", Name: w.T("Count and mark"), Minutes: 15,
-		Do: w.T("Lay out every piece and count. Clip notches no deeper than half the allowance; mark points and pocket ends on the wrong side."),
+		Do: w.T("Lay out every piece and count. Clip notches no deeper than half the allowance; mark dart points and the ends of openings on the wrong side."),
 	}
 	for _, p := range w.Pieces {
 		t.Pieces = append(t.Pieces, p.ID)

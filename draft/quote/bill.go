@@ -69,7 +69,7 @@ func (b Bill) Rows(w *say.Words) []Row {
 	c, s := b.Currency, b.Sum()
 	var rows []Row
 	for _, l := range b.Lines {
-		if l.Count == 0 || l.Price == 0 && !l.Own && (l.ID == Labour || l.ID == Hem) {
+		if l.Count == 0 || l.Price == 0 && !l.Own && !l.brought() {
 			continue
 		}
 		row := Row{Name: l.Named(w)}
@@ -106,6 +106,10 @@ func (b Bill) Rows(w *say.Words) []Row {
 	}
 	return rows
 }
+
+// brought reports whether it is what a client commonly brings: the cloths. What
+// else has no price is not worth telling.
+func (l Line) brought() bool { return l.ID == "main" || l.ID == "lining" }
 
 // Named is the line's name as it is told.
 func (l Line) Named(w *say.Words) string {

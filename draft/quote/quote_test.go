@@ -338,6 +338,11 @@ When it is fetched: 95.00 GHS
 `; got != want {
 		t.Errorf("%s\nwant\n%s", got, want)
 	}
+	b.Lines[0].Price, b.Lines[1].Price = 0, 0
+	if got := b.Message(nil); !strings.Contains(got, "\nmain cloth: 2¼ yd, not charged\nbutton\n") {
+		t.Errorf("without a price:\n%s", got)
+	}
+	b.Lines[0].Price, b.Lines[1].Price = 4000, 350
 	b.Open, b.Receipt = true, true
 	b.Paid = []quote.Payment{{Day: "10 May 2031", Amount: 9500}}
 	if got, want := b.Message(nil), `Receipt

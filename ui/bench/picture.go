@@ -61,7 +61,7 @@ func Picture(all []piece.Piece, t bench.Task, w *say.Words) (svg, names string) 
 	}
 	view.Max.Y = max(view.Max.Y, view.Min.Y+low)
 	p.Reach(view)
-	return p.String(), strings.Join(legend, ", ")
+	return p.String(), strings.Join(legend, " · ") // a name may hold a comma
 }
 
 // heaped are the pieces of a task, those on one panel on one heap. Where nothing

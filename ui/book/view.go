@@ -39,7 +39,7 @@ type View struct {
 
 	Load   Workload
 	Remind []string // what is late, and promised for today and tomorrow
-	Sends bool // the browser hands a file to another program
+	Sends  bool     // the browser hands a file to another program
 
 	Keep app.UI // what keeps the work safe
 

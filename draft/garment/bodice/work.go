@@ -29,7 +29,11 @@ func Work(in garment.Input, rec *construct.Record, pieces []piece.Piece, by benc
 	w.Mark()
 	w.darts(lined)
 	if !lined {
-		w.Neaten(nil, append(garment.Whole("side", parts()...), garment.Whole("inner edge", w.facing...)...))
+		open := append(garment.Whole("side", parts()...), garment.Whole("inner edge", w.facing...)...)
+		if w.Has("closure", "zip_back") {
+			open = append(open, garment.Whole("centre", "back")...)
+		}
+		w.Neaten(nil, open)
 		w.Add(bench.Task{
 			ID: "fuse", Name: w.T("Stiffen the facings"), After: []string{"mark"}, Pieces: slices.Clone(w.facing), Minutes: 10,
 			Do:    w.T("Cut each facing of the interfacing too. Iron or baste it to the inside of the facing."),
@@ -120,7 +124,7 @@ func (w work) sides() {
 	after := []string{"side"}
 	if back {
 		felled = garment.Whole("centre", w.With("centre")...)
-		after = []string{"neck", "darts-back"}
+		after = []string{"armhole", "darts-back"} // which are turned while the halves are apart
 	}
 	w.Zip(after, felled...)
 }

@@ -120,7 +120,7 @@ func (w work) lining() {
 		}
 		seams = append(seams, r)
 	}
-	w.Join("lining-seams", bench.Inside, w.T("Lining, seams"), w.T("Sew the seams of the lining with a longer stitch and a little less allowance. Leave open what the skirt leaves open."), 15, nil, seams...)
+	w.Join("lining-seams", bench.Inside, w.T("Lining, seams"), w.T("Sew the seams of the lining a sliver nearer to the edge than they are marked, so that it is never tighter than the skirt. Leave open what the skirt leaves open."), 15, nil, seams...)
 	w.Add(bench.Task{
 		ID: "lining-hem", Single: true, Part: bench.Inside, Name: w.T("Lining, hem"), After: []string{"lining-seams"}, Sews: append(garment.Whole("hem", both...), garment.Whole("slit", w.liningSlit()...)...), Stitch: bench.Seam,
 		Allow: w.s.rule("flared_hem_allowance"), Minutes: 10,

@@ -293,6 +293,7 @@ func (w work) seat() {
 	}
 	runs = append(append(runs, garment.Between("front", "fork", 0, fork)...), garment.Between("front", "centre", 0, centre)...)
 	w.Join("seat", bench.Seams, w.T("Seat seam"), do, 15, []string{"inseam", "fly", "front-fork", "darts-back"}, append(runs, garment.Between("back", "centre", 0, back)...)...)
+	w.Tasks[len(w.Tasks)-1].Press = w.T("Press it open from the back waist to where the curve begins, over a roll. The curve stays as it is sewn: pressed open, it would pull.")
 }
 
 func (w work) zip() {
@@ -331,7 +332,7 @@ func (w work) lining() {
 		legs = append(legs, bench.Run{Piece: id, Edge: "side", On: piece.RightHand}, bench.Run{Piece: id, Edge: "side", On: piece.LeftHand, From: zip})
 		felled = append(felled, bench.Run{Piece: id, Edge: "side", On: piece.LeftHand, To: zip})
 	}
-	w.Join("lining-legs", bench.Inside, w.T("Lining, legs"), w.T("Sew side and inside of the lining with a longer stitch and a little less allowance. It must never be tighter than the trousers."), 15, nil, legs...)
+	w.Join("lining-legs", bench.Inside, w.T("Lining, legs"), w.T("Sew side and inside of the lining a sliver nearer to the edge than they are marked. It must never be tighter than the trousers."), 15, nil, legs...)
 	w.Join("lining-seat", bench.Inside, w.T("Lining, seat"), w.T("Sew the seat seam of the lining, one leg in the other. Leave open what the trousers leave open."), 8, []string{"lining-legs"}, seat...)
 	w.Add(bench.Task{
 		ID: "lining-hem", Single: true, Part: bench.Inside, Name: w.T("Lining, hem"), After: []string{"lining-legs"}, Sews: garment.Whole("hem", both...), Stitch: bench.Seam, Allow: w.Seam(), Minutes: 8,
