@@ -170,3 +170,37 @@ func TestSkirtWithOneHipHigher(t *testing.T) {
 		}
 	}
 }
+
+// What was cut alike on both sides is sewn anew on the altered one alone, and the
+// steps say on which.
+func TestOneSideIsRecut(t *testing.T) {
+	for id, kind := range map[string]string{"trousers": "hip_out", "skirt": "hip_out", "bodice": "shoulder_lower"} {
+		g, _ := draft.Find(id)
+		a, _ := g.Alter(kind)
+		cut, err := draft.Make(middle(g))
+		if err != nil {
+			t.Fatal(err)
+		}
+		is := oneSided(t, g, a, job.RightSide)
+		r := draft.RecutOf(cut, is)
+		for _, p := range r.Panels {
+			if p.Piece.Hand != piece.RightHand {
+				t.Errorf("%s: %s is sewn anew too: %+v", id, p.Piece.Name, p.Edges)
+			}
+		}
+		if len(r.Panels) != 2 || !r.Can() {
+			t.Errorf("%s: %d panels are sewn anew, can %t", id, len(r.Panels), r.Can())
+		}
+		for _, step := range draft.Resew(r, is.Format) {
+			if strings.Contains(step, "left") {
+				t.Errorf("%s: %q", id, step)
+			}
+			if strings.HasPrefix(step, "Mark ") && !strings.Contains(step, ", right:") {
+				t.Errorf("%s: %q does not say its side", id, step)
+			}
+		}
+		if back := draft.RecutOf(is, cut); len(back.Panels) != 2 {
+			t.Errorf("%s: undone, %d panels are sewn anew", id, len(back.Panels))
+		}
+	}
+}

@@ -128,10 +128,10 @@ func orderOf(t *testing.T, m *draft.Maker, g garment.Garment, how sewnHow) *orde
 	if g.ID == "trousers" {
 		j.Rules = job.Rules{House: houses()[how.house]}
 	}
-	if how.uneven && g.ID == "bodice" { // one shoulder lower
-		j.Alterations = []job.Alteration{{Kind: "shoulder_lower", By: length(t, "1/2 in"), Side: []job.Side{job.LeftSide, job.RightSide}[how.machine%2]}}
-	}
-	if how.uneven && g.ID != "bodice" { // one hip higher
+	switch one := map[string]string{"trousers": "leg_longer", "skirt": "hip_out", "bodice": "shoulder_lower"}[g.ID]; {
+	case how.uneven && (how.machine%2 == 1 || g.ID == "bodice"): // altered on one side
+		j.Alterations = []job.Alteration{{Kind: one, By: length(t, "1/2 in"), Side: []job.Side{job.LeftSide, job.RightSide}[how.weight%2]}}
+	case how.uneven: // one hip higher
 		for id, side := range map[body.ID]string{body.LeftSideLength: "41 in", body.RightSideLength: "40 1/2 in"} {
 			j.Measurements[id] = body.Taking{Value: length(t, side)}
 		}

@@ -26,7 +26,7 @@ func lateNames() []string {
 		"chalkfold/draft/garment/work", // and workband.go
 		"chalkfold/draft/garment/trouser/work.go",
 		"chalkfold/draft/garment/bodice", "chalkfold/draft/garment/skirt", // the sample is a pair of trousers
-		"chalkfold/draft/construct/beside.go", "chalkfold/draft/garment.(*halves)", "chalkfold/draft/garment/sideclaims.go", "chalkfold/draft/garment/whole.go", // where one side differs
+		"chalkfold/draft/construct/beside.go", "chalkfold/draft/garment.(*halves)", "chalkfold/draft/garment/sideclaims.go", "chalkfold/draft/garment/whole.go", "chalkfold/draft/garment.Fellows", "chalkfold/draft/garment.EdgeOf", // where one side differs
 		"chalkfold/draft/garment/trouser.Gifts", "chalkfold/draft/garment/trouser/gifts.go", "chalkfold/draft/garment/trouser.(*shape).pieced",
 		"chalkfold/draft/lay", // and layall.go, layguide.go
 		"chalkfold/draft/mend.go", "chalkfold/draft/recut.go", "chalkfold/draft/resew.go",
