@@ -398,7 +398,7 @@ func (o *ordered) together(p piece.Piece, e piece.Edge, q piece.Piece, f piece.E
 			continue
 		}
 		ready := slices.ContainsFunc(o.tasks[:max(task, 0)], func(t bench.Task) bool { return t.ID != "mark" && t.Has(q.ID) })
-		if !ready && q.ID != "back-fork" && o.r.Garment.ID != "bodice" {
+		if !ready && strings.TrimSuffix(q.ID, "-right") != "back-fork" && o.r.Garment.ID != "bodice" {
 			o.t.Errorf("%s is caught in the %s by %q, and was not made ready", q.ID, e.Name, o.tasks[task].ID)
 			return
 		}

@@ -98,7 +98,12 @@ func Of(rec *construct.Record, panels []piece.Panel, pieces []piece.Piece, f uni
 			continue
 		}
 		done[pc.ID] = true
-		out = append(out, g.panelSection(p, pc, i, panels, pieces))
+		section := g.panelSection(p, pc, i, panels, pieces)
+		if beside := slices.IndexFunc(out, func(s Section) bool { return s.Piece == p.Like }); half(pc) && beside >= 0 {
+			out = slices.Insert(out, beside+1, section) // it is cut with the other half
+		} else {
+			out = append(out, section)
+		}
 		if s := g.lastCuts(p, pc); len(s.Marks) > 0 {
 			last = append(last, s)
 		}
@@ -131,14 +136,23 @@ func find(pieces []piece.Piece, id string) (piece.Piece, bool) {
 func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []piece.Panel, pieces []piece.Piece) Section {
 	s := Section{Title: g.T(pc.Name), Piece: pc.ID}
 	switch {
-	case panel.Like != "" && slices.ContainsFunc(pc.Edges, func(e piece.Edge) bool { return e.Fold }):
-		s.Note = g.T("Chalk it on from the same centre line, as the left half lies turned over there: only what follows lies elsewhere.")
+	case panel.Like != "" && half(pc):
+		s.Note = g.T("Chalk it on from the same centre line, as the left half lies turned over there: only what follows lies elsewhere. Then cut the outline of both halves, in one piece.")
 	case panel.Like != "":
 		like, _ := find(pieces, panel.Like)
 		s.Note = g.F("The right side of the cloth lies up. Lay the %s, its outline cut, turned over on it and chalk round it: only what follows lies elsewhere.", say.Within(like.Name))
-	case pc.Over && i > 0:
+	case pc.Over && i > 0 && !g.byItself(pc.ID):
 		from, _ := find(pieces, panels[i-1].Name)
+		if half(from) {
+			from.Name = from.On // it is cut with the other half
+		}
 		s.Note = g.F("The right side of the cloth lies up. Lay the %s, its outline cut, turned over on it and chalk from its marks.", say.Within(from.Name))
+	case g.byItself(pc.ID) && half(pc) && pc.Over:
+		s.Note = g.T("The wrong side of the cloth lies up. Chalk it on open cloth, sew lines first. Cut nothing yet: the right half is chalked on beside it.")
+	case g.byItself(pc.ID) && half(pc):
+		s.Note = g.T("Chalk it on open cloth, sew lines first. Cut nothing yet: the right half is chalked on beside it.")
+	case g.byItself(pc.ID) && pc.Over:
+		s.Note = g.T("The wrong side of the cloth lies up. Chalk it on the cloth, sew lines first, then its cut line.")
 	case g.byItself(pc.ID) && (i+1 == len(panels) || g.byItself(panels[i+1].Name)):
 		s.Note = g.T("Chalk it on the cloth, sew lines first, then its cut line.")
 	case g.byItself(pc.ID):
@@ -193,39 +207,6 @@ func (g guide) panelSection(panel piece.Panel, pc piece.Piece, i int, panels []p
 	}
 	s.Marks = append(s.Marks, g.allowMarks(edges)...)
 	return s
-}
-
-// byItself reports whether a part is marked from the edges of the cloth, and not
-// from the part before.
-func (g guide) byItself(part string) bool {
-	for _, st := range g.rec.Steps() {
-		if st.Part == part && st.Kind == construct.KindPoint {
-			return st.From == ""
-		}
-	}
-	return false
-}
-
-// notchesOn gathers the notches of every piece that lies on a panel, each
-// place once.
-func notchesOn(panel string, pieces []piece.Piece) []piece.Notch {
-	const same = 0.3 // mm
-	var out []piece.Notch
-	for _, p := range pieces {
-		if p.On != panel {
-			continue
-		}
-		for _, n := range p.Notches {
-			known := false
-			for _, o := range out {
-				known = known || o.Number == n.Number && o.At.Dist(n.At) < same
-			}
-			if !known {
-				out = append(out, n)
-			}
-		}
-	}
-	return out
 }
 
 // lastCuts are the edges of a piece that its panel does not have: what is cut
