@@ -112,7 +112,11 @@ func (b *Band) Compare(m draft.MadeUp, f unit.Format) {
 	}
 	if !b.Even {
 		fine := unit.Format{System: f.System, Den: 16, Words: w}
-		b.Why = append(b.Why, w.F("Shared by the %d seams and darts at the waist, that is %s at each.", m.Places, fine.Text(max(m.Each, -m.Each))))
+		if each := max(m.Each, -m.Each); fine.Round(each) > 0 {
+			b.Why = append(b.Why, w.F("Shared by the %d seams and darts at the waist, that is %s at each.", m.Places, fine.Text(each)))
+		} else {
+			b.Why = append(b.Why, w.F("Shared by the %d seams and darts at the waist, that is less than %s at each.", m.Places, fine.Text(fine.Finest())))
+		}
 	}
 	if m.Far {
 		b.Why = append(b.Why, w.F("More than %s is more than sewing commonly takes: before you cut, look for the seam or dart that is off its mark, and sew that one again.", f.Text(draft.MostOff)))

@@ -3,6 +3,7 @@ package bench
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"chalkfold/draft"
@@ -66,6 +67,9 @@ func TestCompare(t *testing.T) {
 	} {
 		var b Band
 		b.Compare(draft.MadeUp{Drafted: 34 * unit.Inch, Sewn: tt.sewn, Far: tt.far, Places: 8, Each: (tt.sewn - 34*unit.Inch) / 8}, f)
+		if len(b.Why) > 0 && strings.Contains(b.Why[0], " 0 ") {
+			t.Errorf("%s", b.Why[0])
+		}
 		if b.Says != tt.says || b.Even != (tt.why == 0) || len(b.Why) != tt.why {
 			t.Errorf("sewn %s: %+v", f.Text(tt.sewn), b)
 		}

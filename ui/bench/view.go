@@ -145,7 +145,7 @@ func (v View) band() app.UI {
 	}
 	return kit.Div().Class("made-up").Body(
 		kit.H2().Text(v.T("The band goes on the waist that was sewn")),
-		kit.P().Class("howto").Text(v.T("Close darts and seams first, then lay the tape along the waist seam, from one end of the opening to the other. Cut the band to that.")),
+		kit.P().Class("howto").Hidden(v.measuring()).Text(v.T("Close darts and seams first, then lay the tape along the waist seam, from one end of the opening to the other. Cut the band to that.")),
 		kit.P().Text(v.F("Drafted: %s", b.Drafted)),
 		kit.Label("made-up", v.T("Measured on the sewn garment")),
 		&kit.Field{ID: "made-up", Text: b.Text, Numeric: true, Bad: b.Bad != "", Note: "made-up-says", Most: 40, OnText: func(_, text string) { v.OnMadeUp(text) }},
