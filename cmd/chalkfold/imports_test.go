@@ -77,6 +77,10 @@ func stages() []wall {
 			only: []string{"draft/piece", "draft/geom", "draft/unit", "draft/say"},
 		},
 		{words: "balance imports nothing", who: []string{"draft/balance"}, only: []string{}},
+		{
+			words: "a lesson is asked of a construction", who: []string{"draft/lesson"},
+			only: []string{"draft/construct", "draft/geom", "draft/unit", "draft/say", "draft/rules", "draft/body", "draft/plain"},
+		},
 		{words: "quote imports plain and say alone", who: []string{"draft/quote"}, only: []string{"draft/plain", "draft/say"}},
 		{words: "roster imports body, unit, say", who: []string{"draft/roster"}, only: []string{"draft/body", "draft/unit", "draft/say"}},
 		{words: "qr imports nothing", who: []string{"draft/qr"}, only: []string{}},

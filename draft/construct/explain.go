@@ -44,18 +44,7 @@ func (r *Record) SumOf(s Step, f unit.Format) string {
 	if s.Formula.root == nil {
 		return value
 	}
-	words := s.Formula.root.text(f.Words, func(n *node) string {
-		if n.op == 'v' {
-			return r.labelAsOf(n.name, s.at)
-		}
-		return n.literal(f)
-	})
-	figures := s.Formula.root.text(f.Words, func(n *node) string {
-		if n.op == 'v' {
-			return r.figure(n.name, s.at, f)
-		}
-		return n.literal(f)
-	})
+	words, figures := r.Written(s, s.Formula, f)
 	out := words
 	if figures != words && figures != value {
 		out += " = " + figures
@@ -110,12 +99,7 @@ func (r *Record) labelAsOf(name string, at int) string {
 }
 
 func (r *Record) figure(name string, at int, f unit.Format) string {
-	v, isLen := 0.0, false
-	if s, ok := r.asOf(name, at); ok {
-		v, isLen = s.Value, s.Length
-	} else if q, ok := r.quants[name]; ok {
-		v, isLen = q.Value, q.Length
-	}
+	v, isLen, _ := r.valueAsOf(name, at)
 	if isLen {
 		return fine(f, unit.Length(v)).Bare(unit.Length(v))
 	}
