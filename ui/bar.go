@@ -45,6 +45,8 @@ func (d *Desk) stagesKey(here stage) string {
 		return d.T("Copies")
 	case stageQuote:
 		return d.T("Quote")
+	case stageLesson:
+		return d.T("Lesson")
 	}
 	return d.T(here.name)
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -140,6 +141,9 @@ type viewed struct {
 	copy  copyViewed
 	quote quoteViewed
 	album albumViewed
+
+	lesson lessonViewed
+	how    howViewed
 }
 
 // NewDesk returns a desk that opens the newest job when it is shown.
@@ -153,7 +157,8 @@ func NewDesk(deps Deps) *Desk {
 func (d *Desk) OnMount(ctx app.Context) {
 	d.ctx = ctx
 	d.startEngine()
-	d.stage = stageFromFragment(ctx.Page().URL().Fragment)
+	fragment := ctx.Page().URL().Fragment
+	d.stage, d.view.how.open = stageFromFragment(fragment), strings.HasPrefix(fragment, howFragment)
 	d.hearFiles()
 	d.hearBrowser()
 	if d.reading == nil {
@@ -166,6 +171,7 @@ func (d *Desk) OnMount(ctx app.Context) {
 func (d *Desk) OnNav(ctx app.Context) {
 	fragment := ctx.Page().URL().Fragment
 	next := stageFromFragment(fragment)
+	d.showHow(strings.HasPrefix(fragment, howFragment))
 	if d.hearLink(fragment) || next == d.stage {
 		return
 	}
@@ -187,6 +193,9 @@ func (d *Desk) OnNav(ctx app.Context) {
 	}
 	if next == stageCopy {
 		d.lookForServer()
+	}
+	if next == stageLesson {
+		d.wantLessons(false)
 	}
 	ctx.Defer(toTop)
 }
@@ -256,7 +265,7 @@ func (d *Desk) lay(job *Job) {
 	}
 	d.leaveLay()
 	d.leaveShare()
-	d.view = viewed{book: bookViewed{view: d.view.book.view}, copy: d.view.copy}
+	d.view = viewed{book: bookViewed{view: d.view.book.view}, copy: d.view.copy, lesson: d.view.lesson, how: howViewed{open: d.view.how.open}}
 	if err := job.open(); err != nil {
 		d.fault = d.sayFault(err)
 	}

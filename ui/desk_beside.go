@@ -18,7 +18,7 @@ type beside struct {
 	drop func()             // forgets it
 }
 
-// allBeside are the clients, the remnants and the photos.
+// allBeside are the clients, the remnants, the photos, and the lesson that is open.
 func (d *Desk) allBeside() []beside {
 	var all []beside
 	for _, c := range d.clients {
@@ -35,6 +35,9 @@ func (d *Desk) allBeside() []beside {
 		all = append(all, beside{&p.filing, d.photoName(p), p.load, func() {
 			d.photos = slices.DeleteFunc(d.photos, func(o *photo) bool { return o == p })
 		}})
+	}
+	if s := d.view.lesson.open; s != nil && s.kept {
+		all = append(all, beside{&s.filing, d.T("Lesson"), s.load, func() { d.view.lesson.open = nil }})
 	}
 	return all
 }

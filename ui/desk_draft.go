@@ -75,10 +75,12 @@ func (d *Desk) draftView() drafting.View {
 		OnCure: d.cure,
 		OnUndo: func() { d.step(false) },
 		OnFine: func() { at.fine = !at.fine },
-		OnCut:  func() { at.cut = !at.cut }, OnSums: func() { at.sums = !at.sums },
+		Learn:  !d.settings.Signs, OnLearnt: func() { d.set(func(s *Settings) { s.Signs = true }) },
+		OnCut: func() { at.cut = !at.cut }, OnSums: func() { at.sums = !at.sums },
 		OnReplay: func(by int) { at.step, at.plays = at.step+by, false },
 		OnStart:  func(n int) { at.step, at.plays = n, false },
 		OnPlay:   d.play,
+		OnLesson: func() { d.turn(stageLesson) },
 		OnMend:   d.mend, Hers: d.hers(), OnHers: d.takeHersOut,
 	}
 	if v.Open == "" {

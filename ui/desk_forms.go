@@ -14,7 +14,7 @@ const svgKind, pdfKind, pngKind, dxfKind = "image/svg+xml", "application/pdf", "
 // formKind is the kind of file of one of the other forms.
 func formKind(what string) (kind string, ok bool) {
 	switch what {
-	case engine.Cards, engine.Miniature, engine.Lesson, engine.Handover, engine.Bill, engine.Check:
+	case engine.Cards, engine.Miniature, engine.Lesson, engine.Handover, engine.Bill, engine.Marks, engine.Check:
 		return pdfKind, true
 	case engine.Strip, engine.BillStrip:
 		return pngKind, true

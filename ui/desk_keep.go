@@ -328,6 +328,8 @@ func (d *Desk) sayFound(all []found) []string {
 			kind = d.T("Photos")
 		case "house":
 			kind = d.T("House rules")
+		case sittingKind:
+			kind = d.T("Lessons")
 		}
 		lines = append(lines, d.F("%s in the file: %d. New here: %d. Different from here: %d.", kind, f.all, f.fresh, f.differs))
 		if f.unreadable > 0 {

@@ -25,6 +25,7 @@ type looked struct {
 	sketch string // of the garment
 	middle bool   // on a middle figure
 	pieces string
+	drawn  job.Job // that was drafted: what came, or on a middle figure
 }
 
 // lookAtLink looks at a job that came by a link.
@@ -57,11 +58,13 @@ func (d *Desk) lookAtJob(l *looked) {
 	m.core.Words = d.Words
 	l.work = m.Make(jobOf(l.file.Clone()))
 	r := l.work.Result
+	l.drawn = l.file
 	l.pieces, l.sketch, l.middle = "", "", r == nil
 	if l.middle {
 		j := l.file.Clone()
 		j.Measurements = body.Middle(j.Figure)
 		r, _ = m.core.Make(j) // without a draft there is no sketch
+		l.drawn = j
 	} else {
 		scene, _ := drafting.Pieces(r, "", drafting.Lit{})
 		l.pieces = scene.SVG
@@ -85,7 +88,7 @@ func (d *Desk) lookingView() *share.Looking {
 	case l.err != nil:
 		return &share.Looking{Fault: d.sayLinkRefused(l.err)}
 	}
-	v := &share.Looking{Title: d.T("A draft to look at"), Sketch: l.sketch, Middle: l.middle, Pieces: l.pieces}
+	v := &share.Looking{Title: d.T("A draft to look at"), Sketch: l.sketch, Middle: l.middle, Pieces: l.pieces, Teach: l.sketch != ""}
 	if l.file.Name != "" {
 		v.Title = d.F("A draft to look at: %s", l.file.Name)
 	}
@@ -143,4 +146,12 @@ func (d *Desk) keepLooked() {
 	d.lay(jobOf(l.file))
 	d.keep()
 	d.turn(stageTape)
+}
+
+// teachLooked begins a lesson about what was looked at. Nothing of it is kept until
+// the student wishes it.
+func (d *Desk) teachLooked() {
+	if l := d.view.share.look; l != nil && l.sketch != "" {
+		d.beginLesson(l.drawn, false)
+	}
 }

@@ -88,6 +88,9 @@ func (d *Desk) sayingSaved() string {
 	if d.stage == stageHouse {
 		k = d.house.keeper
 	}
+	if s := d.view.lesson.open; s != nil && d.stage == stageLesson {
+		k = s.keeper
+	}
 	if k == nil {
 		return d.T("Not saved")
 	}
@@ -127,6 +130,9 @@ func (d *Desk) savingBeside() Saving {
 	}
 	for _, p := range d.photos {
 		worst = max(worst, p.keeper.Saving())
+	}
+	if s := d.view.lesson.open; s != nil && s.kept {
+		worst = max(worst, s.keeper.Saving())
 	}
 	return worst
 }

@@ -79,6 +79,7 @@ func (d *Desk) shareView() share.View {
 	v.OnCloth = func() { d.turn(stageCloth) }
 	v.OnChoose = func() { kit.ChooseFile(share.FileID) }
 	v.OnOpen, v.OnKeep, v.OnLeave = d.openJobFile, d.keepLooked, d.leaveLook
+	v.OnLesson = d.teachLooked
 	v.Link, v.Looking = d.linkView(), d.lookingView()
 	v.OnTick, v.OnLink = d.tickLink, d.sendLink
 	v.OnCode = func() { s.giving.shown = !s.giving.shown }

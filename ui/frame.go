@@ -17,22 +17,44 @@ func (d *Desk) Render() app.UI {
 	if d.view.stages { // the stages lie over it
 		page = page.Attr("inert", "true")
 	}
-	return kit.Div().Class("desk", d.bare()).Body(d.header(), app.Elem("main").Class("page").Body(page), d.bar())
+	help := d.view.how.open && d.job != nil && d.work != nil
+	if help { // it stands in its place, and what is typed there stays
+		page = page.Hidden(true)
+	}
+	return kit.Div().Class("desk", d.bare()).Body(
+		d.header(),
+		app.Elem("main").Class("page").Body(page, app.If(help, d.howView)),
+		d.bar(),
+	)
 }
 
 func (d *Desk) header() app.UI {
 	ticket := d.T("New job")
-	if d.job != nil && d.job.File.Name != "" {
+	switch {
+	case d.stage == stageLesson: // it may be about another job
+		ticket = d.T("Lesson")
+	case d.job != nil && d.job.File.Name != "":
 		ticket = d.job.File.Name
 	}
 	return app.Elem("header").Class("head").Body(
 		app.Elem("h1").Text(ticket),
 		kit.Span().ID("saving").Class("saving").Role("status").Text(d.sayingSaved()),
 		kit.Div().Class("zoom-keys").Body(
+			d.howKey(),
 			d.stepKey("undo", d.T("Undo"), markUndo, false),
 			d.stepKey("redo", d.T("Redo"), markRedo, true),
 		),
 	)
+}
+
+// howKey leads to the help of the stage, and from there back.
+func (d *Desk) howKey() app.UI {
+	name, to := d.T("How it goes"), howFragment+d.stage
+	if d.view.how.open {
+		to = d.stage
+	}
+	return app.Elem("a").ID("how").Class("zoom-key").Attr("href", "#"+to).Aria("label", name).Aria("expanded", kit.YesNo(d.view.how.open)).
+		Attr("title", name).Text("?")
 }
 
 func (d *Desk) stepKey(id, name, mark string, forward bool) app.UI {
@@ -45,8 +67,11 @@ func (d *Desk) stepKey(id, name, mark string, forward bool) app.UI {
 // canStep reports whether there is anything to undo or, forward, to redo: in the
 // house rules while they are looked at, else in the job.
 func (d *Desk) canStep(forward bool) bool {
-	if d.stage == stageHouse {
+	switch d.stage {
+	case stageHouse:
 		return d.house.can(forward)
+	case stageLesson: // an answer stands
+		return false
 	}
 	return d.job != nil && d.job.past.can(forward)
 }
@@ -107,6 +132,8 @@ func (d *Desk) stageView() app.UI {
 		return d.copyView().Render()
 	case stageQuote:
 		return d.quoteView().Render()
+	case stageLesson:
+		return d.lessonView().Render()
 	}
 	return d.bookView().Render()
 }
@@ -116,4 +143,20 @@ func (d *Desk) footer() app.UI {
 		kit.P().ID("files").Text(d.files.say(d.Words)),
 		kit.P().Hidden(d.files.Version == "").Text(d.F("Version %s", d.files.Version)),
 	)
+}
+
+// showHow turns to the help of the stage, or back to where the page was.
+func (d *Desk) showHow(open bool) {
+	at := &d.view.how
+	if at.open == open {
+		return
+	}
+	at.open = open
+	if open {
+		at.from = app.Window().Get("scrollY").Int()
+		d.ctx.Defer(toTop)
+		return
+	}
+	back := at.from
+	d.ctx.Defer(func(app.Context) { app.Window().Call("scrollTo", 0, back) })
 }

@@ -128,6 +128,9 @@ func (d *Desk) opened(c contents, fragment string) {
 		d.newJob()
 	}
 	d.hearLink(fragment)
+	if d.stage == stageLesson {
+		d.wantLessons(true)
+	}
 	d.ctx.After(frame, func(app.Context) {
 		d.settleIn(len(c.jobs) > 0)
 		if c.err == nil {

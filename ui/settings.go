@@ -23,6 +23,7 @@ const settingsVersion = 1
 type Settings struct {
 	Language string // its tag, as say.Find knows it; empty until one is chosen
 	Singly   bool   // the tape asks for one measurement at a time
+	Signs    bool   // the maker knows what the signs of findings mean
 	Machine  string // at hand, as bench.Machine; empty is the plainest
 	Printer  string // the one in use; empty prints as it is
 	Printers []Printer
@@ -42,6 +43,7 @@ func (s Settings) encode() ([]byte, error) {
 	w.Key("version").Int(settingsVersion)
 	w.TextIf("language", s.Language)
 	w.TruthIf("singly", s.Singly)
+	w.TruthIf("signs", s.Signs)
 	w.TextIf("machine", s.Machine)
 	w.TextIf("printer", s.Printer)
 	if len(s.Printers) > 0 {
@@ -73,6 +75,8 @@ func decodeSettings(data []byte) Settings {
 			s.Language = r.Text()
 		case "singly":
 			s.Singly = r.Truth()
+		case "signs":
+			s.Signs = r.Truth()
 		case "machine":
 			s.Machine = r.Text()
 		case "printer":

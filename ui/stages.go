@@ -1,6 +1,10 @@
 package ui
 
-import "chalkfold/draft/say"
+import (
+	"strings"
+
+	"chalkfold/draft/say"
+)
 
 // The stages of the work, in its order, and the house rules, which belong to
 // all of them.
@@ -17,6 +21,7 @@ const (
 	stageHouse   = "house"
 	stageCopy    = "copy"
 	stageQuote   = "quote"
+	stageLesson  = "lesson"
 )
 
 // newJobFragment asks for a new job; see the shortcuts of the manifest.
@@ -52,10 +57,18 @@ func secondCopy() stage { return stage{stageCopy, say.Word("Second copy"), markC
 // theQuote is the screen of what the open job costs, to which the book leads.
 func theQuote() stage { return stage{stageQuote, say.Word("Quote"), markQuote} }
 
-// stageFromFragment returns the stage that an address asks for, the book if it
-// asks for none.
+// theLesson is the screen of lessons, to which the replay of a draft leads, and a
+// draft that came by a link.
+func theLesson() stage { return stage{stageLesson, say.Word("Lesson"), markLesson} }
+
+// howFragment begins the address of the help of a stage.
+const howFragment = "how-"
+
+// stageFromFragment returns the stage that an address asks for, or the help of
+// which; the book if it asks for none.
 func stageFromFragment(fragment string) string {
-	for _, s := range append(stages(), houseRules(), secondCopy(), theQuote()) {
+	fragment = strings.TrimPrefix(fragment, howFragment)
+	for _, s := range append(stages(), houseRules(), secondCopy(), theQuote(), theLesson()) {
 		if s.id == fragment {
 			return s.id
 		}
@@ -84,6 +97,8 @@ func around(id string) (before, here, after stage) {
 		return stage{}, secondCopy(), stage{}
 	case stageQuote:
 		return stage{}, theQuote(), stage{}
+	case stageLesson:
+		return stage{}, theLesson(), stage{}
 	}
 	return stage{}, houseRules(), stage{}
 }
@@ -106,6 +121,7 @@ const (
 	markHouse   = markOpen + `M3 11l9-7 9 7M6 9v11h12V9M9 14h2M14 14h1M9 17h6` + markClose
 	markCopy    = markOpen + `M4 4h11v11H4zM9 19h11V8` + markClose
 	markQuote   = markOpen + `M6 3h12v18l-3-2-3 2-3-2-3 2zM9 8h6M9 12h6` + markClose
+	markLesson  = markOpen + `M2 9l10-5 10 5-10 5zM6 11v5c3 3 9 3 12 0v-5M22 9v6` + markClose
 	markStages  = markOpen + `M4 5h4v4H4zM10 5h4v4h-4zM16 5h4v4h-4zM4 15h4v4H4zM10 15h4v4h-4zM16 15h4v4h-4z` + markClose
 	markBack    = markOpen + `M15 5l-7 7 7 7` + markClose
 	markOn      = markOpen + `M9 5l7 7-7 7` + markClose

@@ -64,7 +64,7 @@ const workerName = "sw.js"
 func styleSheets() []string {
 	return []string{
 		"base", "first", "frame", "kit", "drawing",
-		"book", "tape", "style", "draft", "cloth", "chalk", "bench", "fitting", "share", "house", "keep", "bill", "album",
+		"book", "tape", "style", "draft", "cloth", "chalk", "bench", "fitting", "share", "house", "keep", "bill", "album", "lesson", "how",
 		"motion",
 	}
 }

@@ -62,6 +62,7 @@ func lateNames() []string {
 		"chalkfold/ui/desk_forms.go",
 		"chalkfold/ui/desk_hand.go",
 		"chalkfold/ui/desk_link.go",
+		"chalkfold/ui/how", "chalkfold/ui/desk_how.go", "chalkfold/draft/lesson", "chalkfold/draft/construct/slip.go", "chalkfold/draft/construct/work.go", "chalkfold/draft/marks.go", "chalkfold/ui/lesson", "chalkfold/ui/desk_sitting.go", "chalkfold/ui/sittings.go",
 		"chalkfold/ui/desk_look.go",
 		"chalkfold/ui/desk_order.go",
 		"chalkfold/ui/desk_photos.go", "chalkfold/ui/photocare.go", "chalkfold/ui/photos.go", "chalkfold/ui/keep.(*View).withPhotos", "chalkfold/ui.(*Desk).saveWithPictures",
@@ -101,6 +102,7 @@ func soonNames() []string {
 		"chalkfold/draft/garment/bodice.Defs", "chalkfold/draft/garment/bodice.Garment", "chalkfold/draft/garment/skirt.Defs", "chalkfold/draft/garment/skirt.Garment", "chalkfold/draft/garment/skirt.builds",
 		"chalkfold/draft/garment/trouser.(*drafter).rebalance", "chalkfold/draft/garment/trouser.(*shape).balancedBounds", "chalkfold/draft/garment/trouser.(*shape).piecedBounds", "chalkfold/draft/garment/trouser.(*shape).piecedSeams",
 		"chalkfold/ui/drafting.pieceID",
+		"type:.eq.chalkfold/ui.listingOf", // the book
 		"chalkfold/ui.(*Desk).copyDo", "chalkfold/ui.(*Desk).copyRun", "chalkfold/ui.(*yielding).takeUp", "chalkfold/ui.(*Desk).differing", "chalkfold/ui.(*Desk).lookWhetherBehind", "chalkfold/ui.(*Desk).copyLater", "chalkfold/ui.(*Desk).copySettled", "chalkfold/ui.(*Desk).hearPairing", "chalkfold/ui.pairingIn", "chalkfold/ui.(*Desk).noting", "chalkfold/ui.(*Desk).openCopy", "chalkfold/ui.(*Desk).sayCopied", "chalkfold/ui.noting", "chalkfold/ui.(*Desk).copyTouched",
 		"chalkfold/sync/client.(*Client).Account", "chalkfold/sync/client.(*Client).Begun", "chalkfold/sync/client.Open", "chalkfold/sync/client.newGauge",
 		"chalkfold/ui.(*Desk).hearLink", "chalkfold/ui.(*Desk).leave", "chalkfold/ui.(*Desk).stop", "chalkfold/ui.(*Desk).want", "chalkfold/ui.(*Job).owed",

@@ -154,6 +154,7 @@ func (v View) replay() app.UI {
 			kit.Div().Class("choices").Body(
 				kit.Key().ID("replay-play").Class("choice").Text(play).Aria("pressed", kit.YesNo(v.Playing)).
 					OnClick(func(app.Context, app.Event) { v.OnPlay() }),
+				kit.Act("take-lesson", "choice", v.T("Lesson: work it out"), v.OnLesson),
 				app.Range(r.Parts).Slice(func(i int) app.UI {
 					p := r.Parts[i]
 					return kit.Key().Class("choice").Text(kit.Sentence(v.T(p.Part))).

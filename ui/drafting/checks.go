@@ -45,6 +45,7 @@ func (v View) checks() app.UI {
 	return kit.Div().ID("findings").Class("findings").Body(
 		v.card(),
 		kit.Div().ID("verdict").Role("status").Body(kit.Note(tone, verdict)),
+		kit.Div().ID("signs").Class("signs").Hidden(!v.Learn).Body(append(kit.Signs(v.Words), kit.Act("signs-known", "choice", v.T("I know these now"), v.OnLearnt))...),
 		v.mended(),
 		app.Range(v.Findings).Slice(func(i int) app.UI {
 			f := v.Findings[i]

@@ -45,6 +45,7 @@ type View struct {
 	Mended   Mended
 	Rests    []string // the estimates that the draft rests on
 	Fine     bool     // findings that are fine are shown too
+	Learn    bool     // it is told what their signs mean
 	Cut      []string // names of the pieces
 	CutID    []string
 	ShowCut  bool
@@ -79,11 +80,13 @@ type View struct {
 	OnCure   func(n, cure int)
 	OnUndo   func()
 	OnFine   func()
+	OnLearnt func()
 	OnCut    func()
 	OnSums   func()
 	OnReplay func(by int)
 	OnStart  func(at int)
 	OnPlay   func()
+	OnLesson func()
 	OnMend   func(path string)
 	OnHers   func(id string) // takes it out
 }

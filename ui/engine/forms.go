@@ -6,6 +6,7 @@ import (
 
 	"chalkfold/draft"
 	"chalkfold/draft/lay"
+	"chalkfold/draft/lesson"
 	"chalkfold/draft/quote"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/dxf"
@@ -22,6 +23,7 @@ const (
 	Numbered  = "numbered"  // the pieces, layers by numbers
 	Bill      = "quote"     // what it costs, or the receipt; a page
 	BillStrip = "receipt"   // the same for a receipt printer, PNG
+	Marks     = "marks"     // what a student's lesson came to
 	Check     = "check"     // a sheet to check a printer by; of any draft the same
 )
 
@@ -91,6 +93,9 @@ func formPages(made *draft.Result, paper sheet.Paper, o Order) ([]sheet.Drawing,
 		}
 		d, err := draft.Handover(made, paper, draft.HandoverOptions{Laid: l, By: o.setting()})
 		return []sheet.Drawing{d}, err
+	case Marks:
+		s, err := lesson.Decode(o.Sitting)
+		return draft.MarkSheets(draft.Title(made), s, paper, made.Format), err
 	case Check:
 		how := printing{printer: o.Printer}
 		d, err := sheet.Check(paper, sheet.TileOptions{Words: made.Format.Words, Printer: how.correction()})

@@ -44,6 +44,7 @@ type Order struct {
 	Without string // ids of pieces that are not printed, blanks between them
 	Since   []byte // a Print, of which only the sheets that have changed are made
 	Bill    []byte // for the forms of one; see quote.Bill
+	Sitting []byte // for the marks of one; see lesson.Decode
 	// Machine and Weight are what the garment is sewn with: see bench.Setting.
 	Machine, Weight string
 	Lang            string // of whoever reads, as say.Find knows it; none is English
@@ -72,6 +73,9 @@ func (o Order) encode() []byte {
 	}
 	if len(o.Bill) > 0 {
 		w.Key("bill").Bytes(o.Bill)
+	}
+	if len(o.Sitting) > 0 {
+		w.Key("sitting").Raw(o.Sitting)
 	}
 	w.TextIf("machine", o.Machine)
 	w.TextIf("weight", o.Weight)
@@ -116,6 +120,8 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Since = r.Raw()
 		case "bill":
 			o.Bill = r.Bytes()
+		case "sitting":
+			o.Sitting = r.Raw()
 		case "machine":
 			o.Machine = r.Text()
 		case "weight":

@@ -15,6 +15,7 @@ type Looking struct {
 	Sketch string   // of the garment
 	Middle bool     // on a middle figure
 	Pieces string   // of the draft
+	Teach  bool     // a lesson can be taken of it
 }
 
 // The drawings of what came.
@@ -52,6 +53,7 @@ func (v View) looking() app.UI {
 		kit.P().Class("quiet").Text(v.T("It becomes a job of its own; the job on the desk stays as it is.")),
 		kit.Div().Class("actions").Body(
 			kit.Act("job-keep", "action", v.T("Keep it as a new job"), v.OnKeep),
+			kit.Act("job-lesson", "choice", v.T("Take the lesson"), v.OnLesson).Hidden(!l.Teach),
 			kit.Act("job-leave", "choice", v.T("Leave it"), v.OnLeave),
 		),
 		v.told("kept"),

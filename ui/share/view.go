@@ -66,6 +66,7 @@ type View struct {
 	OnOpen   func(text string)
 	OnKeep   func()
 	OnLeave  func()
+	OnLesson func() // of what came
 	OnTick   func(id string)
 	OnLink   func(send bool)
 	OnCode   func()

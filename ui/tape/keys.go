@@ -5,6 +5,8 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"chalkfold/draft/say"
+	"chalkfold/draft/unit"
 	"chalkfold/ui/kit"
 )
 
@@ -16,25 +18,56 @@ type padKey struct {
 	width string // a class, when it is wider than one, or smaller in its type
 }
 
+// Pad is the keys for a figure on a tape.
+type Pad struct {
+	*say.Words
+	Tape  unit.Format
+	OnKey func(key string) // see Press
+}
+
 // metric reports whether a figure is in decimals: by the tape, unless it says
 // itself that it is in the other unit.
-func (v View) metric(r Row) bool {
-	own := v.Tape.System
-	if strings.HasSuffix(r.Text, " "+otherOf(own).String()) {
+func (p Pad) metric(text string) bool {
+	own := p.Tape.System
+	if strings.HasSuffix(text, " "+otherOf(own).String()) {
 		own = otherOf(own)
 	}
 	return own.Metric()
 }
 
+// Digits are the keys from 1 to 9, in three rows, for a figure that is text so
+// far. Zero and Unit go below them.
+func (p Pad) Digits(text string) app.UI {
+	keys := p.keys(p.metric(text))
+	return app.Range(keys).Slice(func(i int) app.UI { return p.key(keys[i]) })
+}
+
+// Zero is the key of nought.
+func (p Pad) Zero() app.UI { return p.key(padKey{key: "0", shows: "0"}) }
+
+// Unit is the key that says that the figure is in the other unit.
+func (p Pad) Unit() app.UI {
+	other := otherOf(p.Tape.System)
+	return p.key(padKey{keyUnit, other.In(p.Words), p.F("this one in %s", other.In(p.Words)), "pad-word"})
+}
+
+// Sixteenth is the key that adds a sixteenth, and Fine whether the tape has them.
+func (p Pad) Sixteenth() app.UI {
+	return p.key(padKey{keyFine, keyFine, p.T("a sixteenth more"), "pad-word"})
+}
+
+// Fine reports whether a figure that is text so far can have sixteenths.
+func (p Pad) Fine(text string) bool { return p.Tape.Den == 16 && !p.metric(text) }
+
 // keys are the digits with, beside them, what a figure of that kind needs: seven
 // fractions, three, or the point.
-func (v View) keys(metric bool) []padKey {
-	back := padKey{keyBack, markErase, v.T("take the last sign away"), ""}
-	none := padKey{keyClear, "C", v.T("clear"), ""}
+func (p Pad) keys(metric bool) []padKey {
+	back := padKey{keyBack, markErase, p.T("take the last sign away"), ""}
+	none := padKey{keyClear, "C", p.T("clear"), ""}
 	var beside []padKey
-	switch finest := v.Tape.Den; {
+	switch finest := p.Tape.Den; {
 	case metric:
-		beside = []padKey{{keyPoint, v.Decimal("."), v.T("decimal point"), "wide3"}, back.wide(), none.wide()}
+		beside = []padKey{{keyPoint, p.Decimal("."), p.T("decimal point"), "wide3"}, back.wide(), none.wide()}
 	case finest == 4:
 		beside = append(fractionKeys(finest), back.wide(), none.wide())
 	default:
@@ -76,21 +109,19 @@ func fractionKeys(finest int) []padKey {
 
 // pad is the keys under the thumb for one measurement.
 func (v View) pad(r Row) app.UI {
-	metric := v.metric(r)
-	keys := v.keys(metric)
-	other := otherOf(v.Tape.System)
+	p := Pad{v.Words, v.Tape, v.OnPad}
 	next := "wide2"
-	fine := v.Tape.Den == 16 && !metric
+	fine := p.Fine(r.Text)
 	if fine {
 		next = ""
 	}
 	return kit.Div().Class("pad").Role("group").Aria("label", v.F("Keys for the %s", r.Name)).Body(
-		app.Range(keys).Slice(func(i int) app.UI { return v.padKey(keys[i]) }),
+		p.Digits(r.Text),
 		kit.Key().ID("phone-keys").Class("pad-key", "pad-word").Aria("pressed", kit.YesNo(v.Phone)).Aria("label", v.T("the phone's own keys")).Text(v.T("abc")).
 			OnClick(func(app.Context, app.Event) { v.OnPhone() }),
-		v.padKey(padKey{key: "0", shows: "0"}),
-		v.padKey(padKey{keyUnit, other.In(v.Words), v.F("this one in %s", other.In(v.Words)), "pad-word"}),
-		app.If(fine, func() app.UI { return v.padKey(padKey{keyFine, keyFine, v.T("a sixteenth more"), "pad-word"}) }),
+		p.Zero(),
+		p.Unit(),
+		app.If(fine, p.Sixteenth),
 		v.leave(r),
 		kit.Key().ID("tape-next").Class("pad-key", "pad-on", next).Text(v.T("Next")).
 			Attr("disabled", v.Sheet.Step(r.ID, 1) == r.ID).
@@ -110,10 +141,10 @@ func (v View) leave(r Row) app.UI {
 		OnClick(func(app.Context, app.Event) { v.OnFocus("") })
 }
 
-func (v View) padKey(k padKey) app.UI {
+func (p Pad) key(k padKey) app.UI {
 	key := kit.Key().Class("pad-key", k.width).DataSet("key", k.key).
 		OnMouseDown(keepCaret).
-		OnClick(func(app.Context, app.Event) { v.OnPad(k.key) }, app.EventScope(k.key))
+		OnClick(func(app.Context, app.Event) { p.OnKey(k.key) }, app.EventScope(k.key))
 	if k.label != "" {
 		key = key.Aria("label", k.label)
 	}
