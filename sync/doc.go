@@ -119,6 +119,12 @@
 // that a photo is sent on from wherever the line was cut: missing answers with
 // those of the names that are not there.
 //
+// A photo has a record, which is carried as every other and names the picture by 16
+// random bytes, with its size and a small picture for lists. A device sends the
+// picture when all records are even, notes that the server has it, and in which era
+// (how often all had to be sent anew), and drops its chunks once no record names it
+// any more. Another fetches it when it is looked at.
+//
 // A box needs credentials to put into, so that it costs a workshop's quota, but
 // not to take from: its name, of 16 bytes, is told by the pairing code. It can be
 // taken once, within ten minutes.

@@ -223,15 +223,17 @@ func readBackup(text []byte) (*restoring, error) {
 		return nil, errDamaged
 	}
 	r := &restoring{version: b.Version, eachPicture: b.eachPicture}
+	had := byName{}
 	for _, e := range all {
 		record, err := e.record(b.Version)
 		if err != nil {
 			return nil, err
 		}
-		if _, twice := among(r.records, record); twice || record.Check() != nil || !carried(record.Kind) {
+		if _, twice := had.has(record); twice || record.Check() != nil || !carried(record.Kind) {
 			return nil, errDamaged
 		}
 		r.records = append(r.records, record)
+		had[[2]string{record.Kind, record.ID}] = record
 	}
 	return r, nil
 }

@@ -75,9 +75,12 @@ type Desk struct {
 	// came from, and with it the answer of the store.
 	ctx app.Context
 
+	// later says that most of the jobs are still being read.
+	later   bool
 	listing listing // of the book
 	// shelvesRead counts how often what the book shows of others has changed.
 	shelvesRead int
+	reshelving  int        // counts the saved states of the open job
 	records     []*shelved // the jobs that are kept, as they were read last, the newest first
 	clients     []*filed
 	remnants    []*remnant

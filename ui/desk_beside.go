@@ -79,6 +79,7 @@ func (d *Desk) meetBeside(b beside, mine bool) {
 	d.ctx.Async(func() {
 		r, err := s.Get(d.ctx, b.keeper.kind, b.id)
 		d.ctx.Dispatch(func(app.Context) {
+			d.shelvesRead++                           // a client's name may be another
 			gone := errors.Is(err, store.ErrNotFound) // there: r.Rev is the tombstone's
 			switch {
 			case err != nil && !gone:

@@ -16,7 +16,9 @@ import (
 // bookViewed is how the book is looked at.
 type bookViewed struct {
 	view    string // of book's; empty is the jobs
-	search  string
+	search  string // as it is typed
+	found   string // and as the list is searched
+	typing  int    // counts the keys
 	more    int    // how often more was asked for
 	details bool   // of the open job
 	typed   string // for its client
@@ -49,7 +51,7 @@ func (d *Desk) bookView() *book.View {
 		OnView: func(view string) {
 			*at = bookViewed{view: view}
 		},
-		OnSearch: func(text string) { at.search, at.more = text, 0 },
+		OnSearch: d.searchBook,
 		OnMore:   func() { at.more++ },
 		OnClient: func(id string) { at.client, at.sure, at.more = id, "", 0 },
 		OnNewClient: func() {
@@ -126,7 +128,7 @@ func (d *Desk) listJobsIn(v *book.View) {
 		}
 		return out
 	}
-	v.Due, v.Jobs = list(f.due), list(f.others)
+	v.Due, v.Jobs, v.Reading = list(f.due), list(f.others), d.later
 	v.Left = min(w.left, atOnce)
 }
 

@@ -59,7 +59,7 @@ func (d *Desk) listClients(v *book.View) {
 	}
 	v.Many = len(d.clients) > searched
 	w := d.window()
-	for _, c := range d.inOrder(book.NewSearch(v.Search)) {
+	for _, c := range d.inOrder(book.NewSearch(d.view.book.found)) {
 		if !w.takes() {
 			continue
 		}

@@ -181,7 +181,7 @@ func (d *Desk) unsavedJob(here []store.Record) []store.Record {
 	if !ok {
 		return nil
 	}
-	if _, there := among(here, r); there && d.keeper.Saving() == Elsewhere { // both are to be kept
+	if _, there := namesOf(here).has(r); there && d.keeper.Saving() == Elsewhere { // both are to be kept
 		r.ID += "-" + sumOf(r.Data)
 	}
 	return []store.Record{r}

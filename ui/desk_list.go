@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
 	"chalkfold/draft/quote"
 	"chalkfold/draft/say"
 	"chalkfold/ui/book"
@@ -32,15 +34,16 @@ type listingOf struct {
 
 // list brings up to date what the book lists.
 func (d *Desk) list() *listing {
-	f, of := &d.listing, listingOf{d.shelvesRead, d.view.book.search, d.today(), d.Words, d.house.Week}
-	if f.of == of {
+	f, of := &d.listing, listingOf{d.shelvesRead, d.view.book.found, d.today(), d.Words, d.house.Week}
+	was := f.of
+	if was == of {
 		return f
 	}
-	if f.of.shelves != of.shelves || f.of.today != of.today || f.of.words != of.words || f.of.week != of.week {
+	f.of, f.n, f.due, f.others = of, 0, f.due[:0], f.others[:0]
+	if was.shelves != of.shelves || was.today != of.today || was.words != of.words || was.week != of.week {
 		f.paces = map[string]pace{}
 		f.load, f.remind = d.workload(), d.reminders()
 	}
-	f.of, f.n, f.due, f.others = of, 0, nil, nil
 	search := book.NewSearch(of.search)
 	names := d.clientNames()
 	for _, r := range d.records {
@@ -51,13 +54,32 @@ func (d *Desk) list() *listing {
 		switch {
 		case !search.Among(r.foldedWith(search, names[r.Client])):
 		case r.isDue():
+			r.nextDay = string(r.next())
 			f.due = append(f.due, r)
 		default:
 			f.others = append(f.others, r)
 		}
 	}
-	slices.SortStableFunc(f.due, func(a, b *shelved) int { return strings.Compare(string(a.next()), string(b.next())) })
+	slices.SortStableFunc(f.due, func(a, b *shelved) int { return strings.Compare(a.nextDay, b.nextDay) })
 	return f
+}
+
+// searchBook searches the book for what is typed: where there is much in it, when the keys
+// rest.
+func (d *Desk) searchBook(text string) {
+	at := &d.view.book
+	at.search, at.more = text, 0
+	at.typing++
+	typing := at.typing
+	if len(d.records)+len(d.clients) <= fewJobs {
+		at.found = text
+		return
+	}
+	d.ctx.After(typingRest, func(app.Context) {
+		if typing == at.typing {
+			at.found = at.search
+		}
+	})
 }
 
 // clientNames are the names of the clients who are not deleted.

@@ -126,6 +126,7 @@ func (d *Desk) workload() []book.Load {
 	var out []book.Load
 	var work []promised
 	today := d.today()
+	last := today.Add(ahead)
 	at := func(on day.Day) *book.Load {
 		if on < today {
 			on = today
@@ -141,11 +142,11 @@ func (d *Desk) workload() []book.Load {
 		if r.deleted() || r.err != nil || r.Reached[Fitted] != "" {
 			continue
 		}
-		if r.Due != "" && r.Due <= today.Add(ahead) {
+		if r.Due != "" && r.Due <= last {
 			l := at(r.Due)
 			l.Due = append(l.Due, d.ticket(r.Ticket))
 		}
-		if r.Fitting != "" && r.Fitting >= today && r.Fitting <= today.Add(ahead) {
+		if r.Fitting != "" && r.Fitting >= today && r.Fitting <= last {
 			l := at(r.Fitting)
 			l.Fittings = append(l.Fittings, d.ticket(r.Ticket))
 		}
@@ -155,7 +156,7 @@ func (d *Desk) workload() []book.Load {
 		}
 		work = append(work, promised{next, d.left(r.head)})
 		if days := d.days(r.head); days > 0 && r.Reached[Cut] == "" && r.Reached[Sewn] == "" {
-			if by := next.Add(-days); by <= today.Add(ahead) {
+			if by := next.Add(-days); by <= last {
 				l := at(by)
 				l.Cut = append(l.Cut, d.ticket(r.Ticket))
 			}

@@ -39,9 +39,20 @@ func (d *Desk) save(k *Keeper) {
 				d.askToKeep()
 			}
 			if d.stage == stageBook && k == d.keeper && k.Saving() == Saved {
-				d.reshelve(r)
+				d.reshelveLater(r)
 			}
 		})
+	})
+}
+
+// reshelveLater does so when the keys rest.
+func (d *Desk) reshelveLater(r store.Record) {
+	d.reshelving++
+	n := d.reshelving
+	d.ctx.After(typingRest, func(app.Context) {
+		if n == d.reshelving || d.keeper == nil || d.keeper.id != r.ID {
+			d.reshelve(r)
+		}
 	})
 }
 

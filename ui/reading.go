@@ -29,6 +29,9 @@ type reading struct {
 type contents struct {
 	err   error
 	store store.Store
+	// later says that there are too many jobs to be read before the first screen:
+	// the shelves have the newest job alone, and its client.
+	later bool
 	shelves
 	noted    noted
 	settings Settings
@@ -53,16 +56,65 @@ func readAll(ctx context.Context, deps Deps, told func(error)) (c contents) {
 	if c.store, c.err = deps.Open(ctx, told); c.err != nil {
 		return c
 	}
-	if c.shelves, c.err = readShelves(ctx, c.store, nil); c.err != nil {
-		return c
-	}
-	if c.shelves, c.err = c.clearAway(ctx, c.store, deps.Now()); c.err != nil {
-		return c
+	if c.shelves, c.later = readNewest(ctx, c.store); !c.later {
+		if c.shelves, c.err = readAndClear(ctx, c.store, deps.Now()); c.err != nil {
+			return c
+		}
 	}
 	c.house, c.houseRev, c.houseErr = readHouse(ctx, c.store)
 	c.noted = readNoted(ctx, c.store)
 	c.settings, c.rev = readSettings(ctx, c.store)
 	return c
+}
+
+// readAndClear reads the shelves, and clears away what was deleted long ago.
+func readAndClear(ctx context.Context, s store.Store, now time.Time) (shelves, error) {
+	found, err := readShelves(ctx, s, nil)
+	if err != nil {
+		return found, err
+	}
+	return found.clearAway(ctx, s, now)
+}
+
+// fewJobs is how many jobs are read before the first screen stands. More take a phone
+// longer than it takes to start the program.
+const fewJobs = 300
+
+// readNewest reads the newest job that is not deleted, and its client, where there are
+// more jobs than are read at once.
+func readNewest(ctx context.Context, s store.Store) (found shelves, many bool) {
+	recent, ok := s.(store.Recent)
+	if !ok {
+		return found, false
+	}
+	r, n, err := recent.Newest(ctx, recordKind, func(r store.Record) bool { return !shelf(r).deleted() })
+	if err != nil || n <= fewJobs {
+		return found, false
+	}
+	newest := shelf(r)
+	found.jobs = []*shelved{newest}
+	if newest.Client != "" {
+		if c, err := s.Get(ctx, clientKind, newest.Client); err == nil {
+			found.clients = []store.Record{c}
+		}
+	}
+	return found, true
+}
+
+// readRest reads what was left for later.
+func (d *Desk) readRest() {
+	s, now := d.store, d.deps.Now()
+	d.ctx.Async(func() {
+		found, err := readAndClear(d.ctx, s, now)
+		d.ctx.Dispatch(func(app.Context) {
+			d.later = false
+			if err != nil {
+				d.fault = d.sayFault(err)
+				return
+			}
+			d.take(found)
+		})
+	})
 }
 
 // tell notes what the store tells, and passes it on once somebody listens.
@@ -118,6 +170,7 @@ func (d *Desk) opened(c contents, fragment string) {
 	}
 	d.speak()
 	if c.err == nil {
+		d.later = c.later
 		d.take(c.shelves)
 		d.openNewest()
 		d.openHouse(c.house, c.houseRev, c.houseErr)
@@ -132,6 +185,9 @@ func (d *Desk) opened(c contents, fragment string) {
 		d.wantLessons(true)
 	}
 	d.ctx.After(frame, func(app.Context) {
+		if d.later {
+			d.readRest()
+		}
 		d.settleIn(len(c.jobs) > 0)
 		if c.err == nil {
 			d.openCopy(c.store)

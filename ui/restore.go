@@ -15,15 +15,21 @@ import (
 	"chalkfold/sync/store"
 )
 
-// among returns the record of the same kind and id; a workshop has few enough to
-// look through.
-func among(all []store.Record, r store.Record) (store.Record, bool) {
-	for _, a := range all {
-		if a.Kind == r.Kind && a.ID == r.ID {
-			return a, true
-		}
+// byName are records by their kind and id.
+type byName map[[2]string]store.Record
+
+func namesOf(all []store.Record) byName {
+	names := make(byName, len(all))
+	for _, r := range all {
+		names[[2]string{r.Kind, r.ID}] = r
 	}
-	return store.Record{}, false
+	return names
+}
+
+// has returns the record of the same kind and id.
+func (n byName) has(r store.Record) (store.Record, bool) {
+	a, ok := n[[2]string{r.Kind, r.ID}]
+	return a, ok
 }
 
 // readable reports whether this version can read a record; of another kind than
@@ -64,6 +70,7 @@ type found struct {
 // order of the file.
 func (r *restoring) look(here []store.Record) []found {
 	var out []found
+	were := namesOf(here)
 	for _, f := range r.records {
 		if len(out) == 0 || out[len(out)-1].kind != f.Kind {
 			out = append(out, found{kind: f.Kind})
@@ -73,7 +80,7 @@ func (r *restoring) look(here []store.Record) []found {
 		if !readable(f) {
 			of.unreadable++
 		}
-		switch h, ok := among(here, f); {
+		switch h, ok := were.has(f); {
 		case !ok || deletedAt(h.Data) > 0 && sameRecord(h, f):
 			of.fresh++
 		case !sameRecord(h, f):
@@ -89,13 +96,14 @@ func (r *restoring) into(ctx context.Context, s store.Store, replace bool, now t
 	if err != nil {
 		return err
 	}
-	m := merging{Words: w, were: here, now: now.UnixMilli(), replace: replace}
+	m := merging{Words: w, were: namesOf(here), now: now.UnixMilli(), replace: replace}
 	for _, f := range r.records {
 		m.take(f)
 	}
 	if replace {
+		inFile := namesOf(r.records)
 		for _, h := range here {
-			_, ok := among(r.records, h)
+			_, ok := inFile.has(h)
 			if !ok && carried(h.Kind) && (r.version > 1 || h.Kind == recordKind) && deletedAt(h.Data) == 0 && readable(h) {
 				m.delete(h)
 			}
@@ -104,7 +112,7 @@ func (r *restoring) into(ctx context.Context, s store.Store, replace bool, now t
 	// One that is not here may have been deleted for good: then it comes back
 	// over its tombstone.
 	for i, p := range m.puts {
-		if _, ok := among(m.were, p); !ok {
+		if _, ok := m.were.has(p); !ok {
 			left, err := s.Get(ctx, p.Kind, p.ID)
 			if !errors.Is(err, store.ErrNotFound) {
 				return errors.Join(err, store.ErrStale)
@@ -121,7 +129,7 @@ func (r *restoring) into(ctx context.Context, s store.Store, replace bool, now t
 // is never touched.
 type merging struct {
 	*say.Words
-	were    []store.Record
+	were    byName
 	now     int64 // ms since 1970
 	replace bool
 	puts    []store.Record
@@ -129,7 +137,7 @@ type merging struct {
 
 // take takes one record of the file.
 func (m *merging) take(f store.Record) {
-	h, ok := among(m.were, f)
+	h, ok := m.were.has(f)
 	over := f
 	over.Rev = h.Rev + 1
 	switch {
@@ -157,7 +165,7 @@ func (m *merging) take(f store.Record) {
 // the other kinds, of which there should be but one, it always is.
 func (m *merging) aside(r store.Record, named string, deleted bool) {
 	r.ID, r.Rev, r.Damaged = r.ID+"-"+sumOf(r.Data), 1, false
-	if _, ok := among(m.were, r); ok {
+	if _, ok := m.were.has(r); ok {
 		return
 	}
 	if job, err := DecodeJob(r.Data); r.Kind == recordKind && err == nil && named != "" {

@@ -41,6 +41,7 @@ type shelved struct {
 	job  *Job
 
 	folded, foldedFor string // see foldedWith
+	nextDay           string // of a due one; see next
 }
 
 // shelf is a record with as much of it read as the book needs.

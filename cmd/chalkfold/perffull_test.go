@@ -96,6 +96,7 @@ func fullBook(b *testing.B) []reading {
 			tab.Close()
 		}
 		out = append(out, stands, listed)
+		b.Log(stands.row(), listed.row())
 	}
 	opened("opened again with one job", 0, `document.querySelector("#open-job:not([hidden])")`)
 
@@ -123,6 +124,7 @@ func fullBook(b *testing.B) []reading {
 			longest.got = append(longest.got, browser.Eval[float64](tab, `Math.max(0, ...probe.tasks)`))
 		}
 		out = append(out, worst, longest)
+		b.Log(worst.row())
 	}
 	measured("a search typed", func(run int) { typeSlowly(tab, "search", fmt.Sprintf("elegance %d", 4+run)) })
 	browser.Eval[any](tab, `void (document.getElementById("search").focus(), document.getElementById("search").select())`)
@@ -133,9 +135,9 @@ func fullBook(b *testing.B) []reading {
 		time.Sleep(200 * time.Millisecond)
 		fingers(tab, `[document.querySelector("#book-more")]`, 0)
 	})
-	measured("jobs, clients, jobs", func(int) {
+	measured("clients and jobs in turn", func(int) {
 		browser.Eval[any](tab, `window.scrollTo(0, 0)`)
-		for i := range 3 {
+		for i := range 4 {
 			fingers(tab, `[...document.querySelectorAll("#book-views .view")].slice(0, 2)`, i+1)
 			time.Sleep(400 * time.Millisecond)
 		}

@@ -22,6 +22,14 @@ type Blobs interface {
 	DropBlobs(ctx context.Context, names ...string) error
 }
 
+// Recent finds what was put last, without reading the rest. A Store may be able to or
+// not.
+type Recent interface {
+	// Newest returns, of the records of a kind that are wanted, the one that was made
+	// last, or ErrNotFound; and how many records there are of the kind.
+	Newest(ctx context.Context, kind string, wanted func(Record) bool) (r Record, n int, err error)
+}
+
 // CheckBlob says what keeps a blob from being kept.
 func CheckBlob(name string, data []byte) error {
 	switch {

@@ -30,6 +30,7 @@ type View struct {
 	Many   bool // enough to be searched
 	Left   int  // how many more can be shown
 
+	Reading   bool    // the list is not whole yet
 	Due, Jobs []Entry // the jobs that are due, the next first; the others, the one changed last first
 	Clients   []Entry
 	Client    *Client // the one that is looked at
@@ -160,6 +161,7 @@ func (v *View) listed() app.UI {
 	}
 	return kit.Div().ID("jobs").Class("jobs").Body(
 		v.workload(),
+		kit.P().ID("reading").Class("quiet").Role("status").Hidden(!v.Reading).Text(v.T("Reading the Book…")),
 		v.entries(v.T("Due next"), v.Due, v.OnOpen),
 		v.entries(v.otherJobs(), v.Jobs, v.OnOpen),
 		kit.P().Class("quiet").Hidden(len(v.Due)+len(v.Jobs) > 0 || v.Open != nil && v.Search == "").Text(v.none(v.T("No job is kept yet."))),

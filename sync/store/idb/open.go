@@ -21,10 +21,12 @@ const (
 	//	1  an object store of records, keys [kind, id]: see encode
 	//	2  and tombstones: {kind, id, rev, deleted: true}, which a program that
 	//	   knows 1 alone would take for damaged records
-	//	3  and an object store of blobs, bytes by their names
+	//	3  and an object store of blobs, bytes by their names; and an index of
+	//	   records by kind and time
 	version   = 3
 	storeName = "records"
 	blobsName = "blobs"
+	indexName = "updated"
 	// openPatience is how long an opening may take before it is told of as one
 	// that waits for another window. Not every browser tells of that itself.
 	openPatience = 10 * time.Second
@@ -124,7 +126,9 @@ func lay(ctx context.Context, req js.Value, name string) (*idb.Database, error) 
 	// The upgrader's context must outlast this call: see Request.Listen. An
 	// error returned from the upgrader would end the program, so it is noted.
 	opening, err := factory.Open(context.WithoutCancel(ctx), name, version, func(db *idb.Database, was, _ uint) error {
-		layoutErr = layOut(db, was)
+		if layoutErr = layOut(db, was); layoutErr == nil {
+			index(req)
+		}
 		return nil
 	})
 	if err != nil {
@@ -152,6 +156,18 @@ func layOut(db *idb.Database, was uint) error {
 	}
 	_, err = db.CreateObjectStore(blobsName, idb.ObjectStoreOptions{})
 	return err
+}
+
+// index makes the index of records, which the library lets nobody make of an object store
+// that was there before.
+func index(req js.Value) {
+	if !req.Get("result").Get("objectStoreNames").Call("contains", storeName).Bool() {
+		return // none of ours
+	}
+	objects := req.Get("transaction").Call("objectStore", storeName)
+	if !objects.Get("indexNames").Call("contains", indexName).Bool() {
+		objects.Call("createIndex", indexName, []any{"kind", "updated"})
+	}
 }
 
 // ours says in what the database is not laid out as ours is.

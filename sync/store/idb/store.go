@@ -22,8 +22,9 @@ type Store struct {
 }
 
 var (
-	_ store.Store = (*Store)(nil)
-	_ store.Blobs = (*Store)(nil)
+	_ store.Store  = (*Store)(nil)
+	_ store.Blobs  = (*Store)(nil)
+	_ store.Recent = (*Store)(nil)
 )
 
 // Close lets go of the database.

@@ -23,17 +23,7 @@ func (s *Store) sweep(ctx context.Context, from, to []any) (list []store.Record,
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	defer func() {
-		if refused := recover(); refused != nil {
-			thrown, ok := refused.(js.Error)
-			if !ok {
-				panic(refused)
-			}
-			if err = explain(idb.NewDOMException(thrown.Value.Get("name").String())); s.lost != nil {
-				err = fmt.Errorf("%w (%w)", s.lost, err)
-			}
-		}
-	}()
+	defer s.refused(&err)
 	objects := s.raw.Call("transaction", storeName, "readonly").Call("objectStore", storeName)
 	ranges := js.Global().Get("IDBKeyRange")
 	after, open := js.ValueOf(from), false
@@ -66,6 +56,65 @@ func (s *Store) sweep(ctx context.Context, from, to []any) (list []store.Record,
 			return list, nil
 		}
 		after, open = k.Index(n-1), true
+	}
+}
+
+// refused makes an error of what the browser has thrown.
+func (s *Store) refused(err *error) {
+	switch thrown := recover().(type) {
+	case nil:
+	case js.Error:
+		if *err = explain(idb.NewDOMException(thrown.Get("name").String())); s.lost != nil {
+			*err = fmt.Errorf("%w (%w)", s.lost, *err)
+		}
+	default:
+		panic(thrown)
+	}
+}
+
+// Newest implements store.Recent.
+func (s *Store) Newest(ctx context.Context, kind string, wanted func(store.Record) bool) (r store.Record, n int, err error) {
+	if err := ctx.Err(); err != nil {
+		return r, 0, err
+	}
+	defer s.refused(&err)
+	index := s.raw.Call("transaction", storeName, "readonly").Call("objectStore", storeName).Call("index", indexName)
+	span := js.Global().Get("IDBKeyRange").Call("bound", []any{kind}, []any{kind, []any{}}, false, true)
+	steps := make(chan js.Value, 1)
+	step := js.FuncOf(func(_ js.Value, args []js.Value) any {
+		steps <- args[0].Get("target")
+		return nil
+	})
+	defer step.Release()
+	hear := func(request js.Value) {
+		request.Set("onsuccess", step)
+		request.Set("onerror", step)
+	}
+	hear(index.Call("count", span))
+	for counted := false; ; {
+		select {
+		case request := <-steps:
+			if !request.Get("error").IsNull() {
+				return r, n, errLost
+			}
+			at := request.Get("result")
+			switch {
+			case !counted:
+				n, counted = at.Int(), true
+				hear(index.Call("openCursor", span, "prev"))
+				continue
+			case at.IsNull():
+				return store.Record{}, n, fmt.Errorf("%s: %w", kind, store.ErrNotFound)
+			}
+			if kind, id, ok := namesOf(at.Get("primaryKey")); ok {
+				if r, deleted := decode(kind, id, at.Get("value")); !deleted && wanted(r) {
+					return r, n, nil
+				}
+			}
+			at.Call("continue")
+		case <-ctx.Done():
+			return r, n, ctx.Err()
+		}
 	}
 }
 

@@ -66,3 +66,20 @@ func (s *Store) DropBlobs(ctx context.Context, names ...string) error {
 	}
 	return nil
 }
+
+// Newest implements store.Recent.
+func (s *Store) Newest(ctx context.Context, kind string, wanted func(store.Record) bool) (newest store.Record, n int, err error) {
+	all, err := s.List(ctx, kind)
+	if err != nil {
+		return store.Record{}, 0, err
+	}
+	for _, r := range all {
+		if wanted(r) && (newest.Rev == 0 || r.Updated.After(newest.Updated)) {
+			newest = r
+		}
+	}
+	if newest.Rev == 0 {
+		err = fmt.Errorf("%s: %w", kind, store.ErrNotFound)
+	}
+	return newest, len(all), err
+}

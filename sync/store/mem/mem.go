@@ -26,8 +26,9 @@ type kept struct {
 }
 
 var (
-	_ store.Store = (*Store)(nil)
-	_ store.Blobs = (*Store)(nil)
+	_ store.Store  = (*Store)(nil)
+	_ store.Blobs  = (*Store)(nil)
+	_ store.Recent = (*Store)(nil)
 )
 
 type key struct{ kind, id string }

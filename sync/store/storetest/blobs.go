@@ -6,6 +6,7 @@ import (
 	"errors"
 	"slices"
 	"testing"
+	"time"
 
 	"chalkfold/sync/store"
 )
@@ -22,6 +23,7 @@ func RunBlobs(t *testing.T, open Opener) {
 		{"blobs are dropped", blobsDropped},
 		{"blobs refused", blobsRefused},
 		{"blobs cancelled", blobsCancelled},
+		{"newest", newest},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -122,6 +124,33 @@ func blobsRefused(t *testing.T, _ store.Store, b store.Blobs) {
 		t.Error("one with a record of no revision was taken")
 	}
 	wantNames(t, b)
+}
+
+func newest(t *testing.T, s store.Store, _ store.Blobs) {
+	t.Helper()
+	ctx, recent := context.Background(), s.(store.Recent)
+	every := func(store.Record) bool { return true }
+	if _, n, err := recent.Newest(ctx, "job", every); n != 0 || !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("of none: %d, %v", n, err)
+	}
+	for i, id := range []string{"a", "c", "b", "gone"} {
+		r := record("job", id, 1, "a job")
+		r.Updated = noon().Add(time.Duration(i) * time.Second)
+		put(t, s, r)
+	}
+	put(t, s, record("zither", "z", 1, "of another kind"))
+	if err := s.Delete(ctx, "job", "gone", 1); err != nil {
+		t.Fatal(err)
+	}
+	if r, n, err := recent.Newest(ctx, "job", every); r.ID != "b" || n != 3 || err != nil || string(r.Data) != "a job" {
+		t.Errorf("the newest is %q of %d, %v", r.ID, n, err)
+	}
+	if r, _, err := recent.Newest(ctx, "job", func(r store.Record) bool { return r.ID != "b" }); r.ID != "c" || err != nil {
+		t.Errorf("the newest but one is %q, %v", r.ID, err)
+	}
+	if _, n, err := recent.Newest(ctx, "job", func(store.Record) bool { return false }); n != 3 || !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("where none is wanted: %d, %v", n, err)
+	}
 }
 
 func blobsCancelled(t *testing.T, _ store.Store, b store.Blobs) {
