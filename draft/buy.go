@@ -8,6 +8,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -47,13 +48,43 @@ func OffTheBolt(r *Result, kind piece.Cloth) (lay.Cloth, error) {
 	return c, err
 }
 
-// BuyOf lays the pieces on a cloth off the bolt.
-func BuyOf(r *Result, c lay.Cloth, opt lay.Options) (Purchase, error) {
+// ErrNothingToBuy says that other cloths take every piece.
+var ErrNothingToBuy = say.Errorf("nothing is left to buy: the cloths before it take every piece")
+
+// CutBefore is what is cut from the cloths of the job that are laid on before one,
+// and are of its kind: remnants, or what is at hand.
+func CutBefore(r *Result, cloth int, opt lay.Options) (lay.Want, error) {
+	cut := lay.Want{}
+	for i := range r.Job.Cloth {
+		if i >= cloth || cloth >= len(r.Job.Cloth) || !SameKind(r.Job.Cloth[i], r.Job.Cloth[cloth]) {
+			continue
+		}
+		l, err := SpreadAfter(r, i, cut)
+		if err != nil {
+			return nil, err
+		}
+		if len(l.Items) == 0 {
+			continue
+		}
+		if err := l.pack(r, opt); err != nil {
+			return nil, err
+		}
+		cut.Cut(l.Items, l.Result)
+	}
+	return cut, nil
+}
+
+// BuyOf lays the pieces on a cloth off the bolt, but for the copies that are cut from
+// other cloth.
+func BuyOf(r *Result, c lay.Cloth, cut lay.Want, opt lay.Options) (Purchase, error) {
 	c = r.opened(c)
 	p := Purchase{Width: c.Width, Fold: c.Fold, OneWay: c.OneWay, SoldBy: c.SoldBy}
-	items, err := lay.Items(r.Pieces, c)
+	items, err := lay.ItemsFor(r.Pieces, c, lay.WantOf(r.Pieces).Without(cut))
 	if err != nil {
 		return p, fmt.Errorf("lay: %w", err)
+	}
+	if len(items) == 0 {
+		return p, ErrNothingToBuy
 	}
 	opt.Round = r.Format.Finest()
 	laid, err := lay.Pack(c, items, opt)
@@ -68,8 +99,9 @@ func BuyOf(r *Result, c lay.Cloth, opt lay.Options) (Purchase, error) {
 }
 
 // Buy says how much of a kind of cloth to buy at each width: folded lengthwise
-// and open, without nap and with it. See OffTheBolt.
-func Buy(r *Result, kind piece.Cloth, widths []unit.Length, opt lay.Options) ([]Purchase, error) {
+// and open, without nap and with it, besides what is cut from other cloth. See
+// OffTheBolt.
+func Buy(r *Result, kind piece.Cloth, cut lay.Want, widths []unit.Length, opt lay.Options) ([]Purchase, error) {
 	c, err := OffTheBolt(r, kind)
 	if err != nil {
 		return nil, err
@@ -79,7 +111,7 @@ func Buy(r *Result, kind piece.Cloth, widths []unit.Length, opt lay.Options) ([]
 		for _, fold := range []lay.Fold{lay.Lengthwise, lay.Open} {
 			for _, oneWay := range []bool{false, true} {
 				c.Width, c.Fold, c.OneWay = width, fold, oneWay
-				p, err := BuyOf(r, c, opt)
+				p, err := BuyOf(r, c, cut, opt)
 				if err != nil {
 					return nil, err
 				}

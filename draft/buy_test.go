@@ -22,7 +22,7 @@ func TestBuyAtEachWidth(t *testing.T) {
 		t.Fatal(err)
 	}
 	widths := draft.Widths(r.Format)
-	all, err := draft.Buy(r, piece.Main, widths, lay.Options{Work: 100})
+	all, err := draft.Buy(r, piece.Main, nil, widths, lay.Options{Work: 100})
 	if err != nil || len(all) != 4*len(widths) {
 		t.Fatalf("%d figures, %v; want %d", len(all), err, 4*len(widths))
 	}
@@ -40,7 +40,7 @@ func TestBuyAtEachWidth(t *testing.T) {
 	}
 	// The same as the lay of a job that has such cloth.
 	_, l := laid(t, job.Cloth{Width: length(t, "54"), Margin: j.Cloth[0].Margin})
-	open54, err := draft.Buy(r, piece.Main, []unit.Length{54 * unit.Inch}, lay.Options{Work: 200})
+	open54, err := draft.Buy(r, piece.Main, nil, []unit.Length{54 * unit.Inch}, lay.Options{Work: 200})
 	if err != nil || open54[2].Length != l.Length {
 		t.Errorf("54 in open: %.0f mm, %v; the job's lay takes %.0f mm", open54[2].Length.MM(), err, l.Length.MM())
 	}

@@ -95,11 +95,12 @@ func (l *Laid) Prefer(f unit.Format) func(r, than lay.Result) bool {
 
 // Drawing draws the lay, its lengths as f shows them.
 func (l *Laid) Drawing(f unit.Format, opt sheet.Options) sheet.Drawing {
-	return l.drawing(f, opt, nil)
+	return l.drawing(f, opt, nil, nil)
 }
 
-// drawing draws the lay; with notes under it, it shows the grain lines too.
-func (l *Laid) drawing(f unit.Format, opt sheet.Options, notes []string) sheet.Drawing {
+// drawing draws the lay; with notes under it, it shows the grain lines too. Where there
+// are numbers by placement, these stand for the names.
+func (l *Laid) drawing(f unit.Format, opt sheet.Options, notes []string, no map[int]int) sheet.Drawing {
 	shape := sheet.ClothShape{
 		Name: l.Cloth.Name, Width: l.Cloth.Width, Length: l.Cloth.Length, Used: l.Length,
 		FoldedTo: l.FoldedTo, Outline: l.Cloth.Outline, Flaws: l.Cloth.Flaws, Lengths: f, Notes: notes,
@@ -112,13 +113,13 @@ func (l *Laid) drawing(f unit.Format, opt sheet.Options, notes []string) sheet.D
 	case lay.Open:
 	}
 	var laid []sheet.Laid
-	for _, p := range l.Placements {
+	for i, p := range l.Placements {
 		it := l.Items[p.Item]
-		one := sheet.Laid{ID: it.Piece, Lines: []string{f.Words.T(it.Name)}, Ring: it.Ring, At: p.At, Opened: p.Opened}
+		one := sheet.Laid{ID: it.Piece, No: no[i], Lines: []string{f.Words.T(it.Name)}, Ring: it.Ring, At: p.At, Opened: p.Opened}
 		if it.Double {
 			one.Lines = append(one.Lines, f.Words.T("through both layers"))
 		}
-		if len(notes) > 0 {
+		if len(notes) > 0 || no != nil {
 			one.Grain = it.Grain
 		}
 		laid = append(laid, one)
@@ -129,6 +130,12 @@ func (l *Laid) drawing(f unit.Format, opt sheet.Options, notes []string) sheet.D
 // Title names a draft in a file.
 func Title(r *Result) string {
 	w := r.Format.Words
+	if n := len(r.Of); n > 0 {
+		if r.Job.Name == "" {
+			return w.N(n, "%d garment", "%d garments")
+		}
+		return r.Job.Name
+	}
 	if r.Job.Name == "" {
 		return w.T(r.Garment.Name)
 	}

@@ -15,6 +15,9 @@
 //	chalk, sheet   8  marks to draw by hand, in order; drawings and sheets of paper
 //	sketch            the garment as it is worn, front and back
 //
+// Garments that are cut from one length of cloth are put together by Join, and laid
+// as one.
+//
 // Once it was tried on, what was seen is one of the garment's Signs, and what is
 // altered stands in the job; RecutOf tells what a cut that there is can give.
 //

@@ -46,6 +46,7 @@ type Result struct {
 	Notions   []piece.Notion   // besides the cloths
 	Report    proof.Report
 	Format    unit.Format // how the job's lengths are shown
+	Of        []Part      // what is cut together; none for one garment: see Join
 }
 
 // Estimate is a measurement that was not taken. Its name is English, to be said.

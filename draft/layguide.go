@@ -1,9 +1,12 @@
 package draft
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"chalkfold/draft/lay"
+	"chalkfold/draft/say"
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/unit"
 )
@@ -110,5 +113,42 @@ func (l *Laid) Diagram(f unit.Format, opt sheet.Options) sheet.Drawing {
 	for _, g := range LayGuide(l, f) {
 		notes = append(notes, f.Words.F("%s: %s", g.Name, g.Where))
 	}
-	return l.drawing(f, opt, notes)
+	return l.drawing(f, opt, notes, nil)
+}
+
+// mostOnPage is how many pieces are named on the page with their drawing.
+const mostOnPage = 30
+
+// Pages are the lay on paper to cut by: the one page of Diagram or, where the pieces of
+// several garments are too many for it, the drawing with numbers, along the cloth, and
+// what they stand for on the sheets after it.
+func (l *Laid) Pages(f unit.Format, opt sheet.Options, paper sheet.Paper) []sheet.Drawing {
+	if len(l.Placements) <= mostOnPage {
+		return []sheet.Drawing{sheet.Fit(l.Diagram(f, opt), paper)}
+	}
+	w, guide := f.Words, LayGuide(l, f)
+	slices.SortStableFunc(guide, func(a, b Guide) int { return cmp.Compare(a.Along, b.Along) })
+	no, texts := map[int]int{}, []string(nil)
+	for i, g := range guide {
+		no[g.Placement] = i + 1
+		text := w.F("%s: %s", g.Name, g.Where)
+		for _, more := range []string{g.How, g.Way, g.Face} {
+			if more != "" {
+				text = w.F("%s, %s", text, more)
+			}
+		}
+		texts = append(texts, text)
+	}
+	title := l.Cloth.Name
+	if title == "" {
+		title = w.F("%s cloth", say.Name(l.Cloth.Kind))
+	}
+	if s := l.Shrinks(f); s != "" {
+		title = w.F("%s: %s", title, s)
+	}
+	drawing := sheet.FitLegibly(func(text unit.Length) sheet.Drawing {
+		opt.Text = text
+		return l.drawing(f, opt, nil, no)
+	}, paper)
+	return append([]sheet.Drawing{drawing}, sheet.Items(paper, title, texts)...)
 }

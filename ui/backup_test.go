@@ -94,7 +94,7 @@ func restore(t *testing.T, s store.Store, file []byte, replace bool) {
 // on tells the jobs of a store by name, the deleted ones in brackets.
 func on(t *testing.T, s store.Store) string {
 	t.Helper()
-	all, err := shelve(context.Background(), s, nil)
+	all, err := shelve(context.Background(), s, recordKind, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

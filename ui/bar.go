@@ -10,7 +10,7 @@ import (
 // and, by the key in the middle, all of them. On a wide page all stand in sight
 // and the keys are not needed.
 func (d *Desk) bar() app.UI {
-	before, here, after := around(d.stage)
+	before, here, after := around(d.tabs(), d.stage)
 	if before.id == stageBook {
 		before = stage{} // has a key of its own
 	}
@@ -18,7 +18,7 @@ func (d *Desk) bar() app.UI {
 		app.Elem("nav").Class("stages").ID("stages").Aria("label", d.T("Stages of the work")).
 			DataSet("open", kit.YesNo(d.view.stages)).
 			Body(
-				app.Range(stages()).Slice(func(i int) app.UI { return d.link(stages()[i], "stage-link") }),
+				app.Range(d.tabs()).Slice(func(i int) app.UI { return d.link(d.tabs()[i], "stage-link") }),
 				d.link(houseRules(), "stage-link"),
 			),
 		app.Elem("nav").Class("bar").Aria("label", d.T("Stages beside this one")).Body(

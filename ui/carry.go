@@ -47,7 +47,7 @@ func (carriage) Split(kind string, data []byte) (map[string][]byte, error) {
 	if err := r.End(); err != nil {
 		return nil, err
 	}
-	if kind == recordKind {
+	if asJob(kind) {
 		for name := range fields {
 			if head, _, _ := strings.Cut(name, "/"); head == fieldSteps || head == fieldDone {
 				delete(fields, name)
@@ -186,7 +186,7 @@ func forced(root *node) {
 // the job is as it was.
 func asKept(kind string, data, here []byte) ([]byte, error) {
 	switch kind {
-	case recordKind:
+	case recordKind, orderKind:
 		j, err := DecodeJob(data)
 		if err != nil {
 			return nil, err

@@ -220,6 +220,9 @@ func (h hers) same(o hers) bool {
 // teach tells the open job's client what was changed of hers in the job, since
 // it was told last.
 func (d *Desk) teach() {
+	if d.ordering() {
+		return
+	}
 	was, now := d.taught, d.job.hers()
 	d.taught = now
 	if c := d.client(now.client); c != nil && was.client == now.client && !was.same(now) {
@@ -260,6 +263,10 @@ func (d *Desk) give(c *filed) {
 		return
 	}
 	j.Client = c.id
+	if d.ordering() {
+		d.changed("")
+		return
+	}
 	was := c.hers()
 	if j.File.Figure == body.Unknown {
 		j.File.Figure = c.Figure

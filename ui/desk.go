@@ -12,7 +12,6 @@ import (
 	"chalkfold/draft/say"
 	"chalkfold/sync/client"
 	"chalkfold/sync/store"
-	"chalkfold/ui/day"
 	"chalkfold/ui/engine"
 	"chalkfold/ui/tape"
 )
@@ -59,7 +58,8 @@ func Run(deps Deps) {
 	app.RunWhenOnBrowser()
 }
 
-// Desk is the whole page: the open job and the stages around it.
+// Desk is the whole page: the open job and the stages around it. An order that is open
+// lies there as a job does, with its garments put together; see orderKind.
 type Desk struct {
 	app.Compo
 	*say.Words // of the reader
@@ -82,6 +82,7 @@ type Desk struct {
 	shelvesRead int
 	reshelving  int        // counts the saved states of the open job
 	records     []*shelved // the jobs that are kept, as they were read last, the newest first
+	orders      []*shelved // likewise
 	clients     []*filed
 	remnants    []*remnant
 	photos      []*photo        // the oldest first
@@ -93,6 +94,7 @@ type Desk struct {
 	photosKept int  // counts those that were taken
 	leanBackup bool // a backup file is without pictures
 	taught     hers // of the open job's client, as she was told last
+	together   together
 	job        *Job // nil until it is read
 	keeper     *Keeper
 	noted      noted
@@ -178,6 +180,9 @@ func (d *Desk) OnNav(ctx app.Context) {
 	if d.hearLink(fragment) || next == d.stage {
 		return
 	}
+	if !d.hasStage(next) {
+		d.leaveOrder()
+	}
 	d.stage, d.view.stages = next, false
 	d.view.tape.focus, d.view.tape.help = "", ""
 	d.view.album = albumViewed{}
@@ -189,6 +194,8 @@ func (d *Desk) OnNav(ctx app.Context) {
 	}
 	if next == stageBook {
 		d.lookAtBrowser(false)
+	}
+	if next == stageBook || next == stageOrder {
 		d.listJobs()
 		if d.photosRead {
 			d.listPhotos()
@@ -235,7 +242,7 @@ func (d *Desk) open(r store.Record) bool {
 		d.fault = d.F("The job was left untouched: %s", d.Err(err))
 		return false
 	}
-	d.keeper = NewKeeper(recordKind, r.ID, r.Rev, d.deps.Now)
+	d.keeper = NewKeeper(r.Kind, r.ID, r.Rev, d.deps.Now)
 	d.lay(job)
 	return true
 }
@@ -332,9 +339,6 @@ func (d *Desk) catchUp() {
 	}
 }
 
-// today is the day where the maker is.
-func (d *Desk) today() day.Day { return day.Of(d.deps.Now().Local()) }
-
 // frame is how long a change may wait for the next, so that keys that come
 // together are drafted together.
 const frame = 16 * time.Millisecond
@@ -384,8 +388,13 @@ func (d *Desk) step(forward bool) {
 // redraft drafts the job.
 func (d *Desk) redraft() {
 	d.waiting = false
-	d.read()
 	d.maker.core.Words = d.Words
+	if d.ordering() {
+		d.work = d.join()
+		d.wants()
+		return
+	}
+	d.read()
 	d.work = d.maker.Make(d.job)
 	d.job.State = stateOf(d.job, d.work)
 	if r := d.work.Result; r != nil {
@@ -399,14 +408,4 @@ func (d *Desk) redraft() {
 		}
 	}
 	d.wants()
-}
-
-// wants has all worked out that the stage shows of the draft besides.
-func (d *Desk) wants() {
-	d.wantLay()
-	d.wantSketches()
-	d.wantEffect()
-	d.wantCures()
-	d.wantCount()
-	d.wantCharges()
 }

@@ -94,7 +94,7 @@ func (d *Desk) adviceView(l *laying) cloth.Advice {
 			d.stopAdvice(d.laying)
 		}
 	}}
-	if l == nil || l.gen != d.work.Gen {
+	if l == nil || l.gen != d.work.Gen || d.ordering() {
 		return v
 	}
 	f := l.r.Format

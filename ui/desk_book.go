@@ -27,6 +27,7 @@ type bookViewed struct {
 	sure    string // the id of what a tap more deletes
 	load    bool   // the workload is shown
 	told    string // what became of the calendar
+	others  bool   // the jobs that could be put into the open order are shown
 
 	week, weekBad string // the field for the hours in a week, and what is wrong with it
 	weekTyped     bool
@@ -45,7 +46,7 @@ func (d *Desk) bookView() *book.View {
 	at := &d.view.book
 	v := &book.View{
 		Words: d.Words, Sends: d.browser.Sends,
-		First: len(d.records) == 0 && len(d.clients) == 0 && d.job.Blank(),
+		First: len(d.records)+len(d.orders)+len(d.clients) == 0 && d.job.Blank(),
 		Busy:  !d.settled(), View: at.view, Search: at.search, Language: d.Language().ID,
 		OnNew: d.newJob, OnSample: d.openSample, OnOpen: d.openKept,
 		OnView: func(view string) {
@@ -96,7 +97,7 @@ func (d *Desk) bookView() *book.View {
 
 // onDesk reports whether there is anything of the open job to show.
 func (d *Desk) onDesk() bool {
-	return !d.job.Blank() || d.keeper != nil && d.keeper.rev > 0
+	return !d.ordering() && (!d.job.Blank() || d.keeper != nil && d.keeper.rev > 0)
 }
 
 // A window is the part of a list that is shown.
@@ -118,6 +119,7 @@ func (w *window) takes() bool {
 // first, then those that were changed last.
 func (d *Desk) listJobsIn(v *book.View) {
 	f := d.list()
+	d.listOrders(v, book.NewSearch(v.Search))
 	v.Many = f.n > searched
 	w := d.window()
 	list := func(all []*shelved) (out []book.Entry) {
@@ -152,7 +154,7 @@ func (d *Desk) entry(r *shelved) book.Entry {
 // headEntry is what a list tells of a job.
 func (d *Desk) headEntry(h head) book.Entry {
 	e := book.Entry{
-		Name: d.ticket(h.Ticket), For: d.clientName(h.Client), Garment: d.garmentName(h.Garment),
+		Name: d.ticket(h.Ticket), For: d.whose(h), Garment: d.garmentName(h.Garment),
 		State: d.sayState(h), Paid: h.Reached[Paid] != "", Owed: h.Owed,
 	}
 	e.ToCut, e.CutLate = d.cutBy(h)
@@ -244,6 +246,10 @@ func (d *Desk) stands() string {
 // goOn turns to where the work stands; a job with nothing left to do shows its
 // draft.
 func (d *Desk) goOn() {
+	if d.ordering() {
+		d.turn(stageOrder)
+		return
+	}
 	to := d.stands()
 	if to == "" {
 		to = stageDraft
@@ -261,19 +267,7 @@ func (d *Desk) cardView() *book.Card {
 		OnGo:      d.goOn,
 		OnQuote:   func() { d.turn(stageQuote) },
 		OnDetails: func() { at.details, at.sure = !at.details, "" },
-		OnTicket: func(text string) {
-			j := d.job
-			j.SetName(text)
-			d.changed("name")
-		},
-		OnDue: func(days int) {
-			d.job.Due = d.moved(d.job.Due, days)
-			d.changed("")
-		},
-		OnNoDue: func() {
-			d.job.Due = ""
-			d.changed("")
-		},
+		OnTicket:  d.nameIt, OnDue: d.promise, OnNoDue: d.promiseNothing,
 		Told: at.told,
 		OnCalendar: func() {
 			if d.keeper != nil {
@@ -281,11 +275,21 @@ func (d *Desk) cardView() *book.Card {
 			}
 		},
 		OnMilestone: d.tick,
-		OnNote: func(text string) {
-			d.job.Notes = clipTo(text, longest)
-			d.changed("note")
-		},
-		OnDelete: d.deleteOpen,
+		OnNote:      d.noteDown, OnDelete: d.deleteOpen, OnRepeat: d.repeat,
+	}
+	if o := d.orderOf(j.Order); o != nil {
+		c.Order = d.orderName(o)
+	}
+	c.OnOrder = func() {
+		if o := d.orderOf(d.job.Order); o != nil {
+			d.openKept(o.ID)
+			return
+		}
+		d.beginOrder(d.job)
+	}
+	c.OnNoOrder = func() {
+		d.job.Order = ""
+		d.changed("")
 	}
 	for _, s := range stages() {
 		if s.id == d.stands() {
@@ -372,7 +376,7 @@ func (d *Desk) listDeleted(v *book.View) {
 			v.Deleted = append(v.Deleted, book.Entry{ID: p.id, Name: d.deletedPhoto(p), Changed: until(p.Deleted)})
 		}
 	}
-	for _, r := range d.records {
+	for _, r := range slices.Concat(d.orders, d.records) {
 		if r.deleted() && w.takes() {
 			v.Deleted = append(v.Deleted, book.Entry{ID: r.ID, Name: d.ticket(r.Ticket), Changed: until(r.Deleted)})
 		}

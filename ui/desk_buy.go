@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/cloth"
@@ -9,54 +11,85 @@ import (
 	"chalkfold/ui/share"
 )
 
-// buying is how much of a kind of cloth to buy for one draft, worked out or
+// buying is how much of some kinds of cloth to buy for one draft, worked out or
 // being worked out. The zero value was not asked for.
 type buying struct {
-	gen     int // of which draft
-	kind    piece.Cloth
+	gen     int    // of which draft
+	cut     string // what cloths before it cut, where one cloth is looked at
+	kinds   []bought
 	id      uint32 // of the task
 	busy    bool
 	now, of int
-	bolts   []engine.Bolt
 	fault   string
+}
+
+// bought is how much of one kind is bought.
+type bought struct {
+	kind  piece.Cloth
+	bolts []engine.Bolt
+}
+
+// toBuy are the kinds that are bought: that of the cloth that is looked at, and
+// what the cloths before it cut; of a whole order all.
+func (d *Desk) toBuy() (kinds []piece.Cloth, cut string) {
+	if d.stage == stageOrder {
+		return d.work.Result.Kinds(), ""
+	}
+	if l := d.layingHere(); l != nil && l.gen == d.work.Gen {
+		cut = l.cut
+	}
+	all, _ := d.cloths()
+	return []piece.Cloth{kindOf(all[d.view.cloth.at])}, cut
 }
 
 // toggleBuying has it worked out how much to buy, or puts it away.
 func (d *Desk) toggleBuying() {
-	all, _ := d.cloths()
-	b, kind := &d.view.cloth.buying, kindOf(all[d.view.cloth.at])
+	b := &d.view.cloth.buying
 	shown := d.buyingNow()
 	d.stopBuying()
 	*b = buying{}
 	if shown || d.work.Result == nil {
 		return
 	}
-	*b = buying{gen: d.work.Gen, kind: kind, busy: true}
-	var id uint32
-	hear := func(a engine.Answer) {
-		if b.id == id {
-			b.heard(a)
-		}
+	kinds, cut := d.toBuy()
+	*b = buying{gen: d.work.Gen, cut: cut}
+	for _, kind := range kinds {
+		b.kinds = append(b.kinds, bought{kind: kind})
 	}
-	id = d.ask(d.work.Result, engine.Buy, engine.Order{Kind: string(kind)}, true, hear)
+	d.buyKind(0)
+}
+
+// buyKind works one kind out, and then those after it.
+func (d *Desk) buyKind(i int) {
+	b := &d.view.cloth.buying
+	if b.busy = i < len(b.kinds); !b.busy {
+		return
+	}
+	var id uint32
+	id = d.ask(d.work.Result, engine.Buy, engine.Order{Kind: string(b.kinds[i].kind), Cut: b.cut}, true, func(a engine.Answer) {
+		if b.id == id {
+			d.heardBuying(i, a)
+		}
+	})
 	b.id = id
 }
 
-// heard takes what is heard of it.
-func (b *buying) heard(a engine.Answer) {
-	b.now, b.of = a.Now, max(a.Of, b.of)
+// heardBuying takes what is heard of one kind.
+func (d *Desk) heardBuying(i int, a engine.Answer) {
+	b := &d.view.cloth.buying
+	b.now, b.of = i*a.Of+a.Now, len(b.kinds)*a.Of
 	switch a.Is {
 	case engine.Part:
 		if bolt, ok := engine.ReadBolt(a.Data); ok {
-			b.bolts = append(b.bolts, bolt)
+			b.kinds[i].bolts = append(b.kinds[i].bolts, bolt)
 		}
 	case engine.Done:
-		b.busy = false
+		d.buyKind(i + 1)
 	case engine.Fault:
 		b.busy, b.fault = false, sentenceOf(string(a.Data))
 	case engine.Progress:
 		if a.Now == 0 {
-			b.bolts = nil // it begins anew
+			b.kinds[i].bolts = nil // it begins anew
 		}
 	case engine.Up, engine.Ended:
 	}
@@ -73,9 +106,12 @@ func (d *Desk) stopBuying() {
 // buyingNow reports whether what was worked out is of the draft and the cloth
 // on the desk.
 func (d *Desk) buyingNow() bool {
-	all, _ := d.cloths()
 	b := &d.view.cloth.buying
-	return b.gen == d.work.Gen && b.kind != "" && b.kind == kindOf(all[d.view.cloth.at])
+	if d.work.Result == nil || b.gen != d.work.Gen {
+		return false
+	}
+	kinds, cut := d.toBuy()
+	return b.cut == cut && slices.EqualFunc(b.kinds, kinds, func(o bought, k piece.Cloth) bool { return o.kind == k })
 }
 
 // buyView is what the stage shows of it.
@@ -93,11 +129,20 @@ func (d *Desk) buyView() cloth.Buy {
 		}
 		return f.Sold().Text(l)
 	}
-	for _, bolt := range b.bolts {
-		v.Rows = append(v.Rows, cloth.BuyRow{Width: f.Text(bolt.Width), Folded: much(bolt.Folded), Open: much(bolt.Open)})
-		v.Note = kit.Sentence(d.F("rounded up to what the shop cuts off, %s", f.Sold().Text(bolt.SoldBy))) + "."
-		if bolt.OneWay {
-			v.OneWay = d.T("For cloth with nap or a print that runs one way.")
+	for _, k := range b.kinds {
+		t := cloth.BuyTable{ID: "buy-table"}
+		if len(b.kinds) > 1 {
+			t.ID, t.Name = "buy-"+string(k.kind), cloth.KindName(d.Words, k.kind)
+		}
+		for _, bolt := range k.bolts {
+			t.Rows = append(t.Rows, cloth.BuyRow{Width: f.Text(bolt.Width), Folded: much(bolt.Folded), Open: much(bolt.Open)})
+			v.Note = kit.Sentence(d.F("rounded up to what the shop cuts off, %s", f.Sold().Text(bolt.SoldBy))) + "."
+			if bolt.OneWay {
+				v.OneWay = d.T("For cloth with nap or a print that runs one way.")
+			}
+		}
+		if len(t.Rows) > 0 {
+			v.Tables = append(v.Tables, t)
 		}
 	}
 	return v

@@ -44,7 +44,7 @@ func TestBuying(t *testing.T) {
 	}
 	v.OnStop()
 	b.settle()
-	if v := b.clothView().Buy; v.Busy || !v.Open || len(v.Rows) > 0 {
+	if v := b.clothView().Buy; v.Busy || !v.Open || len(v.Tables) > 0 {
 		t.Errorf("stopped: %+v", v)
 	}
 	v.OnOpen() // shut
@@ -53,7 +53,7 @@ func TestBuying(t *testing.T) {
 	v = b.clothView().Buy
 	f := b.work.Result.Format
 	widths := append(draft.Widths(f), 60*unit.Inch) // and that of the cloth at hand
-	if v.Busy || v.Fault != "" || v.Percent != 100 || len(v.Rows) != len(widths) {
+	if v.Busy || v.Fault != "" || v.Percent != 100 || len(v.Tables) != 1 || len(v.Tables[0].Rows) != len(widths) {
 		t.Fatalf("how much to buy: %+v", v)
 	}
 	c, err := draft.OffTheBolt(b.work.Result, "main")
@@ -61,18 +61,18 @@ func TestBuying(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, i := range []int{0, len(widths) - 1} {
-		if v.Rows[i].Width != f.Text(widths[i]) {
-			t.Errorf("%+v, want %s wide", v.Rows[i], f.Text(widths[i]))
+		if v.Tables[0].Rows[i].Width != f.Text(widths[i]) {
+			t.Errorf("%+v, want %s wide", v.Tables[0].Rows[i], f.Text(widths[i]))
 		}
-		for fold, told := range map[lay.Fold]string{lay.Lengthwise: v.Rows[i].Folded, lay.Open: v.Rows[i].Open} {
+		for fold, told := range map[lay.Fold]string{lay.Lengthwise: v.Tables[0].Rows[i].Folded, lay.Open: v.Tables[0].Rows[i].Open} {
 			c.Width, c.Fold = widths[i], fold
-			p, err := draft.BuyOf(b.work.Result, c, lay.Options{Work: someWork})
+			p, err := draft.BuyOf(b.work.Result, c, nil, lay.Options{Work: someWork})
 			want := f.Sold().Text(p.Bought)
 			if p.Wide != nil {
 				want = "too narrow"
 			}
 			if err != nil || told != want {
-				t.Errorf("%s, %s: %q, want %q, %v", v.Rows[i].Width, fold, told, want, err)
+				t.Errorf("%s, %s: %q, want %q, %v", v.Tables[0].Rows[i].Width, fold, told, want, err)
 			}
 		}
 	}

@@ -39,7 +39,8 @@ func (d *Desk) chalkView() chalk.View {
 		},
 	}
 	r := d.work.Result
-	if r == nil {
+	if v.Several = d.ordering(); r == nil || v.Several {
+		v.Lies = d.liesView()
 		return v
 	}
 	v.Guide, v.Stopped, v.Lies = d.work.Marks(), r.Report.Stopped(), d.liesView()

@@ -97,13 +97,21 @@ func (d *Desk) oneClient(c *filed) *book.Client {
 		v.Rules = d.N(n, "%d rule of the draft is this client's own.", "%d rules of the draft are this client's own.")
 	}
 	w := d.window()
+	var hers []*shelved
 	for _, r := range d.records {
-		if r.Client == c.id && !r.deleted() && w.takes() {
+		if r.Client != c.id || r.deleted() {
+			continue
+		}
+		hers = append(hers, r)
+		if w.takes() {
 			e := d.entry(r)
-			e.For = ""
+			if e.For = ""; d.orderOf(r.Order) != nil {
+				e.For = d.orderName(d.orderOf(r.Order))
+			}
 			v.Jobs = append(v.Jobs, e)
 		}
 	}
+	v.Owed, v.Carried = d.owedFor(hers), d.carriedLines(c.Client)
 	for _, def := range body.Defs() {
 		m := book.Measurement{Name: kit.Sentence(d.T(def.Name))}
 		for _, t := range d.takings(c.id, def.ID, nil) {

@@ -79,7 +79,8 @@ func (d *Desk) clothView() cloth.View {
 	v.Remnants = d.remnantView(c)
 	v.Advice, v.Buy, v.Cut = d.adviceView(l), d.buyView(), d.cutView()
 	v.Drawer, v.OnDrawer, v.OnNotion = d.view.bench.drawer, func() { d.view.bench.drawer = !d.view.bench.drawer }, d.tickNotion
-	if v.Drawer {
+	v.Several = d.ordering()
+	if v.Drawer && !v.Several {
 		v.Needed = d.notionsNow()
 	}
 	var bad bool
@@ -186,11 +187,7 @@ func (d *Desk) cloths() (all []job.Cloth, names []string) {
 	all = slices.Clone(d.job.File.Cloth)
 	wanted := []piece.Cloth{piece.Main}
 	if r := d.work.Result; r != nil {
-		for _, p := range r.Pieces {
-			if !slices.Contains(wanted, p.Cloth) {
-				wanted = append(wanted, p.Cloth)
-			}
-		}
+		wanted = r.Kinds()
 	}
 	for _, kind := range wanted {
 		if !slices.ContainsFunc(all, func(c job.Cloth) bool { return kindOf(c) == kind }) {

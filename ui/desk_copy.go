@@ -255,7 +255,7 @@ func (d *Desk) copyNow() {
 // refuses those, and the desk asks.
 func (d *Desk) rereadAfterCopy(changed []store.Record) {
 	s := d.store
-	openJob := d.keeper != nil && slices.ContainsFunc(changed, func(r store.Record) bool { return r.Kind == recordKind && r.ID == d.keeper.id })
+	openJob := d.keeper != nil && slices.ContainsFunc(changed, func(r store.Record) bool { return r.Kind == d.keeper.kind && r.ID == d.keeper.id })
 	houseToo := slices.ContainsFunc(changed, func(r store.Record) bool { return r.Kind == houseKind })
 	if slices.ContainsFunc(changed, func(r store.Record) bool { return r.Kind == photoKind }) {
 		d.listPhotos()
@@ -276,7 +276,7 @@ func (d *Desk) rereadAfterCopy(changed []store.Record) {
 			if !openJob || !d.settled() {
 				return
 			}
-			if kept := find(d.records, d.keeper.id); kept == nil {
+			if kept := d.onShelf(d.keeper.id); kept == nil {
 				d.blank()
 			} else if kept.Rev > d.keeper.rev {
 				d.reopen(kept.Record)

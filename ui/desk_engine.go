@@ -38,6 +38,14 @@ func (d *Desk) ask(r *draft.Result, do engine.Do, o engine.Order, urgent bool, h
 		d.fault = d.sayFault(err)
 		return 0
 	}
+	for _, p := range r.Of {
+		var part bytes.Buffer
+		if err := p.Job.Encode(&part); err != nil {
+			d.fault = d.sayFault(err)
+			return 0
+		}
+		o.Parts = append(o.Parts, engine.Garment{Key: p.Key, Job: part.Bytes()})
+	}
 	o.Job, o.Lang = file.Bytes(), d.Language().ID
 	o.Work = cmp.Or(o.Work, d.deps.Work)
 	id := d.helpers.Ask(do, o, urgent, hear)

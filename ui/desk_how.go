@@ -37,7 +37,7 @@ type howViewed struct {
 
 // howView is the help of the stage.
 func (d *Desk) howView() app.UI {
-	_, here, _ := around(d.stage)
+	_, here, _ := around(d.tabs(), d.stage)
 	at := &d.view.how
 	if key := d.stage + " " + d.Language().ID; at.of != key {
 		at.of = key
@@ -139,7 +139,7 @@ func (d *Desk) howTexts() []string {
 // drafted, else of the sample.
 func (d *Desk) howPicture() (svg, shows string) {
 	r := d.work.Result
-	if r == nil {
+	if r == nil || d.ordering() {
 		if j, err := Sample(); err == nil {
 			r, _ = (&draft.Maker{Words: d.Words}).Make(j.File) // the program's own: it can be drafted
 		}

@@ -102,11 +102,8 @@ func (d *Desk) keepView(jobs int) app.UI {
 				l.Call("install")
 			}
 		},
-		Copy: d.sayCopied(),
-		Table: keep.Table{
-			Jobs: jobs > 0, Found: d.keeping.table.found, Told: d.keeping.table.told, Fresh: len(d.keeping.table.fresh) > 0, Like: d.job.File.Name,
-			OnSave: d.saveTable, OnFile: d.lookAtTable, OnTake: d.takeTable, OnLeave: func() { d.keeping.table = tabled{} },
-		},
+		Copy:     d.sayCopied(),
+		Table:    d.tableView(),
 		OnCopy:   func() { d.turn(stageCopy) },
 		OnNotNow: func() { d.note(deviceKind, notNowID, &d.noted.notNow) },
 	}
@@ -320,6 +317,8 @@ func (d *Desk) sayFound(all []found) []string {
 		switch f.kind {
 		case recordKind:
 			kind = d.T("Jobs")
+		case orderKind:
+			kind = d.T("Orders")
 		case clientKind:
 			kind = d.T("Clients")
 		case clothKind:

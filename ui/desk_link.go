@@ -140,16 +140,17 @@ func (d *Desk) hearLink(fragment string) bool {
 		return true
 	}
 	kind, ok := link.KindOf(fragment)
-	switch {
-	case !ok:
+	if !ok {
 		return false
-	case kind == link.Rules:
+	}
+	d.leaveOrder()
+	if kind == link.Rules {
 		d.stage = stageHouse
 		d.lookAt(fragment)
-	default:
-		d.stage = stageShare
-		d.lookAtLink(fragment)
+		return true
 	}
+	d.stage = stageShare
+	d.lookAtLink(fragment)
 	return true
 }
 

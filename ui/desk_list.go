@@ -51,8 +51,12 @@ func (d *Desk) list() *listing {
 			continue
 		}
 		f.n++
+		of := names[r.Client]
+		if o := d.orderOf(r.Order); o != nil {
+			of += " " + o.Ticket
+		}
 		switch {
-		case !search.Among(r.foldedWith(search, names[r.Client])):
+		case !search.Among(r.foldedWith(search, of)):
 		case r.isDue():
 			r.nextDay = string(r.next())
 			f.due = append(f.due, r)

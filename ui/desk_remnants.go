@@ -101,7 +101,7 @@ func (d *Desk) oneRemnant(r *remnant) *book.Cloth {
 			at.cloth, at.sure = "", ""
 		},
 	}
-	if s := find(d.records, r.From); s != nil {
+	if s := d.onShelf(r.From); s != nil {
 		v.From = d.F("Left over from %s", d.ticket(s.Ticket))
 	}
 	if v.Fault == "" || v.Cornered {

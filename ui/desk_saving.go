@@ -7,6 +7,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/sync/store"
+	"chalkfold/ui/day"
 )
 
 // keep has the job saved as it is.
@@ -38,7 +39,7 @@ func (d *Desk) save(k *Keeper) {
 			if err == nil {
 				d.askToKeep()
 			}
-			if d.stage == stageBook && k == d.keeper && k.Saving() == Saved {
+			if (d.stage == stageBook || d.stage == stageOrder) && k == d.keeper && k.Saving() == Saved {
 				d.reshelveLater(r)
 			}
 		})
@@ -56,15 +57,20 @@ func (d *Desk) reshelveLater(r store.Record) {
 	})
 }
 
-// reshelve puts a job that was saved in its place among the others.
+// reshelve puts a job or an order that was saved in its place among the others.
 func (d *Desk) reshelve(r store.Record) {
-	rest := slices.DeleteFunc(slices.Clone(d.records), func(s *shelved) bool { return s.ID == r.ID })
+	into := &d.records
+	if r.Kind == orderKind {
+		into = &d.orders
+	}
+	rest := slices.DeleteFunc(slices.Clone(*into), func(s *shelved) bool { return s.ID == r.ID })
 	i := slices.IndexFunc(rest, func(s *shelved) bool { return !s.Updated.After(r.Updated) })
 	if i < 0 {
 		i = len(rest)
 	}
-	d.records = slices.Insert(rest, i, shelf(r))
+	*into = slices.Insert(rest, i, shelf(r))
 	d.shelvesRead++
+	d.takeOrders()
 }
 
 // meetOther answers for a job that another window has changed.
@@ -154,3 +160,6 @@ func (d *Desk) takeUpdate() {
 		l.Call("takeUpdate")
 	}
 }
+
+// today is the day where the maker is.
+func (d *Desk) today() day.Day { return day.Of(d.deps.Now().Local()) }

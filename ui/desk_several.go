@@ -47,6 +47,9 @@ func (d *Desk) laidKey(cloth int) string {
 	if err := file.Encode(&b); err != nil {
 		return ""
 	}
+	if d.ordering() {
+		b.WriteString(d.together.parts)
+	}
 	return b.String()
 }
 

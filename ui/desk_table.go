@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"chalkfold/draft"
-	"chalkfold/draft/body"
 	"chalkfold/draft/roster"
 	"chalkfold/draft/unit"
 	"chalkfold/sync/store"
@@ -45,11 +44,12 @@ func (d *Desk) saveTable(send bool) {
 	})
 }
 
-// tableRows are the jobs that are kept, the newest first.
+// tableRows are the jobs that are kept, the newest first: those of the open order on
+// its screen.
 func (d *Desk) tableRows() []roster.Row {
 	var out []roster.Row
 	for _, r := range d.records {
-		if r.deleted() || r.whole() == nil {
+		if into := d.intoOrder(); r.deleted() || into != "" && r.Order != into || r.whole() == nil {
 			continue
 		}
 		j := r.job
@@ -130,18 +130,22 @@ func foldedName(fold book.Search, name string) string {
 	return strings.Join(strings.Fields(fold.Fold(name)), " ")
 }
 
-// takeTable makes a job of each new row, and a client of each new name. Those of
-// whom nothing is said are made as new jobs are, or as the open job is.
+// takeTable makes a job of each new row, and a client of each new name: as new jobs
+// are made, or like the open one; see likeOpen.
 func (d *Desk) takeTable(asOpen bool) {
 	t := d.keeping.table
 	if len(t.fresh) == 0 || d.store == nil || !d.settled() {
 		return
 	}
 	d.keeping.table = tabled{}
+	var like *Job
+	if asOpen {
+		like = d.likeOpen()
+	}
 	var records []store.Record
 	now := d.deps.Now()
 	for i := len(t.fresh) - 1; i >= 0; i-- { // the first row ends as the newest
-		data, err := d.jobOfRow(t.fresh[i], asOpen).Encode()
+		data, err := d.jobOfRow(t.fresh[i], like).Encode()
 		if err != nil {
 			d.fault = d.sayFault(err)
 			return
@@ -155,22 +159,18 @@ func (d *Desk) takeTable(asOpen bool) {
 	})
 }
 
-// jobOfRow is a new job of a row.
-func (d *Desk) jobOfRow(r roster.Row, asOpen bool) *Job {
+// jobOfRow is a new job of a row, made like another unless that is nil.
+func (d *Desk) jobOfRow(r roster.Row, as *Job) *Job {
 	made := d.garment.ID
 	if _, ok := draft.Find(r.Garment); ok {
 		made = r.Garment
 	}
 	j := d.newJobOf(made)
 	j.File.Units = d.units()
-	if open := d.job; asOpen && open != nil {
-		like := open.File.Clone()
-		like.Measurements, like.Name, like.Figure, like.Rules.Client = nil, "", body.Unknown, nil
-		for i := range like.Cloth {
-			like.Cloth[i].Kept, like.Cloth[i].Remnant = nil, ""
-		}
-		j = jobOf(like)
+	if as != nil {
+		j = likeIt(as)
 	}
+	j.Order = d.intoOrder()
 	j.File.Figure, j.File.Measurements = r.Figure, r.Takings
 	j.SetName(r.Ticket)
 	j.Notes = clipTo(r.Note, longest)

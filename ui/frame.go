@@ -30,6 +30,9 @@ func (d *Desk) Render() app.UI {
 
 func (d *Desk) header() app.UI {
 	ticket := d.T("New job")
+	if d.ordering() {
+		ticket = d.T("New order")
+	}
 	switch {
 	case d.stage == stageLesson: // it may be about another job
 		ticket = d.T("Lesson")
@@ -109,6 +112,9 @@ func (d *Desk) stageView() app.UI {
 			return p.Render()
 		}
 	}
+	if !d.hasStage(d.stage) {
+		return d.orderScreen().Render()
+	}
 	switch d.stage {
 	case stageTape:
 		return d.tapeView().Render()
@@ -134,6 +140,10 @@ func (d *Desk) stageView() app.UI {
 		return d.quoteView().Render()
 	case stageLesson:
 		return d.lessonView().Render()
+	case stageOrder:
+		if d.ordering() {
+			return d.orderScreen().Render()
+		}
 	}
 	return d.bookView().Render()
 }

@@ -220,7 +220,7 @@ func TestStepsThatDoNotFit(t *testing.T) {
 // TestEarlierRecords open the record of a job as earlier versions left it. The
 // files are never changed.
 func TestEarlierRecords(t *testing.T) {
-	for _, version := range []int{1, 2, 3, 4, 5, 6, 7} {
+	for _, version := range []int{1, 2, 3, 4, 5, 6, 7, 8} {
 		t.Run(strconv.Itoa(version), func(t *testing.T) { openEarlier(t, version) })
 	}
 }
@@ -264,6 +264,9 @@ func openEarlier(t *testing.T, version int) {
 	if sum := j.Quote.Sum(); version >= 4 && (j.Quote.Given != "2031-05-16" || !j.Quote.Open || j.Quote.Line("own-1") == nil || sum.Paid != 12500 || j.owed() != "95.00 GHS") {
 		t.Errorf("the quote is read as %+v, %+v", j.Quote, sum)
 	}
+	if (version >= 8) != (j.Order == "an order") {
+		t.Errorf("read as of the order %q", j.Order)
+	}
 	if version >= 5 && (!j.Sewing.Done["mark"] || !j.Sewing.Drawer["zip"] || j.Sewing.Weight != "heavy" || !j.Sewing.Two || j.Sewing.Step != "neaten") {
 		t.Errorf("read as %+v", j.Sewing)
 	}
@@ -274,7 +277,7 @@ func openEarlier(t *testing.T, version int) {
 	if version >= 7 && (j.Sewing.Took != 390 || j.Sewing.Minutes != 420 || j.Sewing.Left != 405 || !j.Quote.Flat || !j.Quote.Free || !j.Quote.Line("zip").Spare) {
 		t.Errorf("read as %+v, %+v", j.Sewing, j.Quote)
 	}
-	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":8`, 1))); err == nil {
+	if _, err := DecodeJob([]byte(strings.Replace(string(data), fmt.Sprintf(`"version":%d`, version), `"version":9`, 1))); err == nil {
 		t.Error("a newer record was read as if it were known")
 	}
 }

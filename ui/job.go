@@ -29,6 +29,8 @@ type Job struct {
 	// Client is the id of the client's record; empty when it is for nobody in
 	// particular.
 	Client string
+	// Order is the id of the order that it belongs to; empty when it is by itself.
+	Order string
 	// Taken are the days on which the measurements were entered last.
 	Taken map[body.ID]day.Day
 	// Aside are the takings that were not chosen where two phones had measured

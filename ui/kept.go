@@ -30,7 +30,8 @@ const recordKind = "job"
 //	6  and alterations of one side
 //	7  and how long it took, by what labour is charged; what is charged has the ids
 //	   that notions have
-const keptVersion = 7
+//	8  and the order that it belongs to; orders are kept so as well, see orderKind
+const keptVersion = 8
 
 // headSince is the version from which a record begins with all of its head.
 const headSince = 4
@@ -180,6 +181,7 @@ type head struct {
 	Reached map[Milestone]day.Day
 	Owed    string   // what is still to be paid; empty when nothing is
 	Cloths  []string // the remnants that are laid on, by id
+	Order   string
 	// Minutes of the order of work, as reckoned, those that are left of it, and
 	// those that it took; nought where nobody knows.
 	Minutes, Left, Took int
@@ -195,6 +197,7 @@ func (h *head) write(w *plain.Writer) {
 	w.TextIf("fitting", string(h.Fitting))
 	plain.WritePairs(w, "reached", h.Reached)
 	w.TextIf("owed", h.Owed)
+	w.TextIf("order", h.Order)
 	if len(h.Cloths) > 0 {
 		w.Key("cloths").Open('[')
 		for _, id := range h.Cloths {
@@ -227,6 +230,8 @@ func (h *head) read(r *plain.Reader) {
 			plain.ReadPairs(r, &h.Reached)
 		case "owed":
 			h.Owed = r.Text()
+		case "order":
+			h.Order = r.Text()
 		case "cloths":
 			h.Cloths = nil
 			for range r.List() {
@@ -244,7 +249,7 @@ func (h *head) read(r *plain.Reader) {
 
 // head is the head of the job as it stands.
 func (j *Job) head() head {
-	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Fitting, j.Reached, j.owed(), nil, j.Sewing.Minutes, j.Sewing.Left, j.Sewing.Took}
+	h := head{j.File.Name, j.File.Garment, j.State, j.Deleted, j.Client, j.Due, j.Fitting, j.Reached, j.owed(), nil, j.Order, j.Sewing.Minutes, j.Sewing.Left, j.Sewing.Took}
 	for _, c := range j.File.Cloth {
 		if c.Remnant != "" {
 			h.Cloths = append(h.Cloths, c.Remnant)
@@ -331,8 +336,8 @@ func (j *Job) content() (kept, error) {
 		Note: j.Notes, Pieces: j.Pieces, Sewing: j.Sewing, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote, CutAs: j.CutAs,
 	}
 	k.Sewing.Step, k.Sewing.Minutes, k.Sewing.Left = "", 0, 0
-	if j.Client != "" || j.Due != "" || len(j.Reached) > 0 {
-		k.Head = &head{Client: j.Client, Due: j.Due, Reached: j.Reached}
+	if j.Client != "" || j.Due != "" || j.Order != "" || len(j.Reached) > 0 {
+		k.Head = &head{Client: j.Client, Due: j.Due, Reached: j.Reached, Order: j.Order}
 	}
 	return k, nil
 }
@@ -402,7 +407,7 @@ func DecodeJob(data []byte) (*Job, error) {
 	j.Notes, j.MadeUp, j.Fitting, j.Seen, j.Quote, j.CutAs = k.Note, k.MadeUp, k.Fitting, k.Seen, k.Quote, k.CutAs
 	if h := k.Head; h != nil {
 		maps.Copy(j.Reached, h.Reached)
-		j.Client, j.Due, j.State = h.Client, h.Due, h.State
+		j.Client, j.Due, j.State, j.Order = h.Client, h.Due, h.State, h.Order
 		j.Sewing.Minutes, j.Sewing.Left = h.Minutes, h.Left
 	}
 	if k.Done >= 0 && k.Done <= len(k.Steps) {

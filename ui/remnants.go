@@ -208,7 +208,7 @@ func (d *Desk) keepRemnant(r *remnant) {
 // that of the id.
 func (d *Desk) usedBy(id, but string) []string {
 	var out []string
-	for _, s := range d.records {
+	for _, s := range slices.Concat(d.records, d.orders) {
 		if s.ID != but && !s.deleted() && slices.Contains(s.Cloths, id) {
 			out = append(out, d.ticket(s.Ticket))
 		}

@@ -35,7 +35,7 @@ func (n byName) has(r store.Record) (store.Record, bool) {
 // readable reports whether this version can read a record; of another kind than
 // jobs, whether it is one.
 func readable(r store.Record) bool {
-	if r.Kind == recordKind {
+	if asJob(r.Kind) {
 		_, err := DecodeJob(r.Data)
 		return err == nil
 	}
@@ -47,7 +47,7 @@ func sameRecord(a, b store.Record) bool {
 	if bytes.Equal(a.Data, b.Data) {
 		return true
 	}
-	if a.Kind != recordKind {
+	if !asJob(a.Kind) {
 		return false
 	}
 	x, errX := DecodeJob(a.Data)
@@ -168,13 +168,13 @@ func (m *merging) aside(r store.Record, named string, deleted bool) {
 	if _, ok := m.were.has(r); ok {
 		return
 	}
-	if job, err := DecodeJob(r.Data); r.Kind == recordKind && err == nil && named != "" {
+	if job, err := DecodeJob(r.Data); asJob(r.Kind) && err == nil && named != "" {
 		job.SetName(fmt.Sprintf(named, job.File.Name))
 		job.past = history{}
 		if data, err := job.Encode(); err == nil {
 			r.Data = data
 		}
-	} else if data, ok := marked(r.Data, m.now); ok && (deleted || r.Kind != recordKind) {
+	} else if data, ok := marked(r.Data, m.now); ok && (deleted || !asJob(r.Kind)) {
 		r.Data = data
 	}
 	m.puts = append(m.puts, r)

@@ -14,6 +14,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/say"
 	"chalkfold/sync/store"
+	"chalkfold/ui/day"
 )
 
 // garmentOf is the garment of a job, where this version drafts it.
@@ -40,8 +41,9 @@ type shelved struct {
 	read bool // whether the whole job was
 	job  *Job
 
-	folded, foldedFor string // see foldedWith
-	nextDay           string // of a due one; see next
+	folded, foldedFor string  // see foldedWith
+	nextDay           string  // of a due one; see next
+	promised          day.Day // of itself; Due may be that of its order
 }
 
 // shelf is a record with as much of it read as the book needs.
@@ -53,6 +55,7 @@ func shelf(r store.Record) *shelved {
 			s.head = j.head()
 		}
 	}
+	s.promised = s.Due
 	return s
 }
 
@@ -86,10 +89,18 @@ func over(deleted int64, now time.Time) bool {
 	return deleted > 0 && now.Sub(time.UnixMilli(deleted)) > deletedFor
 }
 
-// shelve reads all jobs, the one that was changed last first. What was read before and
-// is as it was is not read again.
-func shelve(ctx context.Context, s store.Store, was []*shelved) ([]*shelved, error) {
-	records, err := s.List(ctx, recordKind)
+// onShelf is the job or the order of that id; nil if there is none.
+func (d *Desk) onShelf(id string) *shelved {
+	if s := find(d.records, id); s != nil {
+		return s
+	}
+	return find(d.orders, id)
+}
+
+// shelve reads all jobs, or orders, the one that was changed last first. What was read
+// before and is as it was is not read again.
+func shelve(ctx context.Context, s store.Store, kind string, was []*shelved) ([]*shelved, error) {
+	records, err := s.List(ctx, kind)
 	known := make(map[string]*shelved, len(was))
 	for _, o := range was {
 		known[o.ID] = o
@@ -117,13 +128,16 @@ func breathe(i int) {
 
 // shelves are what the store has for the book.
 type shelves struct {
-	jobs    []*shelved
-	clients []store.Record
-	cloths  []store.Record
+	jobs, orders    []*shelved
+	clients, cloths []store.Record
 }
 
 func readShelves(ctx context.Context, s store.Store, was []*shelved) (shelves, error) {
-	jobs, err := shelve(ctx, s, was)
+	jobs, err := shelve(ctx, s, recordKind, was)
+	if err != nil {
+		return shelves{}, err
+	}
+	orders, err := shelve(ctx, s, orderKind, nil)
 	if err != nil {
 		return shelves{}, err
 	}
@@ -132,15 +146,16 @@ func readShelves(ctx context.Context, s store.Store, was []*shelved) (shelves, e
 		return shelves{}, err
 	}
 	cloths, err := s.List(ctx, clothKind)
-	return shelves{jobs, clients, cloths}, err
+	return shelves{jobs, orders, clients, cloths}, err
 }
 
 // take puts on the shelves what was read.
 func (d *Desk) take(found shelves) {
-	d.records = found.jobs
+	d.records, d.orders = found.jobs, found.orders
 	d.shelvesRead++
 	d.file(found.clients)
 	d.fileRemnants(found.cloths)
+	d.takeOrders()
 }
 
 // clearAway removes what was deleted long ago. What another window has just
@@ -157,13 +172,18 @@ func (f shelves) clearAway(ctx context.Context, s store.Store, now time.Time) (s
 		}
 		return true, err
 	}
-	for _, r := range f.jobs {
-		is, err := gone(r.Record, r.Deleted)
-		if err != nil {
-			return f, err
-		}
-		if !is {
-			left.jobs = append(left.jobs, r)
+	for _, kind := range []struct {
+		from []*shelved
+		into *[]*shelved
+	}{{f.jobs, &left.jobs}, {f.orders, &left.orders}} {
+		for _, r := range kind.from {
+			is, err := gone(r.Record, r.Deleted)
+			if err != nil {
+				return f, err
+			}
+			if !is {
+				*kind.into = append(*kind.into, r)
+			}
 		}
 	}
 	for _, kind := range []struct {
@@ -183,7 +203,7 @@ func (f shelves) clearAway(ctx context.Context, s store.Store, now time.Time) (s
 	return left, nil
 }
 
-// recover takes back that a job, a client, a remnant or a photo was deleted.
+// recover takes back that a job, an order, a client, a remnant or a photo was deleted.
 func (d *Desk) recover(id string) {
 	if p := d.photo(id); p != nil {
 		p.Deleted = 0
@@ -203,9 +223,9 @@ func (d *Desk) recover(id string) {
 	d.discard(id, 0)
 }
 
-// discard marks a job as deleted at that time, or recovers it at nought.
+// discard marks a job or an order as deleted at that time, or recovers it at nought.
 func (d *Desk) discard(id string, at int64) {
-	kept := find(d.records, id)
+	kept := d.onShelf(id)
 	if kept == nil || kept.whole() == nil || !d.settled() {
 		return
 	}
@@ -222,6 +242,9 @@ func (d *Desk) discard(id string, at int64) {
 		d.relist(err, func() {
 			if d.keeper != nil && d.keeper.id == id && at > 0 {
 				d.openNewest()
+				if d.stage == stageOrder {
+					d.turn(stageBook)
+				}
 			}
 		})
 	})
@@ -310,9 +333,9 @@ func (d *Desk) openSample() {
 	d.turn(stageDraft)
 }
 
-// openKept puts a job that is kept on the desk.
+// openKept puts a job or an order that is kept on the desk.
 func (d *Desk) openKept(id string) {
-	kept := find(d.records, id)
+	kept := d.onShelf(id)
 	if kept == nil || !d.settled() {
 		return
 	}

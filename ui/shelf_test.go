@@ -71,7 +71,7 @@ func BenchmarkShelve(b *testing.B) {
 	for _, whole := range []bool{false, true} {
 		b.Run("whole="+strconv.FormatBool(whole), func(b *testing.B) {
 			for b.Loop() {
-				all, err := shelve(context.Background(), s, nil)
+				all, err := shelve(context.Background(), s, recordKind, nil)
 				if err != nil {
 					b.Fatal(err)
 				}

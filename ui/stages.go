@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 
 	"chalkfold/draft/say"
@@ -22,6 +23,7 @@ const (
 	stageCopy    = "copy"
 	stageQuote   = "quote"
 	stageLesson  = "lesson"
+	stageOrder   = "order"
 )
 
 // newJobFragment asks for a new job; see the shortcuts of the manifest.
@@ -57,6 +59,29 @@ func secondCopy() stage { return stage{stageCopy, say.Word("Second copy"), markC
 // theQuote is the screen of what the open job costs, to which the book leads.
 func theQuote() stage { return stage{stageQuote, say.Word("Quote"), markQuote} }
 
+// theOrder is the screen of the open order.
+func theOrder() stage { return stage{stageOrder, say.Word("Order"), markOrder} }
+
+// tabs are the stages of what lies on the desk: of an order those where its garments
+// are one.
+func (d *Desk) tabs() []stage {
+	if !d.ordering() {
+		return stages()
+	}
+	tabs := []stage{stages()[0], theOrder()}
+	for _, s := range stages() {
+		if s.id == stageCloth || s.id == stageChalk {
+			tabs = append(tabs, s)
+		}
+	}
+	return tabs
+}
+
+// hasStage reports whether what lies on the desk has a stage: an order has few.
+func (d *Desk) hasStage(id string) bool {
+	return !d.ordering() || id == stageCopy || slices.ContainsFunc(d.tabs(), func(s stage) bool { return s.id == id })
+}
+
 // theLesson is the screen of lessons, to which the replay of a draft leads, and a
 // draft that came by a link.
 func theLesson() stage { return stage{stageLesson, say.Word("Lesson"), markLesson} }
@@ -68,7 +93,7 @@ const howFragment = "how-"
 // which; the book if it asks for none.
 func stageFromFragment(fragment string) string {
 	fragment = strings.TrimPrefix(fragment, howFragment)
-	for _, s := range append(stages(), houseRules(), secondCopy(), theQuote(), theLesson()) {
+	for _, s := range append(stages(), houseRules(), secondCopy(), theQuote(), theLesson(), theOrder()) {
 		if s.id == fragment {
 			return s.id
 		}
@@ -78,8 +103,7 @@ func stageFromFragment(fragment string) string {
 
 // around are the stages before and after one; the zero stage where there is
 // none.
-func around(id string) (before, here, after stage) {
-	all := stages()
+func around(all []stage, id string) (before, here, after stage) {
 	for i, s := range all {
 		if s.id != id {
 			continue
@@ -97,10 +121,22 @@ func around(id string) (before, here, after stage) {
 		return stage{}, secondCopy(), stage{}
 	case stageQuote:
 		return stage{}, theQuote(), stage{}
+	case stageOrder:
+		return stage{}, theOrder(), stage{}
 	case stageLesson:
 		return stage{}, theLesson(), stage{}
 	}
 	return stage{}, houseRules(), stage{}
+}
+
+// wants has all worked out that the stage shows of the draft besides.
+func (d *Desk) wants() {
+	d.wantLay()
+	d.wantSketches()
+	d.wantEffect()
+	d.wantCures()
+	d.wantCount()
+	d.wantCharges()
 }
 
 // The marks of the stages and of the keys around them, drawn for this program:
@@ -122,6 +158,7 @@ const (
 	markCopy    = markOpen + `M4 4h11v11H4zM9 19h11V8` + markClose
 	markQuote   = markOpen + `M6 3h12v18l-3-2-3 2-3-2-3 2zM9 8h6M9 12h6` + markClose
 	markLesson  = markOpen + `M2 9l10-5 10 5-10 5zM6 11v5c3 3 9 3 12 0v-5M22 9v6` + markClose
+	markOrder   = markOpen + `M4 4h7v7H4zM13 4h7v7h-7zM4 13h7v7H4zM13 13h7v7h-7z` + markClose
 	markStages  = markOpen + `M4 5h4v4H4zM10 5h4v4h-4zM16 5h4v4h-4zM4 15h4v4H4zM10 15h4v4h-4zM16 15h4v4h-4z` + markClose
 	markBack    = markOpen + `M15 5l-7 7 7 7` + markClose
 	markOn      = markOpen + `M9 5l7 7-7 7` + markClose

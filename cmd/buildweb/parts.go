@@ -20,7 +20,7 @@ func lateNames() []string {
 		"chalkfold/draft.(*Laid)", "chalkfold/draft.(*Maker).Advise", "chalkfold/draft.(*advising)", "chalkfold/draft.(*clothReader)",
 		"chalkfold/draft/balance", "chalkfold/draft/garment/trouser/balanced", "chalkfold/draft/garment/trouser.(*shape).mendBalance", // and balancedproof.go
 		"chalkfold/draft/body/say.go",
-		"chalkfold/draft/buy.go", "chalkfold/draft/clothof.go", "chalkfold/draft/leftover.go",
+		"chalkfold/draft/buy.go", "chalkfold/draft/clothof.go", "chalkfold/draft/join.go", "chalkfold/draft/leftover.go",
 		"chalkfold/draft/bench",
 		"chalkfold/draft/chalk",
 		"chalkfold/draft/garment/work", // and workband.go
@@ -47,7 +47,7 @@ func lateNames() []string {
 		"chalkfold/ui/album",
 		"chalkfold/ui/backup.go", "chalkfold/ui/backup_pictures.go",
 		"chalkfold/ui/bench",
-		"chalkfold/ui/book.(*Card).client", "chalkfold/ui/book.(*Card).details", "chalkfold/ui/book/client.go", "chalkfold/ui/day/ical.go", "chalkfold/draft/roster", "encoding/csv", "chalkfold/ui/desk_table.go", "chalkfold/ui/book/cloth.go",
+		"chalkfold/ui/book.(*Card).client", "chalkfold/ui/book.(*Card).details", "chalkfold/ui/book.(*Card).note", "chalkfold/ui/book.(*Card).order", "chalkfold/ui/book/order.go", "chalkfold/ui/book/client.go", "chalkfold/ui/day/ical.go", "chalkfold/draft/roster", "encoding/csv", "chalkfold/ui/desk_table.go", "chalkfold/ui/book/cloth.go",
 		"chalkfold/ui/bill",
 		"chalkfold/ui/calendar",
 		"chalkfold/ui/carry.go", "chalkfold/ui/carry_tree.go",
@@ -64,7 +64,7 @@ func lateNames() []string {
 		"chalkfold/ui/desk_link.go",
 		"chalkfold/ui/how", "chalkfold/ui/desk_how.go", "chalkfold/draft/lesson", "chalkfold/draft/construct/slip.go", "chalkfold/draft/construct/work.go", "chalkfold/draft/marks.go", "chalkfold/ui/lesson", "chalkfold/ui/desk_sitting.go", "chalkfold/ui/sittings.go",
 		"chalkfold/ui/desk_look.go",
-		"chalkfold/ui/desk_order.go",
+		"chalkfold/ui/desk_order.go", "chalkfold/ui/desk_orders.go", "chalkfold/ui.(*Desk).join", "chalkfold/ui.(*Desk).again", "chalkfold/ui.likeIt", "chalkfold/ui.newOrder", "chalkfold/ui.offTheBolt",
 		"chalkfold/ui/desk_photos.go", "chalkfold/ui/photocare.go", "chalkfold/ui/photos.go", "chalkfold/ui/keep.(*View).withPhotos", "chalkfold/ui.(*Desk).saveWithPictures",
 		"chalkfold/ui/desk_printer.go",
 		"chalkfold/ui.(*Desk).cure", "chalkfold/ui.(*Desk).houseRows", "chalkfold/ui.(*Desk).inputs", "chalkfold/ui.(*Desk).listDeleted", "chalkfold/ui.(*Desk).mend", "chalkfold/ui.(*Desk).sayFound", "chalkfold/ui.(*Desk).stepAt",

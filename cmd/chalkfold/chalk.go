@@ -15,16 +15,19 @@ import (
 
 // runChalk prints the guide for chalking a job straight onto the cloth.
 func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("chalk", "JOB [-cards [-paper a4]] [-lay [-cloth N]] [-json] [-language TAG]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
+	flags := newFlags("chalk", "JOB [-cards [-paper a4]] [-json] [-language TAG]\n   or: chalkfold chalk JOB... -lay [-cloth N] [-json] [-language TAG]", "Guide the hand: every mark in order, from which edge, how far, and why.", errs)
 	asJSON := flags.Bool("json", false, "print the marks as JSON")
 	language := languageFlag(flags)
-	onLay := flags.Bool("lay", false, "say where each piece is chalked on the cloth instead")
+	onLay := flags.Bool("lay", false, "say where each piece is chalked on the cloth instead, of one job or of several laid together")
 	cloth := flags.Int("cloth", 1, "which `cloth` of the job that is, from 1")
 	cards := flags.Bool("cards", false, "lay curve cards (print -form cards) instead of measuring the curves out")
 	on := flags.String("paper", "a4", "`paper` of the cards: "+strings.Join(paperNames(), ", "))
-	file, err := jobArg(flags, args, errs)
+	rest, err := parse(flags, args)
 	if errors.Is(err, errHelp) {
 		return nil
+	}
+	if err == nil && (!*onLay || len(rest) < 2) {
+		_, err = oneJob(flags, rest, errs)
 	}
 	if err != nil {
 		return err
@@ -33,12 +36,12 @@ func runChalk(_ context.Context, args []string, out, errs io.Writer) error {
 	if !known {
 		return usageError(flags, errs, "-paper %s: take one of %s", *on, strings.Join(paperNames(), ", "))
 	}
-	r, err := openJob("chalk", file, *language, errs)
+	r, err := openJobs("chalk", rest, *language, errs)
 	if err != nil {
 		return err
 	}
 	if *onLay {
-		return runChalkLay(file, r, *cloth-1, *asJSON, out, errs)
+		return runChalkLay(rest[0], r, *cloth-1, *asJSON, out, errs)
 	}
 	sections := draft.Chalk(r)
 	if *cards {

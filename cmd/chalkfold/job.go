@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"chalkfold/draft"
@@ -28,11 +29,15 @@ func jobArg(flags *flag.FlagSet, args []string, errs io.Writer) (string, error) 
 func oneJob(flags *flag.FlagSet, rest []string, errs io.Writer) (string, error) {
 	switch {
 	case len(rest) == 0:
-		return "", usageError(flags, errs, "no job given: name a job file, or - for standard input")
+		return "", noJob(flags, errs)
 	case len(rest) > 1:
 		return "", usageError(flags, errs, "one job at a time, got %q", rest)
 	}
 	return rest[0], nil
+}
+
+func noJob(flags *flag.FlagSet, errs io.Writer) error {
+	return usageError(flags, errs, "no job given: name a job file, or - for standard input")
 }
 
 // languageFlag asks in which language a job is told.
@@ -65,6 +70,28 @@ func openJob(command, file, language string, errs io.Writer) (*draft.Result, err
 		return nil, badJob(command, file, err, w, errs)
 	}
 	return r, nil
+}
+
+// openJobs is openJob for one job, or for several that are laid together on the cloths
+// of the first. What of them is kept in its place on the cloth of one is laid anew.
+func openJobs(command string, files []string, language string, errs io.Writer) (*draft.Result, error) {
+	var parts []draft.Part
+	for i, file := range files {
+		r, err := openJob(command, file, language, errs)
+		if err != nil {
+			return nil, err
+		}
+		if len(files) == 1 {
+			return r, nil
+		}
+		parts = append(parts, draft.Part{Key: strconv.Itoa(i + 1), Result: r})
+	}
+	on := parts[0].Job.Clone()
+	on.Name = ""
+	for i := range on.Cloth {
+		on.Cloth[i].Kept = nil
+	}
+	return draft.Join(on, parts, parts[0].Format.Words), nil
 }
 
 // badJob says each problem of a job on a line of its own; other errors it

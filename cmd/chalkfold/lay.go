@@ -23,8 +23,8 @@ import (
 // runLay lays the pieces of a job on one of its cloths, or a published packing
 // problem.
 func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
-	flags := newFlags("lay", "JOB [-cloth N] [-o FILE.svg|FILE.pdf] [-all] [-widths] [-advice] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N | -work N] [-seed S] [-cores N] [-json]",
-		"Lay the pieces of a job on its cloth and say how much they take; or lay a published packing problem.", errs)
+	flags := newFlags("lay", "JOB... [-cloth N] [-o FILE.svg|FILE.pdf] [-all] [-widths] [-advice] [-json] [-language TAG]\n   or: chalkfold lay -instance FILE [-seconds N | -work N] [-seed S] [-cores N] [-json]",
+		"Lay the pieces of a job on its cloth and say how much they take, those of several jobs together on the cloth of the first; or lay a published packing problem.", errs)
 	asJSON := flags.Bool("json", false, "print the figures as JSON")
 	language := languageFlag(flags)
 	cloth := flags.Int("cloth", 1, "which `cloth` of the job, from 1")
@@ -56,16 +56,18 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 		task.work = *work
 		return runInstance(ctx, *instance, task, *asJSON, out, errs)
 	}
-	name, err := oneJob(flags, rest, errs)
 	switch {
-	case err != nil:
-		return err
+	case len(rest) == 0:
+		return noJob(flags, errs)
+	case len(rest) > 1 && *advice:
+		return usageError(flags, errs, "-advice: what can give is worked out for one job at a time, got %q", rest)
 	case *file != "" && filepath.Ext(*file) != ".svg" && filepath.Ext(*file) != ".pdf":
 		return usageError(flags, errs, "-o %s: a lay is written as .svg or .pdf", *file)
 	case *cloth < 1:
 		return usageError(flags, errs, "-cloth %d: the cloths of a job are counted from 1", *cloth)
 	}
-	r, err := openJob("lay", name, *language, errs)
+	name := rest[0]
+	r, err := openJobs("lay", rest, *language, errs)
 	if err != nil {
 		return err
 	}
@@ -114,8 +116,7 @@ func writeLayFile(file string, r *draft.Result, l *draft.Laid) error {
 	if filepath.Ext(file) == ".svg" {
 		err = svg.Write(&b, l.Drawing(r.Format, opt), svg.Options{Title: title})
 	} else {
-		page := sheet.Fit(l.Diagram(r.Format, opt), sheet.A4())
-		err = pdf.Write(&b, title, []sheet.Drawing{page}, pdf.Options{Font: noto.Sans()})
+		err = pdf.Write(&b, title, l.Pages(r.Format, opt, sheet.A4()), pdf.Options{Font: noto.Sans()})
 	}
 	if err != nil {
 		return err

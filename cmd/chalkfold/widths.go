@@ -17,7 +17,11 @@ func runWidths(name string, r *draft.Result, cloth, work int, asJSON bool, out, 
 	if cloth < len(r.Job.Cloth) && r.Job.Cloth[cloth].Kind != "" {
 		kind = r.Job.Cloth[cloth].Kind
 	}
-	all, err := draft.Buy(r, kind, draft.Widths(r.Format), lay.Options{Work: work})
+	cut, err := draft.CutBefore(r, cloth, lay.Options{Work: work})
+	if err != nil {
+		return badJob("lay", name, err, r.Format.Words, errs)
+	}
+	all, err := draft.Buy(r, kind, cut, draft.Widths(r.Format), lay.Options{Work: work})
 	if err != nil {
 		return badJob("lay", name, err, r.Format.Words, errs)
 	}

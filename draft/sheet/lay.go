@@ -13,6 +13,7 @@ import (
 type Laid struct {
 	ID    string
 	Lines []string    // the label, the name first
+	No    int         // stands for the label where it is not nought: see Items
 	Ring  []geom.Pt   // cut line, in the piece's own frame
 	At    geom.Affine // to the cloth as it lies: x across, y along from the cut edge
 	// Grain is its grain line, in the piece's own frame; none is drawn when its
@@ -78,7 +79,11 @@ func Lay(c ClothShape, laid []Laid, opt Options) Drawing {
 		d.Path(closedShape(CutLine, ring))
 		l.grain(at.Pt(p.Grain[0]), at.Pt(p.Grain[1]))
 		written := len(d.Items)
-		l.label(p.Lines, ring)
+		if p.No > 0 {
+			l.number(strconv.Itoa(p.No), ring)
+		} else {
+			l.label(p.Lines, ring)
+		}
 		if p.Grain[0] != p.Grain[1] {
 			d.clearUnder(written)
 		}
@@ -122,8 +127,12 @@ func (l *table) label(lines []string, ring []geom.Pt) {
 		at = len(l.small)
 		l.small = append(l.small, lines[0])
 	}
-	number := strconv.Itoa(at + 1)
-	if set, ok := fitLabel([]string{number}, numberInside*l.size, r, true); ok {
+	l.number(strconv.Itoa(at+1), ring)
+}
+
+// number writes a number inside a piece, or keeps it to be written beside it.
+func (l *table) number(number string, ring []geom.Pt) {
+	if set, ok := fitLabel([]string{number}, numberInside*l.size, newRoom(ring), true); ok {
 		set.write(&l.d)
 		return
 	}

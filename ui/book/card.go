@@ -28,6 +28,7 @@ type Card struct {
 	Photos album.View
 
 	Promised, Today day.Day
+	Order           string // its name; "" when the job is of none
 
 	OnGo        func()
 	OnQuote     func()
@@ -44,6 +45,9 @@ type Card struct {
 	OnMilestone func(id string)
 	OnNote      func(text string)
 	OnDelete    func()
+	OnOrder     func() // to the order, or begins one
+	OnNoOrder   func()
+	OnRepeat    func()
 }
 
 func (c *Card) render(w *say.Words) app.UI {
@@ -80,13 +84,34 @@ func (c *Card) details(w *say.Words) []app.UI {
 			kit.Strong().Text(w.T("Done")),
 			calendar.Ticks(c.Steps, c.OnMilestone),
 		),
-		kit.Div().Class("row").Body(
-			kit.Label("job-note", w.T("Note")),
-			&kit.Field{ID: "job-note", Text: c.Note, Lines: 3, OnText: func(_, text string) { c.OnNote(text) }},
-		),
+		c.order(w),
+		c.note(w),
 		c.Photos.Render(),
+		kit.Act("repeat-job", "choice", w.T("Make it again, on the newest measurements"), c.OnRepeat),
 		kit.Act("delete-job", "choice", remove, c.OnDelete),
 	}
+}
+
+func (c *Card) note(w *say.Words) app.UI {
+	return kit.Div().Class("row").Body(
+		kit.Label("job-note", w.T("Note")),
+		&kit.Field{ID: "job-note", Text: c.Note, Lines: 3, OnText: func(_, text string) { c.OnNote(text) }},
+	)
+}
+
+// order is the order that the job is of.
+func (c *Card) order(w *say.Words) app.UI {
+	name := c.Order
+	if name == "" {
+		name = w.T("Begin an order with it")
+	}
+	return kit.Div().Class("row").Body(
+		kit.Strong().Text(w.T("Order")),
+		kit.Div().Class("choices").Body(
+			kit.Act("job-order", "choice", name, c.OnOrder),
+			kit.Act("no-order", "choice", w.T("Take it out"), c.OnNoOrder).Hidden(c.Order == ""),
+		),
+	)
 }
 
 // client is whom the job is for: one who is known, or a name that is typed.

@@ -13,6 +13,8 @@ type Client struct {
 	Rules      string // how many are hers
 	Sure       bool   // one more tap deletes her
 	Jobs       []Entry
+	Owed       string   // of all of them
+	Carried    []string // what her fittings taught
 	Taken      []Measurement
 
 	OnName   func(text string)
@@ -53,7 +55,12 @@ func (c *Client) render(v *View) []app.UI {
 		kit.Div().Class("actions").Body(
 			kit.Act("new-for", "action", v.T("New job for this client"), c.OnNewJob).Attr("disabled", v.Busy),
 		),
-		kit.Div().ID("client-jobs").Body(v.entries(v.T("Jobs"), c.Jobs, v.OnOpen)),
+		kit.P().ID("client-owed").Class("owed").Hidden(c.Owed == "").Text(v.F("%s owed", c.Owed)),
+		kit.Div().ID("client-jobs").Body(entries(v.Words, v.T("Jobs"), c.Jobs, v.OnOpen)),
+		kit.Div().ID("carried").Class("jobs").Hidden(len(c.Carried) == 0).Body(
+			kit.H2().Text(v.T("Her next garment starts from")),
+			app.Range(c.Carried).Slice(func(i int) app.UI { return kit.P().Text(c.Carried[i]) }),
+		),
 		kit.Div().ID("takings").Class("jobs").Hidden(len(c.Taken) == 0).Body(
 			kit.H2().Text(v.T("Measurements over time")),
 			app.Range(c.Taken).Slice(func(i int) app.UI {

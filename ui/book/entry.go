@@ -27,12 +27,12 @@ type Entry struct {
 }
 
 // entries are a list under its heading, if it has one.
-func (v *View) entries(heading string, all []Entry, on func(id string)) app.UI {
+func entries(w *say.Words, heading string, all []Entry, on func(id string)) app.UI {
 	return kit.Div().Class("jobs").Hidden(len(all) == 0).Body(
 		kit.H2().Hidden(heading == "").Text(heading),
 		app.Range(all).Slice(func(i int) app.UI {
 			e := all[i]
-			return kit.Key().Class("job").Attr("disabled", e.Bad).Body(e.lines(v.Words)...).
+			return kit.Key().Class("job").Attr("disabled", e.Bad).Body(e.lines(w)...).
 				OnClick(func(app.Context, app.Event) { on(e.ID) }, app.EventScope(e.ID))
 		}),
 	)

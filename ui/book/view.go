@@ -30,7 +30,8 @@ type View struct {
 	Many   bool // enough to be searched
 	Left   int  // how many more can be shown
 
-	Reading   bool    // the list is not whole yet
+	Reading   bool // the list is not whole yet
+	Orders    []Entry
 	Due, Jobs []Entry // the jobs that are due, the next first; the others, the one changed last first
 	Clients   []Entry
 	Client    *Client // the one that is looked at
@@ -59,6 +60,7 @@ type View struct {
 	OnMore      func()
 	OnClient    func(id string) // "" turns back to all of them
 	OnNewClient func()
+	OnNewOrder  func()
 	OnCloth     func(id string) // "" turns back to all of it
 	OnNewCloth  func()
 	OnRecover   func(id string)
@@ -130,7 +132,7 @@ func (v *View) listed() app.UI {
 		}
 		return kit.Div().ID("clients").Class("jobs").Body(
 			kit.P().Class("quiet").Hidden(len(v.Clients) > 0).Text(v.none(v.T("No client yet. A job can be for a client: open it and write the name under Details."))),
-			v.entries("", v.Clients, v.OnClient),
+			entries(v.Words, "", v.Clients, v.OnClient),
 			v.more(),
 			kit.Div().Class("actions").Body(kit.Button(v.T("New client"), v.OnNewClient)),
 		)
@@ -140,7 +142,7 @@ func (v *View) listed() app.UI {
 		}
 		return kit.Div().ID("cloths").Class("jobs").Body(
 			kit.P().Class("quiet").Hidden(len(v.Cloths) > 0).Text(v.T("No cloth is kept yet. What a lay leaves over can be kept from the stage Cloth.")),
-			v.entries("", v.Cloths, v.OnCloth),
+			entries(v.Words, "", v.Cloths, v.OnCloth),
 			v.more(),
 			kit.Div().Class("actions").Body(kit.Button(v.T("New cloth"), v.OnNewCloth)),
 		)
@@ -162,17 +164,21 @@ func (v *View) listed() app.UI {
 	return kit.Div().ID("jobs").Class("jobs").Body(
 		v.workload(),
 		kit.P().ID("reading").Class("quiet").Role("status").Hidden(!v.Reading).Text(v.T("Reading the Book…")),
-		v.entries(v.T("Due next"), v.Due, v.OnOpen),
-		v.entries(v.otherJobs(), v.Jobs, v.OnOpen),
+		entries(v.Words, v.T("Orders"), v.Orders, v.OnOpen),
+		entries(v.Words, v.T("Due next"), v.Due, v.OnOpen),
+		entries(v.Words, v.otherJobs(), v.Jobs, v.OnOpen),
 		kit.P().Class("quiet").Hidden(len(v.Due)+len(v.Jobs) > 0 || v.Open != nil && v.Search == "").Text(v.none(v.T("No job is kept yet."))),
 		v.more(),
+		kit.Div().Class("actions").Hidden(v.Search != "").Body(
+			kit.Act("new-order", "choice", v.T("New order: several garments"), v.OnNewOrder).Attr("disabled", v.Busy),
+		),
 	)
 }
 
 // otherJobs heads the jobs that are not due, where it is not plain what they
 // are.
 func (v *View) otherJobs() string {
-	if len(v.Due) > 0 || v.Open != nil {
+	if len(v.Due)+len(v.Orders) > 0 || v.Open != nil {
 		return v.T("Other jobs")
 	}
 	return ""

@@ -24,6 +24,7 @@ type View struct {
 	Stopped bool   // the draft must not be cut
 	Missing string // why there are no marks
 	Lies    Lies
+	Several bool // garments of an order: each has its marks in its own job
 
 	OnAt      func(i int)  // one mark
 	OnStep    func(by int) // on, or back
@@ -34,6 +35,9 @@ type View struct {
 
 // Render returns the nodes of the stage.
 func (v View) Render() app.UI {
+	if v.Several {
+		return kit.Stage(v.T("Chalk")).Body(v.lies(), kit.P().Class("quiet").Text(v.T("How each piece is marked is told in its own job: open it from the order.")))
+	}
 	if len(v.Guide.Marks) == 0 {
 		return kit.Stage(v.T("Chalk")).Body(kit.Note(kit.Mind, v.T("Nothing to chalk yet"), v.Missing))
 	}

@@ -24,6 +24,9 @@ type View struct {
 	Key    string   // names it for its fields
 	Kept   bool     // the job has it, so that it can be taken out
 	After  bool     // another of its kind is laid on before it
+	// Several: garments of an order are laid together. The notions of each are told
+	// where it is sewn.
+	Several bool
 
 	Name    string
 	Kinds   []piece.Cloth // what may be cut from it
@@ -121,7 +124,7 @@ func (v View) Render() app.UI {
 		v.verdict(),
 		v.searching(),
 		v.gifts(),
-		v.buy(),
+		v.Buy.Render(v.Words),
 		v.needed(),
 		kit.Div().Hidden(v.Remnants.Cornered).Body(kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
 			{ID: string(job.Lengthwise), Name: v.T("folded, selvedges together")},

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -29,7 +30,7 @@ type Bench struct {
 	Rest  func()
 
 	maker draft.Maker
-	order []byte        // whose
+	order Order         // whose
 	made  *draft.Result // it is
 	paper printing      // how
 	tiled sheet.Tiled   // it lies
@@ -92,7 +93,7 @@ func (r *run) do(t Task) ([]byte, error) {
 	if err := r.speak(o.Lang); err != nil {
 		return nil, err
 	}
-	made, err := r.bench.draft(o.Job)
+	made, err := r.bench.draft(o)
 	if err != nil {
 		return nil, err
 	}
@@ -152,21 +153,45 @@ func (r *run) speak(id string) error {
 	return nil
 }
 
-// draft drafts a job, unless it is the one that was drafted last.
-func (b *Bench) draft(file []byte) (*draft.Result, error) {
-	if b.made != nil && bytes.Equal(file, b.order) {
+// draft drafts a job, or those that are laid together, unless that was drafted last.
+func (b *Bench) draft(o Order) (*draft.Result, error) {
+	if b.made != nil && bytes.Equal(o.Job, b.order.Job) && slices.EqualFunc(o.Parts, b.order.Parts, Garment.same) {
 		return b.made, nil
 	}
-	j, err := job.Decode(bytes.NewReader(file))
+	j, err := job.Decode(bytes.NewReader(o.Job))
 	if err != nil {
 		return nil, err
 	}
-	r, err := b.maker.Make(j)
+	var r *draft.Result
+	if len(o.Parts) > 0 {
+		r, err = b.join(j, o.Parts)
+	} else {
+		r, err = b.maker.Make(j)
+	}
 	if err != nil {
 		return nil, err
 	}
-	b.order, b.made, b.paper = file, r, printing{}
+	b.order, b.made, b.paper = o, r, printing{}
 	return r, nil
+}
+
+func (g Garment) same(o Garment) bool { return g.Key == o.Key && bytes.Equal(g.Job, o.Job) }
+
+// join drafts garments to be laid together on the cloths of j.
+func (b *Bench) join(j job.Job, all []Garment) (*draft.Result, error) {
+	var parts []draft.Part
+	for _, p := range all {
+		of, err := job.Decode(bytes.NewReader(p.Job))
+		if err != nil {
+			return nil, err
+		}
+		r, err := b.maker.Make(of)
+		if err != nil {
+			return nil, err
+		}
+		parts = append(parts, draft.Part{Key: p.Key, Result: r})
+	}
+	return draft.Join(j, parts, b.maker.Words), nil
 }
 
 // lay searches, from the lay of the order if it has one, and tells each lay that
@@ -330,10 +355,9 @@ func (r *run) diagram(made *draft.Result, o Order) ([]byte, error) {
 	if l.Result, err = lay.Decode(l.Cloth, l.Items, o.Laid); err != nil {
 		return nil, err
 	}
-	d := l.Diagram(made.Format, options(made))
 	title := made.Format.Words.F("%s, lay", draft.Title(made))
 	if o.Paper == "" {
-		return written(d, title)
+		return written(l.Diagram(made.Format, options(made)), title)
 	}
 	paper, ok := sheet.PaperNamed(o.Paper)
 	if !ok {
@@ -342,7 +366,7 @@ func (r *run) diagram(made *draft.Result, o Order) ([]byte, error) {
 	if paper.Roll() {
 		paper = sheet.A4()
 	}
-	return r.print(title, []sheet.Drawing{sheet.Fit(d, paper)}, r.goOn)
+	return r.print(title, l.Pages(made.Format, options(made), paper), r.goOn)
 }
 
 // options are how a draft is drawn.

@@ -18,10 +18,18 @@ type Bolt struct {
 	SoldBy              unit.Length // the step to which it is rounded up
 }
 
+// together are the steps of each lay where several garments are bought for: a third of
+// the quick lay of five pairs of trousers, and some 3 in 100 longer.
+const together = 600
+
 // buy lays the pieces on cloth of each width on sale, and that at hand, and
 // tells each as it is worked out.
 func (r *run) buy(made *draft.Result, o Order) ([]byte, error) {
 	c, err := draft.OffTheBolt(made, piece.Cloth(o.Kind))
+	if err != nil {
+		return nil, err
+	}
+	cut, err := lay.ReadWant(o.Cut)
 	if err != nil {
 		return nil, err
 	}
@@ -31,6 +39,9 @@ func (r *run) buy(made *draft.Result, o Order) ([]byte, error) {
 		widths = slices.Insert(widths, at, c.Width)
 	}
 	opt := lay.Options{Seed: o.Seed, Work: o.Work, Stop: func() bool { return !r.goOn() }}
+	if opt.Work == 0 && len(made.Of) > 1 {
+		opt.Work = together
+	}
 	r.of = 2 * len(widths)
 	for _, width := range widths {
 		b := Bolt{Width: width, OneWay: c.OneWay, SoldBy: c.SoldBy}
@@ -39,7 +50,7 @@ func (r *run) buy(made *draft.Result, o Order) ([]byte, error) {
 			into *unit.Length
 		}{{lay.Lengthwise, &b.Folded}, {lay.Open, &b.Open}} {
 			c.Width, c.Fold = width, way.fold
-			p, err := draft.BuyOf(made, c, opt)
+			p, err := draft.BuyOf(made, c, cut, opt)
 			if err != nil {
 				return nil, err
 			}

@@ -27,7 +27,8 @@
 //	   "fault"    why it cannot be done, as text
 //	   "ended"    the program is over, whatever the reason; id 0
 //
-// The data of a task is an Order in JSON, with the job as a job file and the
+// The data of a task is an Order in JSON, with the job as a job file, those of the
+// garments besides that are laid together on its cloths, and the
 // language of whoever reads: the worker drafts it itself, so that the same order gives the same bytes anywhere. The
 // data of a lay is that of lay.Encode: the page reads it with lay.Decode, which
 // trusts nothing. Each task ends in one "done" or "fault", and a stopped one does

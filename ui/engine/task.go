@@ -29,10 +29,11 @@ type Task struct {
 
 // Order says what a task works on.
 type Order struct {
-	Job   []byte // the job file
-	Cloth int    // of the job, from nought
-	Cut   string // what other cloths of its kind cut, as lay.Want writes it
-	Kind  string // of the cloth to buy
+	Job   []byte    // the job file
+	Parts []Garment // the garments that are laid together on its cloths; none for the job's own
+	Cloth int       // of the job, from nought
+	Cut   string    // what other cloths of its kind cut, as lay.Want writes it
+	Kind  string    // of the cloth to buy
 	Seed  uint64
 	Work  int    // budget in steps; nought is the quick one
 	Laid  []byte // of the diagram, or that a search goes on from; see lay.Encode
@@ -50,11 +51,24 @@ type Order struct {
 	Lang            string // of whoever reads, as say.Find knows it; none is English
 }
 
+// Garment is one of several that are laid together; see draft.Part.
+type Garment struct {
+	Key string
+	Job []byte // the job file
+}
+
 // encode writes an order. It can always be written.
 func (o Order) encode() []byte {
 	w := &plain.Writer{}
 	w.Open('{')
 	w.Key("job").Raw(o.Job)
+	if len(o.Parts) > 0 {
+		w.Key("parts").Open('{')
+		for _, p := range o.Parts {
+			w.Key(p.Key).Raw(p.Job)
+		}
+		w.Shut('}')
+	}
 	w.IntIf("cloth", int64(o.Cloth))
 	w.TextIf("cut", o.Cut)
 	w.TextIf("kind", o.Kind)
@@ -94,6 +108,10 @@ func decodeOrder(data []byte) (o Order, err error) {
 		switch key {
 		case "job":
 			o.Job = r.Raw()
+		case "parts":
+			for key := range r.Object() {
+				o.Parts = append(o.Parts, Garment{key, r.Raw()})
+			}
 		case "cloth":
 			o.Cloth = int(r.Int())
 		case "cut":

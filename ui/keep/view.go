@@ -63,7 +63,7 @@ func (v *View) Render() app.UI {
 		kit.P().Class("quiet").Text(v.T("One JSON file with everything: clients, measurements with their days, jobs, cloth, house rules. Other programs can read it too.")),
 		kit.P().ID("told").Role("status").Hidden(v.Told == "").Text(v.Told),
 		v.found(),
-		v.table(),
+		v.Table.Render(),
 		kit.Div().ID("second-copy").Class("keep").Hidden(v.Copy == "").Body(
 			kit.H2().Text(v.T("Second copy")),
 			kit.P().ID("copied").Text(v.Copy),
