@@ -260,8 +260,8 @@ func (d *Desk) loadView() book.Workload {
 		OnSave: func(send bool) { d.giveCalendar(d.promises(), "chalkfold", send) },
 		Told:   at.told, Week: at.week, WeekBad: at.weekBad, OnWeek: d.typeWeek,
 	}
-	if !at.weekTyped {
-		v.Week = orBlank(d.house.Week == 0, d.house.Week.Text(d.Words))
+	if !at.weekTyped && d.house.Week > 0 {
+		v.Week = d.house.Week.Text(d.Words)
 	}
 	return v
 }
