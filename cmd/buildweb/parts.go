@@ -106,7 +106,6 @@ func soonNames() []string {
 		"chalkfold/ui.(*Desk).copyDo", "chalkfold/ui.(*Desk).copyRun", "chalkfold/ui.(*yielding).takeUp", "chalkfold/ui.(*Desk).differing", "chalkfold/ui.(*Desk).lookWhetherBehind", "chalkfold/ui.(*Desk).copyLater", "chalkfold/ui.(*Desk).copySettled", "chalkfold/ui.(*Desk).hearPairing", "chalkfold/ui.pairingIn", "chalkfold/ui.(*Desk).noting", "chalkfold/ui.(*Desk).openCopy", "chalkfold/ui.(*Desk).sayCopied", "chalkfold/ui.noting", "chalkfold/ui.(*Desk).copyTouched",
 		"chalkfold/sync/client.(*Client).Account", "chalkfold/sync/client.(*Client).Begun", "chalkfold/sync/client.Open", "chalkfold/sync/client.newGauge",
 		"chalkfold/ui.(*Desk).hearLink", "chalkfold/ui.(*Desk).leave", "chalkfold/ui.(*Desk).stop", "chalkfold/ui.(*Desk).want", "chalkfold/ui.(*Job).owed",
-		"type:.eq.chalkfold/ui.listingOf", "chalkfold/ui.orBlank",
 	}
 }
 
