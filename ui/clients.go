@@ -121,6 +121,8 @@ func (f *filing) unsettled(rev uint32, there bool) bool {
 type filed struct {
 	*Client
 	filing
+
+	folded, foldedFor string // her name as a search looks at it, and as it was then
 }
 
 // load takes her as she is kept.

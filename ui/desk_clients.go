@@ -2,7 +2,6 @@ package ui
 
 import (
 	"slices"
-	"sort"
 	"strings"
 
 	"chalkfold/draft/body"
@@ -32,16 +31,18 @@ func (d *Desk) nameOf(c *filed) string {
 // inOrder are the clients who are not deleted and that a search finds, by name.
 func (d *Desk) inOrder(find book.Search) []*filed {
 	var out []*filed
-	var names []string
 	for _, c := range d.clients {
-		if c.Deleted > 0 || !find.Finds(d.nameOf(c)) {
+		if c.Deleted > 0 {
 			continue
 		}
-		name := find.Fold(d.nameOf(c))
-		i := sort.SearchStrings(names, name)
-		names = slices.Insert(names, i, name)
-		out = slices.Insert(out, i, c)
+		if name := d.nameOf(c); c.foldedFor != name {
+			c.folded, c.foldedFor = find.Fold(" "+name), name
+		}
+		if find.Among(c.folded) {
+			out = append(out, c)
+		}
 	}
+	slices.SortStableFunc(out, func(a, b *filed) int { return strings.Compare(a.folded, b.folded) })
 	return out
 }
 
