@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"slices"
 )
@@ -12,21 +14,19 @@ import (
 const headerFolded = 4
 
 // follows stands where a function names the table that comes after the one named
-// before, for the first time.
+// before, for the first time; and where it has a number for a name.
 const follows = noFact
 
 // fold takes out of the function table what follows from the rest of it: where
 // each function begins, since they are numbered through; where its record lies,
 // since they lie one after the other, each at a multiple of eight; where a table
-// lies, since they come in the order in which they are first named. What each
-// function is called becomes the distance from the name before. The runtime puts
-// it all back when it starts: unfold does.
+// lies, since they come in the order in which they are first named. The runtime
+// puts it all back when it starts: unfold does.
 func (t *funcTable) fold() error {
 	if err := t.gather(); err != nil {
 		return err
 	}
 	first, offset := word(t.index, 0), word(t.index, 4)
-	name := uint32(0)
 	for i, f := range t.records {
 		at := t.index[8*i:][:8]
 		if word(at, 0) != first+uint32(i) || word(at, 4) != offset {
@@ -34,9 +34,6 @@ func (t *funcTable) fold() error {
 		}
 		tables, facts := listed(f)
 		offset += uint32(funcSize+len(tables)+len(facts)+7) &^ 7
-		next := word(f, funcName)
-		binary.LittleEndian.PutUint32(f[funcName:], next-name)
-		name = next
 		clear(f[:funcName])
 	}
 	clear(t.index[8:]) // the first stays
@@ -45,9 +42,10 @@ func (t *funcTable) fold() error {
 }
 
 // gather moves the tables together, in the order in which they are first named,
-// and writes there only that they follow. At 0 there is none.
+// and writes there only that they follow. At 0 there is none. What a table tells
+// last it tells for all further places, so that more of them are the same.
 func (t *funcTable) gather() error {
-	gathered, now := []byte{0}, map[uint32]uint32{0: 0}
+	gathered, now := []byte{0}, map[string]uint32{}
 	for _, f := range t.records {
 		tables, _ := listed(f)
 		for i := -4; i < len(tables); i += 4 {
@@ -56,19 +54,22 @@ func (t *funcTable) gather() error {
 				name = tables[i:][:4]
 			}
 			was := word(name, 0)
-			if at, ok := now[was]; ok {
-				binary.LittleEndian.PutUint32(name, at)
+			if was == 0 {
 				continue
 			}
 			if uint64(was) >= uint64(len(t.tables)) {
 				return fmt.Errorf("a table at %d of %d", was, len(t.tables))
 			}
-			n, err := tableLength(t.tables[was:])
+			table, err := endless(t.tables[was:])
 			if err != nil {
 				return fmt.Errorf("a table at %d: %w", was, err)
 			}
-			now[was] = uint32(len(gathered))
-			gathered = append(gathered, t.tables[was:][:n]...)
+			if at, ok := now[string(table)]; ok {
+				binary.LittleEndian.PutUint32(name, at)
+				continue
+			}
+			now[string(table)] = uint32(len(gathered))
+			gathered = append(gathered, table...)
 			binary.LittleEndian.PutUint32(name, follows)
 		}
 	}
@@ -77,6 +78,25 @@ func (t *funcTable) gather() error {
 	}
 	clear(t.tables[copy(t.tables, gathered):])
 	return nil
+}
+
+// endless returns the table that begins here, its last place the last of any
+// function.
+func endless(from []byte) ([]byte, error) {
+	r := &reader{rest: from}
+	last := 0 // where the last distance between places is written
+	for first := true; ; first = false {
+		if v := r.number(); v == 0 && !first || r.err != nil {
+			break
+		}
+		last = len(from) - len(r.rest)
+		r.number()
+	}
+	if last == 0 {
+		return nil, cmp.Or(r.err, errors.New("it is empty"))
+	}
+	table := binary.AppendUvarint(slices.Clone(from[:last]), funcSpan)
+	return append(table, 0), r.err
 }
 
 // From internal/abi/symtab.go and runtime/symtab.go: how many addresses the table
@@ -126,12 +146,14 @@ func unfold(datap *moduledata) {
 		return
 	}
 	datap.pcHeader.pad1 = 0
-	at, name, table := datap.ftab[0], int32(0), uint32(1)
+	at, number, table := datap.ftab[0], int32(0), uint32(1)
 	for i := range len(datap.ftab) - 1 {
 		datap.ftab[i] = at
 		f := (*_func)(unsafe.Pointer(&datap.pclntable[at.funcoff]))
-		name += f.nameOff
-		f.entryOff, f.nameOff = at.entryoff, name
+		if f.entryOff = at.entryoff; f.nameOff == -1 {
+			number--
+			f.nameOff = number
+		}
 		table = unfoldTable(datap, &f.pcsp, table)
 		for j := range f.npcdata {
 			table = unfoldTable(datap, (*uint32)(add(unsafe.Pointer(f), unsafe.Sizeof(*f)+4*uintptr(j))), table)

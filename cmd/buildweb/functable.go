@@ -31,7 +31,6 @@ const (
 	funcTables    = 28 // how many tables are listed after the record
 	funcUnit      = 32
 	funcFirstLine = 36
-	funcKind      = 40
 	funcFlags     = 41
 	funcFacts     = 43 // how many facts are listed after the tables
 	funcSize      = 44
@@ -39,10 +38,10 @@ const (
 	partsNames  = 8      // after the address of the table, that of the names
 	partsSearch = 19 * 8 // where the table to search by address is, then the least and the most address
 	partsFacts  = 40 * 8 // where the facts of functions begin
+	tableUnsafe = 0      // the table of where a function must not be stopped
 	factArgs    = 5      // the fact that says where a function's arguments lie
 	noFact      = 1<<32 - 1
 
-	kindWrapper  = 23
 	flagAssembly = 4
 )
 
@@ -198,15 +197,22 @@ func (t *funcTable) functionFiles() ([]string, error) {
 }
 
 // dropLines empties the tables that tell which line of which file an
-// instruction comes from. The runtime reads a table at offset 0 as "not known",
+// instruction comes from, and where a function must not be stopped by a signal,
+// of which there are none. The runtime reads a table at offset 0 as "not known",
 // and tells "?" for the file.
 func (t *funcTable) dropLines() error {
 	used, lines := map[uint32]bool{0: true}, map[uint32]bool{}
 	for _, f := range t.records {
 		lines[word(f, funcFileTable)], lines[word(f, funcLineTable)] = true, true
 		used[word(f, funcSPTable)] = true
-		for tables, _ := listed(f); len(tables) > 0; tables = tables[4:] {
-			used[word(tables, 0)] = true
+		tables, _ := listed(f)
+		for i := 0; i < len(tables); i += 4 {
+			if i != 4*tableUnsafe {
+				used[word(tables, i)] = true
+				continue
+			}
+			lines[word(tables, i)] = true
+			clear(tables[i : i+4])
 		}
 		clear(f[funcFileTable:funcTables])
 		clear(f[funcUnit : funcFirstLine+4])
@@ -310,8 +316,7 @@ func isLibrary(name string) bool {
 
 // dropNames gives one name to all functions that a trace leaves out, and one to
 // all of libraries. The runtime asks for one other thing, whether a name begins
-// with its own, and for the names of the wrappers that the compiler makes: those
-// stay.
+// with its own.
 func (t *funcTable) dropNames() error {
 	for name, is := range map[string]func(string) bool{hiddenName: isHidden, libraryName: isLibrary} {
 		if err := t.share(name, is); err != nil {
@@ -330,7 +335,7 @@ func (t *funcTable) share(shared string, such func(string) bool) error {
 			return fmt.Errorf("a name at %d of %d", offset, len(t.names))
 		}
 		name, _, _ := bytes.Cut(t.names[offset:], []byte{0})
-		if such(string(name)) && f[funcKind] != kindWrapper {
+		if such(string(name)) {
 			were[offset] = name
 		}
 	}

@@ -107,6 +107,9 @@ const plainValue = `
 	print("(", toRType(eface._type).string(), ") ", eface.data)
 `
 
+// plainWrap tells which method of a value was called with none.
+const plainWrap = `panic(plainError("value method " + funcname(findfunc(sys.GetCallerPC())) + " called using nil pointer"))`
+
 // noMethod stands in for a method that was looked up by its name and tied to
 // whose it is, which is a function made while the program runs: 14 kB.
 const noMethod = `panic("methods looked up by name are left out of this build")`
@@ -141,7 +144,8 @@ func layers() []layer {
 		{file: "runtime/symtab.go", cuts: []cut{
 			{"\thdr := datap.pcHeader\n", "\tunfold(datap)\n\thdr := datap.pcHeader\n"},
 			{"\tx := uintptr(pcOff) + datap.text", findByNumber + "\tx := uintptr(pcOff) + datap.text"},
-			{"\nconst debugPcln = false\n", unfold + "\nconst debugPcln = false\n"},
+			{"\nconst debugPcln = false\n", unfold + nameOfNumber + "\nconst debugPcln = false\n"},
+			{"\tif nameOff == 0 {\n", "\tif nameOff < 0 {\n\t\treturn nameOfNumber(^nameOff)\n\t}\n\tif nameOff == 0 {\n"},
 		}},
 		{file: "runtime/stack.go", cuts: []cut{
 			{"\tstackguard0 := atomic.Loaduintptr(&gp.stackguard0)\n", waits + "\tstackguard0 := atomic.Loaduintptr(&gp.stackguard0)\n"},
@@ -195,7 +199,7 @@ func unwatched() []layer {
 		{file: "runtime/runtime1.go", cuts: []cut{{"\t\"internal/bytealg\"\n", ""}}, hollows: []hollow{{"check", ""}, {"parsegodebug", ""}}},
 		{file: "runtime/mgcmark.go", hollows: []hollow{{"gcDumpObject", ""}}},
 		{file: "runtime/mgcsweep.go", hollows: []hollow{{"mspan.reportZombies", `throw("found pointer to free object")`}}},
-		{file: "runtime/error.go", hollows: []hollow{{"printanycustomtype", plainValue}}},
+		{file: "runtime/error.go", hollows: []hollow{{"printanycustomtype", plainValue}, {"panicwrap", plainWrap}}},
 		// Types of several modules that are one: there is one module.
 		{file: "runtime/type.go", hollows: []hollow{{"typelinksinit", ""}}},
 	}

@@ -157,11 +157,11 @@ func TestTightenedProgramDoesTheSame(t *testing.T) {
 	}
 	said, crash := play(t, wasm)
 	tightSaid, tightCrash := play(t, tight.wasm)
-	wantSaid := "49999 5000 runtime error: index out of range [3] with length 0 value method main.tape.String called using nil *tape pointer "
+	wantSaid := "49999 5000 runtime error: index out of range [3] with length 0 value method main.(*tape).String called using nil pointer "
 	if said != wantSaid+"busy/main.go 44 true\n" {
 		t.Errorf("before: %q", said)
 	}
-	if tightSaid != wantSaid+"? 0 true\n" {
+	if named(t, tightSaid, tight) != wantSaid+"? 0 true\n" {
 		t.Errorf("after: %q", tightSaid)
 	}
 	tightCrash = named(t, tightCrash, tight)
