@@ -203,7 +203,7 @@ func (v View) verdict() app.UI {
 func (v View) laid() app.UI {
 	h, m := v.Hand, v.Moves
 	d := &kit.Drawing{
-		Words: v.Words, SVG: v.Drawing, Label: v.T("The pieces laid on the cloth"), Size: "on-cloth",
+		Words: v.Words, SVG: v.Drawing, Label: v.T("The pieces laid on the cloth"), Size: "on-cloth", Long: true,
 		OnTap: m.Tap, OnFill: m.Fill, Filled: v.Full,
 	}
 	if h.Item >= 0 {

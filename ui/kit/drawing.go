@@ -26,6 +26,7 @@ type Drawing struct {
 	Label string // what it shows, for those who cannot see it
 	Size  string // a class that gives it its height
 	Still bool   // always shown whole
+	Long  bool   // first shown from its beginning, where the whole would be too small
 	// Spot names the place that is to be in sight; another name brings it into
 	// sight again.
 	Spot   string
@@ -116,7 +117,11 @@ func (d *Drawing) show() {
 
 // measure takes the size of the frame, and of all that is drawn.
 func (d *Drawing) measure(paper app.Value) {
+	first := d.look.Scale() == 0
 	d.look.Renew(homeOf(d.SVG), paper.Get("clientWidth").Float(), paper.Get("clientHeight").Float())
+	if first && d.Long {
+		d.look.Begin()
+	}
 }
 
 // homeOf is the box that a document names.

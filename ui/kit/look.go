@@ -36,6 +36,29 @@ func (l *Look) Renew(home geom.Rect, w, h float64) {
 	l.hold()
 }
 
+// tooLong is how many times longer than its frame a drawing is, beside its width,
+// that cannot be read when all of it is in sight.
+const tooLong = 2.2
+
+// Begin looks at the first end of a drawing that is too long, as wide as the frame.
+func (l *Look) Begin() {
+	fit := l.fit()
+	if fit == 0 {
+		return
+	}
+	near := math.Max(l.W/l.Home.W(), l.H/l.Home.H()) / fit
+	if near < tooLong {
+		return
+	}
+	l.Near = math.Min(mostNear, near)
+	half := l.Box().Max.Sub(l.Mid)
+	l.Mid = geom.Pt{
+		X: math.Min(l.Mid.X, l.Home.Min.X+half.X),
+		Y: math.Min(l.Mid.Y, l.Home.Min.Y+half.Y),
+	}
+	l.hold()
+}
+
 // Whole looks at all that is drawn.
 func (l *Look) Whole() { l.Near, l.Mid = 1, middle(l.Home) }
 

@@ -33,6 +33,22 @@ func TestLookAtTheWhole(t *testing.T) {
 	near(t, "further than the whole", l.Near, 1)
 }
 
+// Cloth for many garments is looked at from its cut end; cloth for one is whole.
+func TestLookBeginsWhereItIsTooLong(t *testing.T) {
+	var l Look
+	l.Renew(geom.Rect{Min: geom.Pt{X: -10, Y: -50}, Max: geom.Pt{X: 790, Y: 7950}}, 200, 300)
+	l.Begin()
+	near(t, "the scale", l.Scale(), 200.0/800)
+	near(t, "the left", l.Box().Min.X, -10)
+	near(t, "the top", l.Box().Min.Y, -50)
+	l.Whole()
+	l.Renew(l.Home, 200, 300)
+	near(t, "the whole, once asked for", l.Near, 1)
+	l = look()
+	l.Begin()
+	near(t, "what is not too long", l.Near, 1)
+}
+
 func TestLookZoomsAboutAPlace(t *testing.T) {
 	l := look()
 	for _, by := range []float64{2, 3, 1.5} {
