@@ -239,36 +239,43 @@ func (d *Desk) photoPage() *album.Page {
 	if i < 0 { // it was moved to the other kind
 		all, i = []*photo{p}, 0
 	}
+	// change changes the photo as it is by then: it may have been read anew since the
+	// page was drawn.
+	change := func(do func(p *photo)) {
+		if p := d.photo(at.id); p != nil {
+			do(p)
+			d.keepPhoto(p)
+		}
+	}
 	return &album.Page{
 		Words: d.Words, ID: p.id, Name: d.photoName(p), Picture: at.svg, Told: at.fault, Fetch: at.fault != "" && d.copying.asked == 0,
 		Note: p.Note, Of: p.Of, Kinds: []kit.Choice{{ID: ofCloth, Name: d.T("Cloth")}, {ID: ofFitting, Name: d.T("Fitting")}},
 		Sure: at.sure, At: i + 1, Most: len(all),
 		OnClose: d.closePhoto,
 		OnStep: func(by int) {
-			if next := i + by; next >= 0 && next < len(all) {
+			all := d.photosOf(p.Job, at.of)
+			next := by + slices.IndexFunc(all, func(p *photo) bool { return p.id == at.id })
+			if next >= 0 && next < len(all) {
 				d.lookAtPhoto(all[next].id, at.of)
 			}
 		},
-		OnNote: func(text string) {
-			p.Note = clipTo(text, longest)
-			d.keepPhoto(p)
-		},
-		OnOf: func(of string) {
-			p.Of = of
-			d.keepPhoto(p)
-		},
+		OnNote: func(text string) { change(func(p *photo) { p.Note = clipTo(text, longest) }) },
+		OnOf:   func(of string) { change(func(p *photo) { p.Of = of }) },
 		OnDelete: func() {
 			if !at.sure {
 				at.sure = true
 				return
 			}
-			p.Deleted = d.now()
-			d.keepPhoto(p)
+			change(func(p *photo) { p.Deleted = d.now() })
 			d.countPhotos()
 			d.closePhoto()
 			d.view.album.told = d.T("Deleted. It can be recovered for 30 days: Book, Deleted.")
 		},
-		OnFetch: func() { d.fetchPicture(p) },
+		OnFetch: func() {
+			if p := d.photo(at.id); p != nil {
+				d.fetchPicture(p)
+			}
+		},
 	}
 }
 
