@@ -179,7 +179,8 @@
 // stays as changed. A record that was cleared away for good is dead on every
 // device and cannot come back under its id. What somebody changed of it who did not
 // know that is kept aside under an id of its own, and sent before the other is sent as
-// dead.
+// dead. Only docs know it where the record is put again: if the last that does is
+// damaged before it was sent, the record is one like any other.
 //
 // Merging reads no clock and no random source; package merge says what it promises
 // and its tests hold that joins commute, associate, and change nothing the second

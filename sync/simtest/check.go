@@ -19,7 +19,8 @@ import (
 //   - What a device had saved is on every device in the end: shown, beside what is
 //     shown, or in a record kept aside; unless somebody who had seen it replaced or
 //     cleared it away, or its device lost it before anybody else had it.
-//   - What was replaced or cleared away does not come back.
+//   - What was replaced or cleared away does not come back, unless whoever knew that a
+//     record was cleared away, devices and server, has lost it.
 //   - All devices and the ledger have the same docs, byte for byte, and the records
 //     show them.
 //   - Nothing that a user entered is to be seen on the line or on the server; no
@@ -27,102 +28,6 @@ import (
 //   - Passes come to an end, and so does syncing.
 //   - The account of what is where is exact.
 //   - Fetching everything again changes nothing.
-
-// edit is a change that a user saw saved.
-type edit struct {
-	text   string // empty where a field was emptied or a record cleared away
-	device int
-	key    diskKey
-	field  string
-	kills  bool
-	// replaces are the texts that its device had of the field, or of the record.
-	replaces []string
-	// loose: it may be lost, or not.
-	loose bool
-}
-
-// model is what ought to be.
-type model struct {
-	key   seal.Key // of the workshop as it is now
-	edits []edit
-	// loose: something was set back, so that what was replaced may come back beside
-	// what replaced it.
-	loose bool
-}
-
-func (m *model) init() { m.key = seal.Key{1} }
-
-// undo tells that a device put back a record that it had cleared away.
-func (m *model) undo(device int, k diskKey) {
-	for i, e := range m.edits {
-		if e.device == device && e.key == k {
-			// Its fields were emptied, those at least that its version showed.
-			m.edits[i].kills, m.edits[i].loose = false, e.loose || e.kills
-		}
-	}
-}
-
-// setBack tells that a device lost what it did from that edit on.
-func (m *model) setBack(device, from int) {
-	m.loose = true
-	for i := from; i < len(m.edits); i++ {
-		if m.edits[i].device == device {
-			m.edits[i].loose = true
-		}
-	}
-}
-
-// damage tells that of a doc only what its record shows is left on a device.
-func (m *model) damage(doc *merge.Doc, shown map[string]string) {
-	m.loose = true // what was replaced may come back beside what replaced it
-	for name, values := range doc.Fields {
-		for _, v := range values {
-			for i, e := range m.edits {
-				if e.text == string(v.Text) && shown[name] != e.text {
-					m.edits[i].loose = true
-				}
-			}
-		}
-	}
-}
-
-// lose tells that a device is gone: what no other has of it may be lost.
-func (m *model) lose(w *world, device int) {
-	for i, e := range m.edits {
-		if e.device == device && e.text == "" {
-			m.edits[i].loose = true
-		}
-	}
-	m.missing(w)
-}
-
-// missing tells that what no device has any more may be lost: the server, if it has
-// it, may be set back.
-func (m *model) missing(w *world) {
-	have := w.haveAnywhere()
-	for i, e := range m.edits {
-		if e.text != "" && !have[e.text] {
-			m.edits[i].loose = true
-		}
-	}
-}
-
-// haveAnywhere are the texts that any device has.
-func (w *world) haveAnywhere() map[string]bool {
-	have := map[string]bool{}
-	for _, d := range w.devices {
-		if d.gone {
-			continue
-		}
-		maps.Copy(have, d.texts(true))
-		for _, r := range d.disk.list(func(kind string) bool { return kind == oldKind || kind == newKind }) {
-			for _, text := range lines(r.Data) {
-				have[text] = true
-			}
-		}
-	}
-	return have
-}
 
 // texts are all texts that a device has, those of records kept aside too or not.
 func (d *device) texts(aside bool) map[string]bool {
@@ -259,30 +164,16 @@ func (w *world) again(d *device) {
 
 // checkLedger: the live entries are the docs.
 func (w *world) checkLedger(d *device) {
-	keys := seal.KeysOf(w.model.key)
 	docs := d.docs()
-	var at wire.Position
-	for more := true; more; {
-		p, err := w.ledger.Pull(context.Background(), keys.Workshop, at, wire.MostPage)
-		if err != nil {
-			w.fail("the ledger: %v", err)
+	theirs, err := w.ledgerDocs()
+	if err != nil {
+		w.fail("the ledger: %v", err)
+	}
+	for _, k := range sortedKeys(theirs) {
+		if docs[k] == nil || !merge.Same(docs[k], theirs[k]) {
+			w.fail("the ledger has another %s %s than %v", k.kind, k.id, d)
 		}
-		for _, e := range p.Entries {
-			text, err := keys.Open(e.Slot, e.ID, e.Blob)
-			if err != nil {
-				w.fail("an entry of the ledger: %v", err)
-			}
-			doc, err := merge.Decode(text)
-			if err != nil {
-				w.fail("an entry of the ledger: %v", err)
-			}
-			k := diskKey{doc.Kind, doc.ID}
-			if docs[k] == nil || !merge.Same(docs[k], doc) {
-				w.fail("the ledger has another %s %s than %v", doc.Kind, doc.ID, d)
-			}
-			delete(docs, k)
-		}
-		at, more = p.To, p.More
+		delete(docs, k)
 	}
 	if len(docs) > 0 {
 		w.fail("the ledger lacks %d docs of %v", len(docs), d)

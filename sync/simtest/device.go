@@ -327,7 +327,11 @@ func (d *device) damage() {
 	if len(notes) == 0 {
 		return
 	}
-	n := notes[d.w.IntN(len(notes))]
+	d.damageNote(notes[d.w.IntN(len(notes))])
+}
+
+// damageNote leaves nothing of what a note knew.
+func (d *device) damageNote(n store.Record) {
 	d.crash("a note is damaged")
 	d.w.count("note damaged")
 	row := d.disk.rows[diskKey{n.Kind, n.ID}]

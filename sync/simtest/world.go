@@ -117,6 +117,12 @@ func (w *world) serve(l *mem.Ledger) {
 	w.handler = server.New(server.Config{Ledger: l, Boxes: l, Now: func() time.Time { return time.UnixMilli(w.now) }})
 }
 
+// setBack has the server answer from a backup.
+func (w *world) setBack(to *mem.Ledger) {
+	w.serve(to.Clone())
+	w.model.forget(w)
+}
+
 // say notes an event.
 func (w *world) say(format string, args ...any) {
 	line := fmt.Sprintf(format, args...)
@@ -282,7 +288,7 @@ func (w *world) serverEvent() {
 			i := w.IntN(n)
 			w.say("server: set back to backup %d", i)
 			w.count("server set back")
-			w.serve(w.backups[i].Clone())
+			w.setBack(w.backups[i])
 		}
 	case 1, 2:
 		w.backups = append(w.backups, w.ledger.Clone())
