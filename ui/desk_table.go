@@ -134,7 +134,7 @@ func foldedName(fold book.Search, name string) string {
 // are made, or like the open one; see likeOpen.
 func (d *Desk) takeTable(asOpen bool) {
 	t := d.keeping.table
-	if len(t.fresh) == 0 || d.store == nil || !d.settled() {
+	if len(t.fresh) == 0 || d.store == nil || d.job == nil {
 		return
 	}
 	d.keeping.table = tabled{}

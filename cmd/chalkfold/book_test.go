@@ -57,7 +57,7 @@ func TestDeleteAndRecover(t *testing.T) {
 	press(tab, "Delete this job")
 	browser.Eval[any](tab, `document.querySelector("#delete-job").scrollIntoView({block: "center"})`)
 	shot(t, tab, "book-sure")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the details: %s", f)
 	}
 	press(tab, "Yes, delete it")
@@ -65,7 +65,7 @@ func TestDeleteAndRecover(t *testing.T) {
 	looks(tab, "deleted")
 	tab.Until(deletedNow + ` === "Alto 3"`)
 	shot(t, tab, "book-deleted")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the book: %s", f)
 	}
 
@@ -132,7 +132,7 @@ func TestUndoAfterKill(t *testing.T) {
 	}
 	tab.Until(value("hip_girth") + ` === "44" && document.querySelector("#redo").disabled`)
 	tab.Until(savedAs("Alto 4"))
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the tape: %s", f)
 	}
 	noProblems(t, tab)
@@ -217,7 +217,7 @@ func TestBackup(t *testing.T) {
 	tab.Until(`document.querySelector("#found:not([hidden])")?.textContent.includes("Jobs in the file: 2. New here: 2. Different from here: 0.")`)
 	browser.Eval[any](tab, `document.querySelector("#keep").scrollIntoView()`)
 	shot(t, tab, "backup-found")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the book: %s", f)
 	}
 	press(tab, "Merge")

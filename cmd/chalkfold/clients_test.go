@@ -41,7 +41,7 @@ func TestClient(t *testing.T) {
 	state := `document.querySelector("#open-job .state").textContent`
 	tab.Until(state + ` === "Cut"`)
 	shot(t, tab, "book-details")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the details: %s", f)
 	}
 	tap(tab, "#undo") // the note, then the milestone
@@ -78,7 +78,7 @@ func TestClient(t *testing.T) {
 	shot(t, tab, "client")
 	browser.Eval[any](tab, `document.querySelector("#takings").scrollIntoView()`)
 	shot(t, tab, "client-takings")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the client: %s", f)
 	}
 	press(tab, "New job for this client")
@@ -133,7 +133,7 @@ func TestBenchAndFitting(t *testing.T) {
 	turnTo(tab, "bench")
 	tab.Until(value("made-up") + ` === "35" && document.querySelectorAll(".cut-piece[aria-pressed=true]").length === 2`)
 	tab.Until(`document.querySelector("[data-tick=sewn][aria-pressed=true]") && document.getAnimations().every((a) => a.playState !== "running")`)
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the bench: %s", f)
 	}
 	noProblems(t, tab)

@@ -36,7 +36,7 @@ func TestFitting(t *testing.T) {
 	press(tab, "left")
 	tab.Until(`document.querySelector("#changes")?.textContent.includes(", left")`)
 	shot(t, tab, "fitting-one-side")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("one side: %s", f)
 	}
 	browser.Eval[any](tab, `document.querySelector("#trial .drawing, #trial svg")?.scrollIntoView()`)
@@ -59,7 +59,7 @@ func TestFitting(t *testing.T) {
 	shot(t, tab, "fitting-changes")
 	browser.Eval[any](tab, `document.querySelector("#recut").scrollIntoView()`)
 	shot(t, tab, "fitting-recut")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the trial: %s", f)
 	}
 	press(tab, "Also the next ones of Adama")

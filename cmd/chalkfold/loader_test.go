@@ -41,7 +41,7 @@ func TestProgramNotFetched(t *testing.T) {
 	tab := browser.Open(t, "").Tab()
 	tab.Goto(s.url("/#tape"))
 	tab.Until(mayRetry + ` && ` + firstSays + `.includes("could not be fetched")`)
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the first screen: %s", f)
 	}
 	shot(t, tab, "first-failed")
@@ -117,7 +117,7 @@ func TestProgramStops(t *testing.T) {
 			for _, told := range tt.told {
 				tab.Until(fmt.Sprintf(`document.querySelector("#stopped-fault").textContent.includes(%q)`, told))
 			}
-			for _, f := range browser.Eval[[]string](tab, measure) {
+			for _, f := range illFitting(tab) {
 				t.Errorf("the last screen: %s", f)
 			}
 			shot(t, tab, "stopped-"+tt.name)

@@ -42,7 +42,7 @@ func TestOrderOfWork(t *testing.T) {
 	tab.Until(`document.querySelector("#made-up-says").textContent.startsWith("½ in more") && document.querySelectorAll("#step tbody tr").length >= 5`)
 	browser.Eval[any](tab, `document.querySelector("#made-up").scrollIntoView()`)
 	shot(t, tab, "order-made-up")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the bench: %s", f)
 	}
 	tap(tab, "#sewn-with")

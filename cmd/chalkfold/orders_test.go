@@ -32,7 +32,7 @@ func TestUniformOrder(t *testing.T) {
 		browser.Eval[any](tab, `document.querySelector("`+at+`").scrollIntoView({block: "start"})`)
 		tab.Still()
 		shot(t, tab, "order-"+name)
-		for _, f := range browser.Eval[[]string](tab, measure) {
+		for _, f := range illFitting(tab) {
 			t.Errorf("%s: %s", name, f)
 		}
 	}

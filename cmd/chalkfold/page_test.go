@@ -138,6 +138,12 @@ func TestKilled(t *testing.T) {
 	again.Until(ticketText + ` === "Alto 3"`)
 }
 
+// illFitting is what measure finds once the page has come to rest.
+func illFitting(tab *browser.Tab) []string {
+	tab.Still()
+	return browser.Eval[[]string](tab, measure)
+}
+
 // measure returns what is too small to touch, too pale to read, or too wide
 // for the screen, on the stage that is open.
 const measure = `(() => {
@@ -184,7 +190,7 @@ func TestHandsAndEyes(t *testing.T) {
 	fits := func(name string) {
 		t.Helper()
 		tab.Still()
-		for _, f := range browser.Eval[[]string](tab, measure) {
+		for _, f := range illFitting(tab) {
 			t.Errorf("%s: %s", name, f)
 		}
 		shot(t, tab, "fits-"+name)

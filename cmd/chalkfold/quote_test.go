@@ -28,7 +28,7 @@ func TestQuoteOnThePage(t *testing.T) {
 	retype(tab, "bill-labour-price", "12.50")
 	retype(tab, "bill-main-count", "2.25")
 	tab.Until(`document.querySelector("#bill-sum .bill-strong td").textContent === "155.00 GHS"`)
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the quote: %s", f)
 	}
 	shot(t, tab, "quote")
@@ -40,7 +40,7 @@ func TestQuoteOnThePage(t *testing.T) {
 	shot(t, tab, "quote-paid")
 	browser.Eval[any](tab, `document.querySelector("#bill-send").scrollIntoView({block: "start"})`)
 	shot(t, tab, "quote-send")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the quote, agreed: %s", f)
 	}
 	tab.Until(savedAs("Alto 3"))

@@ -66,7 +66,7 @@ func TestFirstPart(t *testing.T) {
 
 	wantsShare(tab)
 	tab.Until(wantsRest + ` && ` + firstSays + `.startsWith("Fetching")`)
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("while the page waits: %s", f)
 	}
 	shot(t, tab, "rest-wanted")
@@ -101,7 +101,7 @@ func TestRestNotFetched(t *testing.T) {
 	tab.Until(savedAs("Alto 3"))
 	wantsShare(tab)
 	tab.Until(wantsRest + ` && ` + mayRetry + ` && ` + firstSays + `.includes("could not be fetched")`)
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("without the rest: %s", f)
 	}
 	shot(t, tab, "rest-failed")

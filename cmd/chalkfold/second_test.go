@@ -60,7 +60,7 @@ func toCopy(tab *browser.Tab) {
 // measuredWell is that nothing of the screen is cut off, too small or too pale.
 func measuredWell(t *testing.T, tab *browser.Tab, what string) {
 	t.Helper()
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("%s: %s", what, f)
 	}
 }

@@ -137,7 +137,7 @@ func TestSampleStages(t *testing.T) {
 	tab.Until(`document.querySelector("#marks")`)
 	shot(t, tab, "chalk-list")
 	for i, m := range guide[0].Marks {
-		if len(m.Ordinates) > 3 {
+		if len(m.Ordinates) > 1 {
 			browser.Eval[any](tab, `document.querySelectorAll("#marks .step")[`+fmt.Sprint(i)+`].click()`)
 			break
 		}

@@ -347,8 +347,7 @@ func TestWholeStory(t *testing.T) {
 // fits measures the screen, and keeps a picture of it.
 func fits(t *testing.T, tab *browser.Tab, name string) {
 	t.Helper()
-	tab.Still()
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("%s: %s", name, f)
 	}
 	shot(t, tab, name)

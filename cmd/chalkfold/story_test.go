@@ -58,7 +58,7 @@ func TestStoryOfOneClient(t *testing.T) {
 	tab.Until(total + ` === "160.00 GHS"`) // 157.50, rounded up
 	sees(tab, "#bill-lines")
 	shot(t, tab, "story-lines")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the quote: %s", f)
 	}
 	press(tab, "It is agreed with the client")
@@ -93,7 +93,7 @@ func TestStoryOfOneClient(t *testing.T) {
 	retype(tab, "took", "6.5")
 	sees(tab, "#bench-sewn")
 	shot(t, tab, "story-took")
-	for _, f := range browser.Eval[[]string](tab, measure) {
+	for _, f := range illFitting(tab) {
 		t.Errorf("the bench: %s", f)
 	}
 	turnTo(tab, "book")
