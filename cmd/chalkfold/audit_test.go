@@ -16,7 +16,7 @@ const screens = "../../testdata/screens"
 
 // mostPicture and mostPictures are what the pictures may weigh, in bytes.
 const (
-	mostPicture  = 40_000
+	mostPicture  = 32_000
 	mostPictures = 1_600_000
 )
 

@@ -54,6 +54,13 @@ func scrolls(selector string) act {
 	}
 }
 
+// covers scrolls an element right under the head, so that no part of it is to be tapped.
+func covers(selector string) act {
+	return func(on *tour) {
+		on.tab.Until(`((e, head) => e && (window.scrollBy(0, e.getBoundingClientRect().bottom - head.clientHeight), true))(document.querySelector("` + selector + `"), document.querySelector(".head"))`)
+	}
+}
+
 // waits waits until an expression is true on the page.
 func waits(js string) act { return func(on *tour) { on.tab.Until(js) } }
 
@@ -132,7 +139,7 @@ func stops() []stop {
 		{name: "draft-replay", do: []act{presses("Replay"), presses("Front"), taps("#replay-next"), taps("#replay-next"), taps("#replay-next"), taps("#replay-next")}, till: `document.querySelector("#replay-at").textContent.startsWith("Front")`, all: true},
 		{name: "draft-full", do: []act{presses("Lines"), taps("#fill")}, till: `document.querySelector(".draft.full")`},
 		{name: "tape", at: "tape", till: value("hip_girth") + ` === "42"`, all: true},
-		{name: "tape-keys", do: []act{enters("waist_girth"), taps("#waist_girth ~ .help"), scrolls("#waist_girth")}, till: `document.querySelector(".pad") && document.querySelector(".help[aria-expanded=true]")`},
+		{name: "tape-keys", do: []act{enters("waist_girth"), taps("#waist_girth ~ .help"), covers("#singly")}, till: `document.querySelector(".pad") && document.querySelector(".help[aria-expanded=true]")`},
 		{name: "tape-one", do: []act{taps("#singly")}, till: `document.querySelector("#overview")`},
 		{name: "tape-more", do: []act{taps("#singly"), taps("#more"), scrolls("#more")}, till: `document.querySelector("#more[aria-expanded=true]")`},
 		{name: "style", at: "style", till: stands, all: true},
