@@ -111,6 +111,19 @@ type filing struct {
 	keeper *Keeper
 }
 
+func (f *filing) name() string { return f.id }
+
+// under is what is kept under that id; nil when there is nothing.
+func under[T interface{ name() string }](all []T, id string) T {
+	for _, one := range all {
+		if one.name() == id {
+			return one
+		}
+	}
+	var none T
+	return none
+}
+
 // unsettled reports whether it has changes that are not saved yet, or were saved
 // after rev was read; there says whether it was read at all.
 func (f *filing) unsettled(rev uint32, there bool) bool {
@@ -167,11 +180,7 @@ func revisions(records []store.Record) map[string]uint32 {
 
 // client is the client of that id; nil when there is none.
 func (d *Desk) client(id string) *filed {
-	i := slices.IndexFunc(d.clients, func(c *filed) bool { return c.id == id })
-	if i < 0 {
-		return nil
-	}
-	return d.clients[i]
+	return under(d.clients, id)
 }
 
 // newClient makes a client of that name.
@@ -183,20 +192,10 @@ func (d *Desk) newClient(name string) *filed {
 	return c
 }
 
-// keepClient has a client saved as she is. One that cannot be read is left
-// untouched.
+// keepClient has a client saved as she is.
 func (d *Desk) keepClient(c *filed) {
 	d.shelvesRead++
-	if d.store == nil || c.err != nil {
-		return
-	}
-	data, err := c.Encode()
-	if err != nil {
-		d.fault = d.sayFault(err)
-		return
-	}
-	c.keeper.Change(data)
-	d.save(c.keeper)
+	d.keepFiled(&c.filing, c.Encode)
 }
 
 // hers is what a client has of her jobs: what is changed of it in one of them

@@ -12,16 +12,27 @@ import (
 
 // keep has the job saved as it is.
 func (d *Desk) keep() {
-	if d.keeper == nil {
-		return
+	if d.keeper != nil {
+		d.keepBy(d.keeper, d.job.Encode)
 	}
-	data, err := d.job.Encode()
+}
+
+// keepFiled has what is kept whole beside the jobs saved as it is, and reports whether
+// it will be. What cannot be read is left untouched.
+func (d *Desk) keepFiled(f *filing, encode func() ([]byte, error)) bool {
+	return d.store != nil && f.err == nil && d.keepBy(f.keeper, encode)
+}
+
+// keepBy has a keeper save what is encoded, and reports whether that could be.
+func (d *Desk) keepBy(k *Keeper, encode func() ([]byte, error)) bool {
+	data, err := encode()
 	if err != nil {
 		d.fault = d.sayFault(err)
-		return
+		return false
 	}
-	d.keeper.Change(data)
-	d.save(d.keeper)
+	k.Change(data)
+	d.save(k)
+	return true
 }
 
 // save puts what the keeper offers, until it offers nothing more.

@@ -195,17 +195,9 @@ func (d *Desk) showAnswer() {
 // keepLesson has the open lesson saved, where that is wished.
 func (d *Desk) keepLesson() {
 	s := d.view.lesson.open
-	if !s.kept || s.err != nil || d.store == nil {
-		return
+	if s.kept && d.keepFiled(&s.filing, s.Encode) {
+		s.updated = d.deps.Now().UnixMilli()
 	}
-	data, err := s.Encode()
-	if err != nil {
-		d.fault = d.sayFault(err)
-		return
-	}
-	s.updated = d.deps.Now().UnixMilli()
-	s.keeper.Change(data)
-	d.save(s.keeper)
 }
 
 // wishKept has the open lesson kept, or no more.

@@ -145,26 +145,11 @@ func (d *Desk) filePhotos(records []store.Record) {
 
 // photo is the photo of that id; nil when there is none.
 func (d *Desk) photo(id string) *photo {
-	i := slices.IndexFunc(d.photos, func(p *photo) bool { return p.id == id })
-	if i < 0 {
-		return nil
-	}
-	return d.photos[i]
+	return under(d.photos, id)
 }
 
-// keepPhoto has a photo saved as it is. One that cannot be read is left untouched.
-func (d *Desk) keepPhoto(p *photo) {
-	if d.store == nil || p.err != nil {
-		return
-	}
-	data, err := p.Encode()
-	if err != nil {
-		d.fault = d.sayFault(err)
-		return
-	}
-	p.keeper.Change(data)
-	d.save(p.keeper)
-}
+// keepPhoto has a photo saved as it is.
+func (d *Desk) keepPhoto(p *photo) { d.keepFiled(&p.filing, p.Encode) }
 
 // photosOf are the photos of a job that are not deleted; of none is of whatever.
 func (d *Desk) photosOf(job, of string) []*photo {

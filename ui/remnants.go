@@ -173,11 +173,7 @@ func (d *Desk) units() job.Units {
 
 // remnant is the remnant of that id; nil when there is none.
 func (d *Desk) remnant(id string) *remnant {
-	i := slices.IndexFunc(d.remnants, func(r *remnant) bool { return r.id == id })
-	if i < 0 {
-		return nil
-	}
-	return d.remnants[i]
+	return under(d.remnants, id)
 }
 
 // newRemnant keeps cloth as a remnant.
@@ -189,20 +185,8 @@ func (d *Desk) newRemnant(c job.Cloth, from string) *remnant {
 	return r
 }
 
-// keepRemnant has a remnant saved as it is. One that cannot be read is left
-// untouched.
-func (d *Desk) keepRemnant(r *remnant) {
-	if d.store == nil || r.err != nil {
-		return
-	}
-	data, err := r.Encode()
-	if err != nil {
-		d.fault = d.sayFault(err)
-		return
-	}
-	r.keeper.Change(data)
-	d.save(r.keeper)
-}
+// keepRemnant has a remnant saved as it is.
+func (d *Desk) keepRemnant(r *remnant) { d.keepFiled(&r.filing, r.Encode) }
 
 // usedBy are the tickets of the jobs that a remnant is the cloth of, but for
 // that of the id.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"encoding/binary"
 	"image"
 	"image/color"
@@ -12,7 +11,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
 
 	"chalkfold/wasm/browser"
@@ -248,15 +246,9 @@ func TestPhotoNoRoom(t *testing.T) {
 	b.Close() // it remembers for a while how much room there was
 
 	tab = browser.Open(t, profile).Tab()
-	allow := func(bytes *float64) {
-		tab.Do(func(ctx context.Context, _ *chromedp.Target) (chromedp.Void, error) {
-			_, err := chromedp.Call(ctx, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: s.url(""), QuotaSize: bytes})
-			return chromedp.Void{}, err
-		})
-	}
 	none := 1.0
 	tab.Goto(s.url("/icon.svg"))
-	allow(&none)
+	allow(tab, s, &none)
 	tab.Goto(s.url("/#fitting"))
 	tab.Until(`document.querySelector("#photos-fitting")`)
 	file := filepath.Join(t.TempDir(), "IMG_1.jpg")
@@ -269,7 +261,7 @@ func TestPhotoNoRoom(t *testing.T) {
 	if kept := browser.Eval[keptInBrowser](tab, keptPhotos); len(kept.Records)+len(kept.Pictures) > 0 {
 		t.Errorf("%d records and %d pictures are kept of it", len(kept.Records), len(kept.Pictures))
 	}
-	allow(nil)
+	allow(tab, s, nil)
 	tap(tab, "#photo-again-fitting")
 	tab.Until(photosShown("fitting", "1"))
 	if kept := browser.Eval[keptInBrowser](tab, keptPhotos); len(kept.Records) != 1 || len(kept.Pictures) != 1 {

@@ -126,15 +126,9 @@ func TestFull(t *testing.T) {
 	b.Close() // it remembers for a while how much room there was
 
 	tab = browser.Open(t, profile).Tab()
-	allow := func(bytes *float64) {
-		tab.Do(func(ctx context.Context, _ *chromedp.Target) (chromedp.Void, error) {
-			_, err := chromedp.Call(ctx, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: s.url(""), QuotaSize: bytes})
-			return chromedp.Void{}, err
-		})
-	}
 	none := 1.0
 	tab.Goto(s.url("/icon.svg"))
-	allow(&none)
+	allow(tab, s, &none)
 	tab.Goto(s.url("/#tape"))
 	tab.Until(ticketText + ` === "Alto 3"`)
 	retype(tab, "ticket", "Alto 4")
@@ -146,7 +140,7 @@ func TestFull(t *testing.T) {
 	}
 	press(tab, "Try again") // there still is none
 	tab.Until(`document.querySelector("#unsaved")`)
-	allow(nil)
+	allow(tab, s, nil)
 	// Pressed again and again: the try before may still be under way.
 	tab.Until(`(document.querySelector("#unsaved button")?.click(), ` + savedAs("Alto 4") + ` && !document.querySelector("#unsaved"))`)
 	tab.Goto(s.url("/?again#tape"))
@@ -351,4 +345,12 @@ func fits(t *testing.T, tab *browser.Tab, name string) {
 		t.Errorf("%s: %s", name, f)
 	}
 	shot(t, tab, name)
+}
+
+// allow lets the page keep so many bytes; nil is what the browser allows by itself.
+func allow(tab *browser.Tab, s *stall, bytes *float64) {
+	tab.Do(func(ctx context.Context, _ *chromedp.Target) (chromedp.Void, error) {
+		_, err := chromedp.Call(ctx, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: s.url(""), QuotaSize: bytes})
+		return chromedp.Void{}, err
+	})
 }

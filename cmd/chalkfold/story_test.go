@@ -111,18 +111,7 @@ func TestStoryOfOneClient(t *testing.T) {
 	tab.Until(savedAs("Alto 3"))
 
 	// Her next pair.
-	turnTo(tab, "book")
-	tap(tab, "#look")
-	press(tab, "New job for this client")
-	tab.Until(deskStands + ` && ` + ticketText + ` === ""`)
-	tab.Do(
-		chromedp.SendKeys(chromedp.ID("ticket"), "Alto 4"),
-		chromedp.SendKeys(chromedp.ID("waist_girth"), "34"),
-		chromedp.SendKeys(chromedp.ID("hip_girth"), "42"),
-		chromedp.SendKeys(chromedp.ID("outside_leg_length"), "40"),
-	)
-	tab.Until(savedAs("Alto 4"))
-	turnTo(tab, "draft")
+	nextPair(tab)
 	tab.Until(`document.querySelector("#hers")?.textContent.includes("½ in")`)
 	turnTo(tab, "book")
 	looks(tab, "jobs")
