@@ -133,10 +133,14 @@ func TestStoreThatDoesNotOpen(t *testing.T) {
 
 // TestWaitsForAnOlderWindow says what is waited for, and goes on by itself.
 func TestWaitsForAnOlderWindow(t *testing.T) {
+	var tell func(error)
 	b := opening(t, func(_ context.Context, told func(error)) (store.Store, error) {
+		tell = told
 		told(store.ErrBusy)
 		return &mem.Store{}, nil
 	})
+	tell(store.ErrBusy) // heard after the store has opened
+	b.settle()
 	if b.harm != nil || b.store == nil {
 		t.Errorf("the window was let in, and says %v", b.harm)
 	}

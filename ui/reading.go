@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"errors"
 	"sync"
 	"time"
 
@@ -143,7 +144,12 @@ func (o *reading) listen(hear func(error)) {
 // that was changed last, or what the address asks for.
 func (d *Desk) takeStore(o *reading, fragment string) {
 	o.listen(func(why error) {
-		d.ctx.Dispatch(func(app.Context) { d.harm = why })
+		d.ctx.Dispatch(func(app.Context) {
+			// Another window's hold ends when the store opens, which may be heard first.
+			if !errors.Is(why, store.ErrBusy) || d.store == nil {
+				d.harm = why
+			}
+		})
 	})
 	select {
 	case <-o.done:

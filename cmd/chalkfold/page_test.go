@@ -31,10 +31,15 @@ func tap(tab *browser.Tab, selector string) {
 	tab.Until("((e) => e && (e.click(), true))(document.querySelector(`" + selector + "`))")
 }
 
-// turnTo opens a stage by the key to all of them: two taps.
-func turnTo(tab *browser.Tab, stage string) {
-	// What the page does meanwhile may shut the list again.
+// askFor taps a stage in the list of all of them: two taps. What the page does
+// between the two may shut the list again.
+func askFor(tab *browser.Tab, stage string) {
 	tab.Until(`((link) => link ? (link.click(), true) : document.querySelector("#all-stages[aria-expanded=false]")?.click())(document.querySelector("#stages[data-open=true] [data-stage=` + stage + `]"))`)
+}
+
+// turnTo opens a stage.
+func turnTo(tab *browser.Tab, stage string) {
+	askFor(tab, stage)
 	tab.Until(`document.querySelector('.stage-link[data-stage="` + stage + `"][aria-current]')`)
 }
 

@@ -56,15 +56,14 @@ func TestFirstPart(t *testing.T) {
 	press(tab, "Open the sample")
 	stands(sampleCut)
 	for _, stage := range []string{"style", "book", "draft", "tape"} {
-		tap(tab, "#all-stages[aria-expanded=false]")
-		tap(tab, `#stages[data-open=true] [data-stage=`+stage+`]`)
+		askFor(tab, stage)
 		stands(`document.querySelector('.stage-link[data-stage="` + stage + `"][aria-current]')`)
 	}
 	stands(value("hip_girth") + ` === "42"`)
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "!"))
 	stands(savedAs("Alto 3!"))
 
-	wantsShare(tab)
+	askFor(tab, "share")
 	tab.Until(wantsRest + ` && ` + firstSays + `.startsWith("Fetching")`)
 	for _, f := range illFitting(tab) {
 		t.Errorf("while the page waits: %s", f)
@@ -76,12 +75,6 @@ func TestFirstPart(t *testing.T) {
 	turnTo(tab, "tape")
 	tab.Until(ticketText + ` === "Alto 3!"`)
 	noProblems(t, tab)
-}
-
-// wantsShare asks for a stage of the rest, and does not wait for it.
-func wantsShare(tab *browser.Tab) {
-	tap(tab, "#all-stages[aria-expanded=false]")
-	tap(tab, `#stages[data-open=true] [data-stage=share]`)
 }
 
 // TestRestNotFetched withholds the rest of the program: the first screens work,
@@ -99,7 +92,7 @@ func TestRestNotFetched(t *testing.T) {
 	tab.Until(deskStands)
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "Alto 3"))
 	tab.Until(savedAs("Alto 3"))
-	wantsShare(tab)
+	askFor(tab, "share")
 	tab.Until(wantsRest + ` && ` + mayRetry + ` && ` + firstSays + `.includes("could not be fetched")`)
 	for _, f := range illFitting(tab) {
 		t.Errorf("without the rest: %s", f)
@@ -113,7 +106,7 @@ func TestRestNotFetched(t *testing.T) {
 	tab = browser.Open(t, profile).Tab()
 	tab.Goto(s.url("/#tape"))
 	tab.Until(ticketText + ` === "Alto 3"`)
-	wantsShare(tab)
+	askFor(tab, "share")
 	tab.Until(shareShown + ` && !` + wantsRest)
 	tab.Until(readyOffline)
 	noProblems(t, tab)
@@ -158,7 +151,7 @@ func TestRestOfNewerVersion(t *testing.T) {
 	tab := browser.Open(t, "").Tab()
 	tab.Goto(s.url("/#tape"))
 	tab.Until(deskStands)
-	wantsShare(tab)
+	askFor(tab, "share")
 	tab.Until(wantsRest + ` && ` + firstSays + `.includes("newer version")`)
 	shot(t, tab, "rest-newer")
 	s.put(built, list)
