@@ -83,9 +83,21 @@ type Span struct {
 	Dir     geom.Vec
 	// Base, when its points differ, is a line that the width is measured from
 	// instead of the outline: the centre line, carried on past the fork curve.
-	Base  geom.Curve
+	Base geom.Curve
+	// Over is where the tape may leave the panel between its ends.
+	Over  Over
 	Times int
 	Less  unit.Length // taken in once per width: darts, tucks
+}
+
+// Over is an edge that a tape across a panel may run out over, as a waist that
+// dips below a high hip. The tape is then laid through another mark, another way,
+// where there is cloth from end to end, and of that width what lies along the
+// span's own way counts. Without an edge there is none.
+type Over struct {
+	Edge    string
+	Through geom.Pt
+	Dir     geom.Vec
 }
 
 // Girth claims that the finished garment measures body + ease at a level.

@@ -69,7 +69,28 @@ func (p *prover) span(s piece.Span) (float64, bool) {
 		return e.Sew.Len(), ok
 	}
 	before, after, ok := p.sides(s)
-	return after - before, ok
+	share := 1.0
+	if ok && p.runsOut(s, before, after) {
+		share = math.Abs(s.Dir.Unit().Dot(s.Over.Dir.Unit()))
+		s.Through, s.Dir = s.Over.Through, s.Over.Dir
+		before, after, ok = p.sides(s)
+	}
+	return share * (after - before), ok
+}
+
+// runsOut reports whether the tape of s leaves the panel over the edge that it
+// may, from before to after the mark: it ends there, passes over it, or the mark
+// itself lies beyond.
+func (p *prover) runsOut(s piece.Span, before, after float64) bool {
+	dir := s.Dir.Unit()
+	over := p.edges[piece.Ref{Panel: s.Panel, Edge: s.Over.Edge}]
+	for _, at := range over.Sew.CrossLine(s.Through, dir) {
+		pt, _ := over.Sew.At(at)
+		if t := pt.Sub(s.Through).Dot(dir); t >= before && t <= after {
+			return true
+		}
+	}
+	return false
 }
 
 // sides is how far the outline, or the span's base line, lies from the mark on

@@ -1,6 +1,7 @@
 package proof_test
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -249,8 +250,13 @@ func TestSpans(t *testing.T) {
 	// a U: two legs 50 wide, 100 apart, joined at the top
 	u := geom.Polyline(pt(0, 0), pt(200, 0), pt(200, 300), pt(150, 300), pt(150, 100), pt(50, 100), pt(50, 300), pt(0, 300), pt(0, 0))
 	panel := piece.Panel{Name: "u"}
-	for _, c := range u {
-		panel.Edges = append(panel.Edges, piece.Edge{Name: "e", Sew: geom.Path{c}})
+	for i, c := range u {
+		panel.Edges = append(panel.Edges, piece.Edge{Name: fmt.Sprint(i), Sew: geom.Path{c}})
+	}
+	left := geom.Line(pt(0, 0), pt(0, 300))
+	along := geom.Vec{X: 4, Y: -3} // from the foot of the left leg it runs out over the top
+	over := func(edge int) piece.Over {
+		return piece.Over{Edge: fmt.Sprint(edge), Through: pt(100, 50), Dir: geom.Vec{X: 1}}
 	}
 	for _, tt := range []struct {
 		name string
@@ -264,6 +270,10 @@ func TestSpans(t *testing.T) {
 		{"at a slant", piece.Span{Through: pt(100, 50), Dir: geom.Vec{X: 1, Y: 1}}, 100 * math.Sqrt2},
 		{"to a line inside the left edge", piece.Span{Through: pt(20, 50), Dir: geom.Vec{X: 1}, Base: geom.Line(pt(10, 0), pt(10, 300))}, 190},
 		{"to a line inside the right edge", piece.Span{Through: pt(20, 50), Dir: geom.Vec{X: 1}, Base: geom.Line(pt(180, 0), pt(180, 300))}, 180},
+		{"to where it runs out", piece.Span{Through: pt(20, 80), Dir: along, Base: left}, 20*1.25 + 80/0.6},
+		{"out over the top, of a level what lies that way", piece.Span{Through: pt(20, 80), Dir: along, Base: left, Over: over(0)}, 200 * 0.8},
+		{"not out over the top, the level left alone", piece.Span{Through: pt(20, 80), Dir: geom.Vec{X: 1}, Base: left, Over: over(0)}, 200},
+		{"out, but over another edge than it may", piece.Span{Through: pt(20, 80), Dir: along, Base: left, Over: over(1)}, 20*1.25 + 80/0.6},
 	} {
 		tt.span.Panel, tt.span.Times = "u", 1
 		c := piece.Claims{Girths: []piece.Girth{{Name: "span", Body: 1, Spans: []piece.Span{tt.span}}}}

@@ -208,6 +208,9 @@ func (s *shape) girths() []piece.Girth {
 		{Panel: "back", Through: foot.Add(acrossSeat.Scale(-w / 2)), Dir: acrossSeat, Times: 2, Base: base("back")},
 	}
 	hip[0].Base = base("front")
+	// A waist may dip below a high hip behind: then along the hip line, which lies
+	// on the cloth.
+	hip[1].Over = piece.Over{Edge: "waist", Through: s.rec.Point("back.hip_centre").Lerp(foot, 0.5), Dir: geom.Vec{X: 1}}
 	leg := func(from, to string, share float64) []piece.Span {
 		var out []piece.Span
 		for _, part := range []string{"front", "back"} {
