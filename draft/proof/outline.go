@@ -187,11 +187,33 @@ func (p *prover) outline(x piece.Piece) {
 // middle of an edge.
 const marginTol = 0.5
 
+// cornerTurn is the turn, in radians, from which an edge has a corner within, as
+// at the mouth of a dart: there the cut line does not stand square off the sew line.
+const cornerTurn = 5 * math.Pi / 180
+
+// middle is how far along an edge the middle of its longest stretch without a
+// corner lies.
+func middle(edge geom.Path) float64 {
+	at, longest, run := 0.0, 0.0, 0.0
+	for i, c := range edge {
+		run += c.Len()
+		if i+1 < len(edge) && c.Tangent(1).AngleTo(edge[i+1].Tangent(0)) < cornerTurn {
+			continue
+		}
+		if run > longest {
+			longest, at = run, edge[:i+1].Len()-run/2
+		}
+		run = 0
+	}
+	return at
+}
+
 // marginOff measures, square out from the middle of an edge, how far the cut
 // line stands off the allowance there.
 func marginOff(e piece.Edge, cut []geom.Pt) (off float64, at geom.Pt) {
-	at, dir := e.Sew.At(e.Sew.Len() / 2)
-	want := (e.AllowStart.MM() + e.AllowEnd.MM()) / 2
+	s := middle(e.Sew)
+	at, dir := e.Sew.At(s)
+	want := e.AllowStart.MM() + (e.AllowEnd-e.AllowStart).MM()*s/e.Sew.Len()
 	out := dir.Left()
 	from := at.Add(out.Scale(-marginTol / 2))
 	best := math.Inf(1)

@@ -67,6 +67,29 @@ func TestOutlineFaults(t *testing.T) {
 	}
 }
 
+// At a corner within an edge, as at the mouth of a dart, the cut line turns before
+// or after the sew line does, and stands further off: it is measured beside the
+// corner, also where that is the very middle of the edge, and a fault is found.
+func TestCornerInTheMiddleOfAnEdge(t *testing.T) {
+	p, err := piece.Outline(piece.Piece{ID: "top", Name: "Top", Edges: []piece.Edge{
+		edge("waist", geom.Polyline(pt(0, 0), pt(100, 30), pt(200, 0)), 12.7), edge("side", geom.Polyline(pt(200, 0), pt(200, 300)), 12.7),
+		edge("foot", geom.Polyline(pt(200, 300), pt(0, 300)), 12.7), edge("centre", geom.Polyline(pt(0, 300), pt(0, 0)), 12.7),
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	prove := func() proof.Finding {
+		return find(t, proof.Of(nil, []piece.Piece{p}, piece.Claims{}, nil), "outline: Top")
+	}
+	if f := prove(); f.Level != proof.Fine {
+		t.Errorf("a corner in the middle of the waist: %s, %s", f.Level, f.Say)
+	}
+	p.Edges[0].AllowStart, p.Edges[0].AllowEnd = 14, 14
+	if f := prove(); f.Level != proof.Stops || !strings.Contains(f.Say, "off the waist") {
+		t.Errorf("an allowance that was not cut: %s, %s", f.Level, f.Say)
+	}
+}
+
 // A hollow is followed by its allowance while its radius is the larger.
 func TestHollowTighterThanItsAllowance(t *testing.T) {
 	for _, tt := range []struct {
