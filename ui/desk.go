@@ -222,7 +222,7 @@ func (d *Desk) hearFiles() {
 	app.Window().Call("addEventListener", "chalkfold-files", app.FuncOf(func(app.Value, []app.Value) any {
 		d.ctx.Dispatch(func(app.Context) {
 			d.files = readFiles()
-			d.readPhotosOnce() // whoever tells of the files has the whole program
+			d.readPhotosOnce()
 		})
 		return nil
 	}))

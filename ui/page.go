@@ -9,6 +9,7 @@ import (
 
 // files is what the loader says of the files kept for use without a network.
 type files struct {
+	Whole      bool // both parts of the program are here
 	Have, Want int64
 	Version    string
 	Waiting    bool   // a newer version waits
@@ -52,6 +53,8 @@ func readFiles() files {
 	r := plain.Read([]byte(l.Call("files").String()))
 	for key := range r.Object() {
 		switch key {
+		case "whole":
+			f.Whole = r.Truth()
 		case "have":
 			f.Have = r.Int()
 		case "want":

@@ -206,9 +206,7 @@ func (d *Desk) settleIn(work bool) {
 	if l := loader(); l != nil {
 		l.Call("booted")
 	}
-	if loader() == nil || d.files.Want > 0 {
-		d.readPhotosOnce()
-	}
+	d.readPhotosOnce()
 	if work {
 		d.askToKeep()
 	} else {
@@ -216,10 +214,10 @@ func (d *Desk) settleIn(work bool) {
 	}
 }
 
-// readPhotosOnce reads the photos as soon as there is a store, which no first screen
-// waits for.
+// readPhotosOnce reads the photos as soon as there is a store and the whole of the
+// program, which no first screen waits for.
 func (d *Desk) readPhotosOnce() {
-	if d.blobs != nil && !d.photosRead {
+	if d.blobs != nil && !d.photosRead && (loader() == nil || d.files.Whole) {
 		d.photosRead = true
 		d.listPhotos()
 	}

@@ -37,6 +37,17 @@ const (
 	shareShown = `document.querySelector("main .stage")?.textContent.includes("Link to this draft")`
 )
 
+// firstStands waits until that is so, and fails when the page wants the rest of
+// the program for it.
+func firstStands(t *testing.T, tab *browser.Tab, js string) {
+	t.Helper()
+	tab.Until(`chalkfold.wanted() || ` + js)
+	if slot := browser.Eval[int](tab, `chalkfold.wanted()`); slot != 0 {
+		const firstSlot = 4096 // of the table of functions, as the linker lays it out
+		t.Fatalf("one of the first screens waits for the rest of the program, for the function in line %d of .build/web/parts.txt", slot-firstSlot+1)
+	}
+}
+
 // TestFirstPart works through the first screens while the rest of the program is
 // still on its way, then turns to what needs it.
 func TestFirstPart(t *testing.T) {
@@ -44,24 +55,16 @@ func TestFirstPart(t *testing.T) {
 	release := s.holdsRest()
 	tab := browser.Open(t, "").Tab()
 	tab.Goto(s.url("/"))
-	const firstSlot = 4096 // of the table of functions, as the linker lays it out
-	stands := func(js string) {
-		t.Helper()
-		tab.Until(`chalkfold.wanted() || ` + js)
-		if slot := browser.Eval[int](tab, `chalkfold.wanted()`); slot != 0 {
-			t.Fatalf("one of the first screens waits for the rest of the program, for the function in line %d of .build/web/parts.txt", slot-firstSlot+1)
-		}
-	}
-	stands(`[...document.querySelectorAll("button")].some((b) => b.offsetParent && b.textContent === "Open the sample")`)
+	firstStands(t, tab, `[...document.querySelectorAll("button")].some((b) => b.offsetParent && b.textContent === "Open the sample")`)
 	press(tab, "Open the sample")
-	stands(sampleCut)
+	firstStands(t, tab, sampleCut)
 	for _, stage := range []string{"style", "book", "draft", "tape"} {
 		askFor(tab, stage)
-		stands(`document.querySelector('.stage-link[data-stage="` + stage + `"][aria-current]')`)
+		firstStands(t, tab, `document.querySelector('.stage-link[data-stage="`+stage+`"][aria-current]')`)
 	}
-	stands(value("hip_girth") + ` === "42"`)
+	firstStands(t, tab, value("hip_girth")+` === "42"`)
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "!"))
-	stands(savedAs("Alto 3!"))
+	firstStands(t, tab, savedAs("Alto 3!"))
 
 	askFor(tab, "share")
 	tab.Until(wantsRest + ` && ` + firstSays + `.startsWith("Fetching")`)
@@ -89,9 +92,9 @@ func TestRestNotFetched(t *testing.T) {
 	b := browser.Open(t, profile)
 	tab := b.Tab()
 	tab.Goto(s.url("/#tape"))
-	tab.Until(deskStands)
+	firstStands(t, tab, deskStands)
 	tab.Do(chromedp.SendKeys(chromedp.ID("ticket"), "Alto 3"))
-	tab.Until(savedAs("Alto 3"))
+	firstStands(t, tab, savedAs("Alto 3"))
 	askFor(tab, "share")
 	tab.Until(wantsRest + ` && ` + mayRetry + ` && ` + firstSays + `.includes("could not be fetched")`)
 	for _, f := range illFitting(tab) {

@@ -13,7 +13,7 @@
   const NAMES = "@NAMES@"; // SHA-256 of the names of functions, in hex
   const PATIENCE = 15_000; // ms in which something should have come
   const PAUSE = 400; // ms for which nobody wonders at a page that stands still
-  const state = { have: 0, want: 0, version: "", waiting: false, fault: "" };
+  const state = { whole: false, have: 0, want: 0, version: "", waiting: false, fault: "" };
   let registration = null;
   let spoken = ""; // the language that the worker was told of last
   let taking = false;
@@ -303,6 +303,7 @@
     join({ first: first.module, rest: made.module });
     document.querySelector(".wanted")?.remove();
     if (!over) go._resume(); // what waits goes on
+    tell({ whole: true });
   };
 
   // lookForWants sees to it when the program waits for the rest.
