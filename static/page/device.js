@@ -48,8 +48,11 @@
   };
 
   // look asks how much is used, and whether it is kept. ask asks the browser to
-  // keep it, which some of them put to the user.
+  // keep it, which some of them put to the user. It looks whether files can be sent
+  // as well: making one costs a slow phone a tenth of a second, for which the first
+  // screen need not wait.
   const look = async (ask) => {
+    tell({ sends: !!sendable("a.json", "{}", JSON_FILE) });
     const storage = navigator.storage;
     if (!storage || !storage.persisted) return;
     try {
@@ -255,7 +258,6 @@
   standalone.addEventListener("change", () => tell({ installed: standalone.matches }));
 
   state.beside = place() !== DATABASE;
-  state.sends = !!sendable("a.json", "{}", JSON_FILE);
   state.scans = "BarcodeDetector" in window && !!(navigator.mediaDevices && navigator.mediaDevices.getUserMedia);
   window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, scan, stopScan, shrink, copyAll, install };
 })();
