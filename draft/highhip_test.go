@@ -9,7 +9,6 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/proof"
 	"chalkfold/draft/prove"
-	"chalkfold/draft/prove/provetest"
 )
 
 // Body 17520 of the survey (ANSUR II) has the hip line 3 in below the waist seam,
@@ -17,8 +16,7 @@ import (
 // measured all the same, as far as the side stands off the seat line at the hip
 // mark. Where that is less than the body, it still stops the cut.
 func TestHighHip(t *testing.T) {
-	all := provetest.Bodies(t, 1)
-	b := all[slices.IndexFunc(all, func(b prove.Body) bool { return b.ID == "17520" })]
+	b := surveyed(t, "17520")
 	styles := prove.Styles()
 	j := styles[slices.IndexFunc(styles, func(s prove.Style) bool { return s.Name == "no back dart, tapered" })].Job(b)
 	j.Method = job.Balanced

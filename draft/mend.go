@@ -1,10 +1,13 @@
 package draft
 
 import (
+	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
 	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
 	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/proof"
@@ -42,6 +45,35 @@ func (m *Maker) Cures(r *Result, f proof.Finding) []Cure {
 		}
 	}
 	return append(out, again...)
+}
+
+// WaysOut are the mends of a job that cannot be drafted by which it can, with
+// nothing that stops the cut.
+func (m *Maker) WaysOut(j job.Job, no *garment.Impossible) []Cure {
+	g, ok := m.kept.garment(j.Garment)
+	if !ok {
+		return nil
+	}
+	r := &Result{Job: j, Garment: g, Format: j.Units.Format()}
+	r.Format.Words = m.Words
+	var err error
+	if r.Style, err = g.Complete(j.Style); err != nil {
+		return nil
+	}
+	if r.Rules, err = m.kept.rules(g, j.Rules, j.Units.System.Metric()); err != nil {
+		return nil
+	}
+	var out []Cure
+	for _, x := range no.Mends {
+		next, ok := m.change(r, &x, 0)
+		if !ok || slices.ContainsFunc(out, func(o Cure) bool { return o.Path == x.Path }) {
+			continue
+		}
+		if made, err := m.Make(next); err == nil && !made.Report.Stopped() {
+			out = append(out, Cure{Mend: x, Say: m.told(r, x), Job: next})
+		}
+	}
+	return out
 }
 
 // cure tries one mend: once where it says what to change to, else with the rule
@@ -88,6 +120,11 @@ func (m *Maker) change(r *Result, x *piece.Mend, by float64) (job.Job, bool) {
 	switch what {
 	case "drafting":
 		j.Drafting = job.Drafting(x.To)
+	case "method":
+		if j.Method == job.Method(x.To) {
+			return j, false
+		}
+		j.Method = job.Method(x.To)
 	case "untrued":
 		j.Untrued = slices.DeleteFunc(j.Untrued, func(t string) bool { return t == id })
 	case "style":
@@ -98,6 +135,13 @@ func (m *Maker) change(r *Result, x *piece.Mend, by float64) (job.Job, bool) {
 			j.Style = map[string]string{}
 		}
 		j.Style[id] = x.To
+		given := r.givenUp(*x)
+		if len(given) > 1 {
+			return j, false
+		}
+		for _, c := range given {
+			j.Style[c.option.ID] = c.choice.ID
+		}
 	case "rules":
 		rule := rules.ID(id)
 		if !r.Rules.Has(rule) {
@@ -120,12 +164,51 @@ func (m *Maker) change(r *Result, x *piece.Mend, by float64) (job.Job, bool) {
 	return j, true
 }
 
+// chosen is an answer to a question of style.
+type chosen struct {
+	option garment.Option
+	choice garment.Choice
+}
+
+// choice is the answer of that ID to the option of that ID.
+func (r *Result) choice(option, id string) (chosen, bool) {
+	for _, o := range r.Garment.Options {
+		for _, c := range o.Choices {
+			if o.ID == option && c.ID == id {
+				return chosen{o, c}, true
+			}
+		}
+	}
+	return chosen{}, false
+}
+
+// givenUp are the answers that other questions get, since theirs do not go
+// together with that of a mend.
+func (r *Result) givenUp(x piece.Mend) []chosen {
+	option := strings.TrimPrefix(x.Path, "style.")
+	s := maps.Clone(r.Style)
+	s[option] = x.To
+	var out []chosen
+	for o, to := range r.Garment.Together(s, option) {
+		if c, ok := r.choice(o, to); ok && s[o] != to {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // told puts a mend in words.
 func (m *Maker) told(r *Result, x piece.Mend) string {
 	what, id, _ := strings.Cut(x.Path, ".")
 	switch what {
 	case "drafting":
 		return m.Words.T("Draft it trued, not as it is spoken")
+	case "method":
+		for _, c := range r.Garment.Methods {
+			if c.ID == x.To {
+				return m.Words.F("Draft it by the %s", say.Within(c.Name))
+			}
+		}
 	case "untrued":
 		for _, t := range r.Garment.Truings {
 			if t.ID == id {
@@ -133,13 +216,11 @@ func (m *Maker) told(r *Result, x piece.Mend) string {
 			}
 		}
 	case "style":
-		for _, o := range r.Garment.Options {
-			for _, c := range o.Choices {
-				if o.ID == id && c.ID == x.To {
-					return m.Words.F("Choose for the %s: %s", say.Name(o.Name), say.Name(c.Name))
-				}
-			}
+		c, _ := r.choice(id, x.To)
+		if given := r.givenUp(x); len(given) > 0 {
+			return m.Words.F("Choose for the %s: %s, and for the %s: %s", say.Name(c.option.Name), say.Name(c.choice.Name), say.Name(given[0].option.Name), say.Name(given[0].choice.Name))
 		}
+		return m.Words.F("Choose for the %s: %s", say.Name(c.option.Name), say.Name(c.choice.Name))
 	}
 	rule := rules.ID(id)
 	return m.Words.F("Make the %s %s; it is %s", say.Name(r.Rules.Def(rule).Name), r.shown(rule, x.To), r.shown(rule, r.Rules.Text(rule)))
@@ -162,14 +243,16 @@ func same(rep proof.Report, f proof.Finding) (proof.Finding, bool) {
 	return rep.Findings[i], true
 }
 
-// better reports whether there is less to mend than before, and nothing that
-// stops the cut which did not.
+// better reports whether less stops the cut than before, or as much and there is
+// less to mend, and nothing stops it which did not.
 func better(was, is proof.Report) bool {
 	for _, f := range is.At(proof.Stops) {
 		if before, ok := same(was, f); !ok || before.Level != proof.Stops {
 			return false
 		}
 	}
-	count := func(r proof.Report) int { return len(r.At(proof.Mind)) + len(r.At(proof.Stops)) }
-	return count(is) < count(was)
+	if stops := cmp.Compare(len(is.At(proof.Stops)), len(was.At(proof.Stops))); stops != 0 {
+		return stops < 0
+	}
+	return len(is.At(proof.Mind)) < len(was.At(proof.Mind))
 }

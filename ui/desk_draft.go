@@ -11,7 +11,6 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/geom"
 	"chalkfold/draft/job"
-	"chalkfold/draft/proof"
 	"chalkfold/draft/rules"
 	"chalkfold/ui/drafting"
 	"chalkfold/ui/kit"
@@ -89,6 +88,7 @@ func (d *Desk) draftView() drafting.View {
 	for _, w := range d.work.Whys {
 		v.Whys = append(v.Whys, drafting.Why{Path: w.Path, What: w.What, Text: sentenceOf(w.Text)})
 	}
+	v.Cures = d.work.cures
 	if r := d.drawn(); r != nil {
 		v.Drafted = true
 		d.fillDraft(&v, r)
@@ -180,7 +180,6 @@ func (d *Desk) fillChecks(v *drafting.View, r *draft.Result) {
 	for _, x := range r.Pieces {
 		v.Cut, v.CutID = append(v.Cut, d.T(x.Name)), append(v.CutID, x.ID)
 	}
-	v.Cures = d.work.cures
 	if at.mended.at == d.job.past.done {
 		v.Mended = at.mended.Mended
 	}
@@ -299,33 +298,31 @@ func (d *Desk) stepAt(path string, up bool) {
 }
 
 // wantCures has it tried, once the page is drawn, what takes away the findings
-// that are looked at, one after the other.
+// that are looked at, one after the other, or what lets a draft be made at all.
 func (d *Desk) wantCures() {
 	w := d.work
 	open := d.view.draft.open
-	if w == nil || w.Result == nil || d.stage != stageDraft || open != "" && open != drafting.ViewPieces {
+	if w == nil || d.stage != stageDraft || w.Result != nil && open != "" && open != drafting.ViewPieces {
+		return
+	}
+	n, try := w.uncured(&d.maker.core, d.job.File)
+	if try == nil {
 		return
 	}
 	if w.cures == nil {
 		w.cures = map[int][]draft.Cure{}
 	}
-	for i, f := range w.Result.Report.Findings {
-		if _, tried := w.cures[i+1]; tried || f.Level == proof.Fine || len(f.Mends) == 0 {
-			continue
+	tried := func() {
+		if _, tried := w.cures[n]; tried || d.work != w {
+			return
 		}
-		try := func() {
-			if _, tried := w.cures[i+1]; tried || d.work != w {
-				return
-			}
-			w.cures[i+1] = d.maker.core.Cures(w.Result, f)
-			d.wantCures()
-		}
-		if len(w.cures) > 0 { // it rests already
-			d.next(try)
-		} else {
-			d.ctx.After(cureAfter, func(app.Context) { try() })
-		}
-		return
+		w.cures[n] = try()
+		d.wantCures()
+	}
+	if len(w.cures) > 0 { // it rests already
+		d.next(tried)
+	} else {
+		d.ctx.After(cureAfter, func(app.Context) { tried() })
 	}
 }
 
@@ -336,10 +333,13 @@ const cureAfter = 400 * time.Millisecond
 // cure makes a mend that was offered: one change, which can be undone.
 func (d *Desk) cure(n, i int) {
 	w := d.work
-	if w.Result == nil || n > len(w.Result.Report.Findings) || i >= len(w.cures[n]) {
+	if i >= len(w.cures[n]) {
 		return
 	}
-	c, f := w.cures[n][i], w.Result.Report.Findings[n-1]
+	c, gone := w.cures[n][i], d.T("It can be drafted now.")
+	if n > 0 {
+		gone = d.F("%s: it holds now.", kit.Sentence(w.Result.Report.Findings[n-1].Name))
+	}
 	if c.ByHand {
 		d.mend(c.Path)
 		return
@@ -349,7 +349,7 @@ func (d *Desk) cure(n, i int) {
 	clear(d.job.edited)
 	d.changed("")
 	d.view.draft.lit = 0
-	d.view.draft.mended = mended{drafting.Mended{What: d.F("Done: %s.", c.Say), Gone: d.F("%s: it holds now.", kit.Sentence(f.Name))}, d.job.past.done}
+	d.view.draft.mended = mended{drafting.Mended{What: d.F("Done: %s.", c.Say), Gone: gone}, d.job.past.done}
 }
 
 // playEvery is how long a step of the replay stays.

@@ -10,6 +10,7 @@ import (
 	"chalkfold/draft/body"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/job"
+	"chalkfold/draft/proof"
 	"chalkfold/draft/say"
 	"chalkfold/ui/chalk"
 )
@@ -24,7 +25,8 @@ type Work struct {
 	marks  *chalk.Guide
 	spoken *draft.Result
 	told   bool
-	cures  map[int][]draft.Cure // by the number of the finding, from 1
+	cures  map[int][]draft.Cure // by the number of the finding, from 1; 0 is no
+	no     *garment.Impossible  // why no draft can be made of what was entered
 }
 
 // Why is one thing in the way of a draft.
@@ -60,11 +62,28 @@ func (m *Maker) Make(j *Job) *Work {
 			w.Whys = append(w.Whys, Why{p.Path, named(p.Path, j.File.Garment, m.core.Words), m.core.Words.Say(p.Why)})
 		}
 	case errors.As(err, &no):
-		w.Whys = []Why{{What: no.What, Text: no.Mend}}
+		w.Whys, w.no = []Why{{What: no.What, Text: no.Mend}}, no
 	default:
 		w.Whys = []Why{{What: m.core.Words.T("the draft"), Text: m.core.Words.Err(err)}}
 	}
 	return w
+}
+
+// uncured is the number of the next thing that it was not tried yet to mend, and
+// what tries it; nil when nothing is left.
+func (w *Work) uncured(m *draft.Maker, j job.Job) (n int, try func() []draft.Cure) {
+	if w.Result == nil {
+		if _, tried := w.cures[0]; tried || w.no == nil {
+			return 0, nil
+		}
+		return 0, func() []draft.Cure { return m.WaysOut(j, w.no) }
+	}
+	for i, f := range w.Result.Report.Findings {
+		if _, tried := w.cures[i+1]; !tried && f.Level != proof.Fine && len(f.Mends) > 0 {
+			return i + 1, func() []draft.Cure { return m.Cures(w.Result, f) }
+		}
+	}
+	return 0, nil
 }
 
 // unread are the measurements that could not be read. Cloth that cannot be read

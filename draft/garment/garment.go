@@ -130,7 +130,10 @@ type Draft struct {
 
 // Impossible says that no draft can be made of these measurements and rules,
 // and what to mend, in the language of the input.
-type Impossible struct{ What, Mend string }
+type Impossible struct {
+	What, Mend string
+	Mends      []piece.Mend // what may be changed so that it can be drafted, each to a given answer
+}
 
 // Error is what and mend in one sentence.
 func (e *Impossible) Error() string { return e.What + ": " + e.Mend }

@@ -205,7 +205,7 @@ type Claims struct {
 // only a proposal: whoever offers it sees first whether it does.
 type Mend struct {
 	// Path is what is changed: "rules.fly_length", "style.front_dart", "drafting",
-	// "untrued.hip"; "measurements.body_rise" is to be taken again.
+	// "method", "untrued.hip"; "measurements.body_rise" is to be taken again.
 	Path string
 	// To is what it is changed to. It is empty for a measurement, and for a rule
 	// that is found by Per.

@@ -64,7 +64,6 @@ func (v View) checks() app.UI {
 }
 
 func (v View) finding(f Finding, n int) app.UI {
-	cures := v.Cures[n]
 	return kit.Div().Class("found").Body(
 		kit.Key().Class("note", "finding", "note-"+string(f.Tone)).
 			Aria("pressed", kit.YesNo(v.Lit == n)).
@@ -79,15 +78,21 @@ func (v View) finding(f Finding, n int) app.UI {
 				),
 			).
 			OnClick(func(app.Context, app.Event) { v.OnLit(n) }, app.EventScope(n)),
-		app.Range(cures).Slice(func(i int) app.UI {
-			class := "cure"
-			if cures[i].ByHand {
-				class = "cure by-hand"
-			}
-			return kit.Key().Class(class).DataSet("path", cures[i].Path).Text(cures[i].Say).
-				OnClick(func(app.Context, app.Event) { v.OnCure(n, i) }, app.EventScope(n, i, cures[i].Say))
-		}),
+		v.cures(n),
 	)
+}
+
+// cures are the keys that mend a finding, or what stands in the way of a draft.
+func (v View) cures(n int) app.UI {
+	cures := v.Cures[n]
+	return app.Range(cures).Slice(func(i int) app.UI {
+		class := "cure"
+		if cures[i].ByHand {
+			class = "cure by-hand"
+		}
+		return kit.Key().Class(class).DataSet("path", cures[i].Path).Text(cures[i].Say).
+			OnClick(func(app.Context, app.Event) { v.OnCure(n, i) }, app.EventScope(n, i, cures[i].Say))
+	})
 }
 
 // mended tells what the last mend did.

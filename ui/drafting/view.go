@@ -41,7 +41,7 @@ type View struct {
 	// The pieces.
 	Findings []Finding
 	Lit      int                  // number of the finding that is pointed at, from 1
-	Cures    map[int][]draft.Cure // by number
+	Cures    map[int][]draft.Cure // by number; 0 is of what stands in the way of a draft
 	Mended   Mended
 	Rests    []string // the estimates that the draft rests on
 	Fine     bool     // findings that are fine are shown too
@@ -181,9 +181,12 @@ func (v View) missing() app.UI {
 					return kit.Key().Class("choice").Text(v.T("Mend it")).
 						OnClick(func(app.Context, app.Event) { v.OnMend(w.Path) }, app.EventScope(w.Path))
 				}).Else(func() app.UI {
-					return kit.Div().Class("actions").Body(
-						kit.Button(v.T("To the tape"), func() { v.OnMend("measurements.") }),
-						kit.Button(v.T("To the style"), func() { v.OnMend("style.") }),
+					return kit.Div().Class("stack").Body(
+						v.cures(0),
+						kit.Div().Class("actions").Body(
+							kit.Button(v.T("To the tape"), func() { v.OnMend("measurements.") }),
+							kit.Button(v.T("To the style"), func() { v.OnMend("style.") }),
+						),
 					)
 				}),
 			)

@@ -81,7 +81,7 @@ func (s *shape) forkSeam() []piece.Bound {
 		if x.id == body.TotalCrotchLength {
 			out = append(out, piece.Bound{
 				Check: say.Word("fork seam, far too short"), Say: x.say, Of: x.of, Least: least(v.Length - forkShort), Stops: true, At: &tip, Panel: "back",
-				Mend: s.T("measure the rise and the crotch length again: this fork cannot reach round the body"),
+				Mend: s.T("this fork cannot reach round the body: measure the rise and the crotch length again, and draft it balanced to them or with more rise"),
 			})
 		}
 	}

@@ -95,13 +95,13 @@ func (s *shape) closureBounds() []piece.Bound {
 	switch {
 	case s.fly():
 		at := s.rec.Point("front.fly_end")
-		b.Say, b.Mend, b.At = s.T("waist opening with the fly open"), s.T("lengthen the fly, or take a wider waistband"), &at
+		b.Say, b.Mend, b.At = s.T("waist opening with the fly open"), s.T("open it further: a longer fly where its straight allows, a zip in the side, or a wider waistband"), &at
 		b.Of = piece.Measured{Notch: ref("front", "centre"), Named: flyEnd, Girth: "waist", Times: 2, Plus: 2 * band}
 	case s.has("closure", "elastic"):
 		b.Say, b.Mend = s.T("waist, stretched, over the hip"), s.T("give the hip more ease")
 		b.Of = piece.Measured{Girth: "waist"}
 	default:
-		b.Say, b.Mend = s.T("waist opening with the zip open"), s.T("take a longer zip, or a wider waistband")
+		b.Say, b.Mend = s.T("waist opening with the zip open"), s.T("open it further: a longer zip, a zip in the side, or a wider waistband")
 		b.Of = piece.Measured{Girth: "waist", Plus: 2 * (s.mm("zip.length") + band)}
 	}
 	return []piece.Bound{b}

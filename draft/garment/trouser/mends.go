@@ -40,7 +40,10 @@ func (s *shape) mends() map[string][]piece.Mend {
 	add("knee girth", rule("thigh_ease", 1), rule("knee_ease", -1))
 	add("calf girth", rule("knee_ease", 1/(1-calfShare)), rule("taper", -1/calfShare))
 
-	add("stepping in", rule("fly_length", 0.5), rule("waistband_width", 0.5), rule("waist_ease", 1))
+	// A waist made loose enough to step into would not stay up: it is opened
+	// elsewhere instead.
+	add("stepping in", rule("fly_length", 0.5), rule("zip_length", 0.5), rule("waistband_width", 0.5),
+		style("closure", "side_zip"), style("closure", "back_zip"), style("closure", "elastic"))
 	if heel, _, _ := s.measure(body.HeelGirth); heel > 0 {
 		add("foot through the hem", piece.Mend{Path: "rules.hem_girth", To: unit.Format{System: unit.Inches}.Text(heel + unit.Inch/8)})
 	}
@@ -52,7 +55,7 @@ func (s *shape) mends() map[string][]piece.Mend {
 		rise = rule("rise_ease", 0.5)
 	}
 	for _, check := range []string{"fork seam", "fork seam, far too short"} {
-		add(check, rise, rule("centre_back_raise", 1), rule("back_fork_part", -0.2))
+		add(check, piece.Mend{Path: "method", To: Balanced}, rise, rule("centre_back_raise", 1), rule("back_fork_part", -0.2))
 		add(check, again(body.BodyRise, body.TotalCrotchLength)...)
 	}
 	add("fork seam, front", rule(rise.Path[len("rules."):], 1), rule("front_fork_part", -0.2))
@@ -69,7 +72,16 @@ func (s *shape) mends() map[string][]piece.Mend {
 
 	add("front dart", rule("front_dart_width", -1), style("front_dart", "none"))
 	add("back dart", rule("back_dart_width", -1), style("back_dart", "none"))
-	add("side lean", rule("front_dart_width", -1), rule("back_dart_width", 1), rule("seat_tilt", 1))
+	// A side that runs in wants darts or wider ones, one that runs out narrower
+	// ones and a straighter seat line.
+	for _, part := range []string{"front", "back"} {
+		if s.has(part+"_dart", "none") {
+			add("side lean", style(part+"_dart", "sewn"))
+		} else {
+			add("side lean", rule(part+"_dart_width", -1), rule(part+"_dart_width", 1))
+		}
+	}
+	add("side lean", style("back_dart", "two"), rule("seat_tilt", 1))
 	for _, turn := range []string{"turn of the front inseam", "turn of the back inseam", "turn of the front side", "turn of the back side"} {
 		add(turn, rule("thigh_ease", -2), rule("thigh_drop", 2))
 	}
