@@ -13,6 +13,8 @@ type Part struct {
 	// Key is unique among the parts, without blanks. It begins the ids of the pieces.
 	Key string
 	*Result
+	// Cut are the ids of its pieces that are cut already: they are not laid again.
+	Cut []string
 }
 
 // Join puts several drafts together, so that they are laid as one: Spread, Lay,
@@ -23,18 +25,27 @@ type Part struct {
 // Each piece carries the ticket of its garment in its name, in the language of w:
 // "Alto 3, front"; its id is "key.front". Stripes are matched within a garment,
 // not from one to the other. What the drafts claim is not claimed of all together,
-// but for the findings, each under the ticket of its garment.
+// but for the findings, each under the ticket of its garment; of one that is cut from
+// end to end nothing is found any more.
 func Join(j job.Job, parts []Part, w *say.Words) *Result {
 	r := &Result{Job: j.Clone(), Format: j.Units.Format(), Of: slices.Clone(parts)}
 	r.Format.Words = w
 	for i, name := range partNames(parts, w) {
+		left := false
 		for _, p := range parts[i].Pieces {
+			if slices.Contains(parts[i].Cut, p.ID) {
+				continue
+			}
+			left = true
 			p.ID = parts[i].Key + "." + p.ID
 			p.Name = w.F("%s, %s", name, say.Within(p.Name))
 			p.Match.Along, p.Match.Across = within(parts[i].Key, p.Match.Along), within(parts[i].Key, p.Match.Across)
 			r.Pieces = append(r.Pieces, p)
 		}
 		for _, f := range parts[i].Report.Findings {
+			if !left {
+				break
+			}
 			f.Name = w.F("%s: %s", name, f.Name)
 			r.Report.Findings = append(r.Report.Findings, f)
 		}

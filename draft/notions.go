@@ -29,8 +29,10 @@ const (
 )
 
 // Notions are what a draft needs besides its cloth, sewn with that: what its
-// garment tells, lining and interfacing by length, tape for the hems, thread. The
-// error is a fault of the garment's tasks.
+// garment tells, lining and interfacing by length, tape for the hems, thread. Of
+// several garments put together all are added up, like with like; lining and
+// interfacing are those that are still to be cut. The error is a fault of the
+// garment's tasks.
 func Notions(r *Result, by bench.Setting) ([]Notion, error) {
 	w := r.Format.Words
 	var out []Notion
@@ -41,7 +43,7 @@ func Notions(r *Result, by bench.Setting) ([]Notion, error) {
 		count, per := sold(r.Format, l)
 		out = append(out, Notion{id, text, name, count, per})
 	}
-	for _, n := range r.Notions {
+	for _, n := range r.told() {
 		switch {
 		case n.Count == 0:
 			long(n.ID, n.Name, n.Least, w.F("%s, at least %s", say.Name(n.Name), r.Format.Text(n.Least)))
@@ -56,17 +58,65 @@ func Notions(r *Result, by bench.Setting) ([]Notion, error) {
 			long(string(kind), string(kind), length, w.F("%s, %s wide: %s", say.Name(kind), r.Format.Text(width), r.Format.Bought(length)))
 		}
 	}
-	tasks, err := Order(r, by)
-	if err != nil {
-		return nil, err
+	var hems, seams, thread unit.Length
+	for _, g := range r.each() {
+		tasks, err := Order(g, by)
+		if err != nil {
+			return nil, err
+		}
+		rows, much := sewnLength(g, tasks, by)
+		hems, seams, thread = hems+hemsOf(g, tasks), seams+rows, thread+much
 	}
-	if hems := hemsOf(r, tasks); hems > 0 {
+	if hems > 0 {
 		long(quote.Hem, say.Word("hem tape"), hems, w.F("hem tape, where the edge is not turned under: %s", r.Format.Bought(hems)))
 	}
-	seams, thread := sewnLength(r, tasks, by)
 	metres := unit.Format{System: unit.Metres, Words: w}
 	pieces("thread", say.Word("sewing thread"), 1, w.F("sewing thread: about %s, for %s of stitches", metres.Text(unit.UpTo(thread, 10*unit.Metre)), metres.Text(unit.UpTo(seams, unit.Metre))))
 	return out, nil
+}
+
+// each are the garments that are put together, or the one.
+func (r *Result) each() []*Result {
+	if len(r.Of) == 0 {
+		return []*Result{r}
+	}
+	var all []*Result
+	for _, p := range r.Of {
+		all = append(all, p.Result)
+	}
+	return all
+}
+
+// told is what the garments tell of notions. Of several, what is cut off a length is
+// added up by its lengths, and what is counted where it is of one size: up to the inch
+// or centimetre that zips are sold by (common practice).
+func (r *Result) told() []piece.Notion {
+	if len(r.Of) == 0 {
+		return r.Notions
+	}
+	step := unit.Inch
+	if r.Format.System.Metric() {
+		step = unit.Centimetre
+	}
+	var out []piece.Notion
+	for _, g := range r.each() {
+		for _, n := range g.Notions {
+			if n.Count > 0 && n.Least > 0 {
+				n.Least = unit.UpTo(n.Least, step)
+				n.ID += " " + r.Format.Text(n.Least)
+			}
+			i := slices.IndexFunc(out, func(o piece.Notion) bool { return o.ID == n.ID && o.Name == n.Name })
+			switch {
+			case i < 0:
+				out = append(out, n)
+			case n.Count == 0:
+				out[i].Least += n.Least
+			default:
+				out[i].Count += n.Count
+			}
+		}
+	}
+	return out
 }
 
 // sold is what a shop cuts off for that length: in yards, or metres.

@@ -55,7 +55,10 @@ func (d *Desk) link(s stage, class string) app.UI {
 	link := app.Elem("a").Class(class).Attr("href", "#"+s.id).DataSet("stage", s.id).Body(
 		app.Raw(s.mark),
 		kit.Span().Text(d.T(s.name)),
-	).OnClick(func(app.Context, app.Event) { d.view.stages = false }) // also where it leads nowhere else
+	).OnClick(func(app.Context, app.Event) { // also where it leads nowhere else
+		d.view.stages = false
+		d.showHow(false)
+	})
 	if s.id == d.stage {
 		link = link.Aria("current", "page")
 	}

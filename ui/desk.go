@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -119,6 +118,8 @@ type Desk struct {
 	stage string             // id
 	turn  func(stage string) // to another stage
 	view  viewed
+	// covered says that the browser holds a step back for what covers the stage.
+	covered bool
 
 	files   files
 	browser browser
@@ -163,55 +164,15 @@ func (d *Desk) OnMount(ctx app.Context) {
 	d.ctx = ctx
 	d.startEngine()
 	fragment := ctx.Page().URL().Fragment
-	d.stage, d.view.how.open = stageFromFragment(fragment), strings.HasPrefix(fragment, howFragment)
+	d.stage = stageFromFragment(fragment)
 	d.hearFiles()
 	d.hearBrowser()
+	d.hearBack()
 	if d.reading == nil {
 		d.reading = openStore(ctx, d.deps)
 	}
-	d.takeStore(d.reading, ctx.Page().URL().Fragment)
+	d.takeStore(d.reading, fragment)
 }
-
-// OnNav implements app.Navigator.
-func (d *Desk) OnNav(ctx app.Context) {
-	fragment := ctx.Page().URL().Fragment
-	next := stageFromFragment(fragment)
-	d.showHow(strings.HasPrefix(fragment, howFragment))
-	if d.hearLink(fragment) || next == d.stage {
-		return
-	}
-	if !d.hasStage(next) {
-		d.leaveOrder()
-	}
-	d.stage, d.view.stages = next, false
-	d.view.tape.focus, d.view.tape.help = "", ""
-	d.view.album = albumViewed{}
-	d.stopScan()
-	if d.waiting {
-		d.catchUp()
-	} else {
-		d.wants()
-	}
-	if next == stageBook {
-		d.lookAtBrowser(false)
-	}
-	if next == stageBook || next == stageOrder {
-		d.listJobs()
-		if d.photosRead {
-			d.listPhotos()
-		}
-	}
-	if next == stageCopy {
-		d.lookForServer()
-	}
-	if next == stageLesson {
-		d.wantLessons(false)
-	}
-	ctx.Defer(toTop)
-}
-
-// toTop scrolls to where the page begins.
-func toTop(app.Context) { app.Window().Call("scrollTo", 0, 0) }
 
 // hearFiles follows what the loader says of the files kept.
 func (d *Desk) hearFiles() {

@@ -3,6 +3,7 @@ package ui
 import (
 	"slices"
 
+	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/cloth"
@@ -33,7 +34,12 @@ type bought struct {
 // what the cloths before it cut; of a whole order all.
 func (d *Desk) toBuy() (kinds []piece.Cloth, cut string) {
 	if d.stage == stageOrder {
-		return d.work.Result.Kinds(), ""
+		for _, p := range d.work.Result.Pieces { // of what is cut already nothing is bought
+			if k := kindOf(job.Cloth{Kind: p.Cloth}); !slices.Contains(kinds, k) {
+				kinds = append(kinds, k)
+			}
+		}
+		return kinds, ""
 	}
 	if l := d.layingHere(); l != nil && l.gen == d.work.Gen {
 		cut = l.cut
@@ -116,7 +122,7 @@ func (d *Desk) buyingNow() bool {
 
 // buyView is what the stage shows of it.
 func (d *Desk) buyView() cloth.Buy {
-	v := cloth.Buy{Can: d.work.Result != nil, OnOpen: d.toggleBuying, OnStop: d.stopBuying}
+	v := cloth.Buy{Can: d.work.Result != nil && len(d.work.Result.Pieces) > 0, OnOpen: d.toggleBuying, OnStop: d.stopBuying}
 	b := &d.view.cloth.buying
 	if !v.Can || !d.buyingNow() {
 		return v

@@ -78,11 +78,7 @@ func (d *Desk) clothView() cloth.View {
 	d.fillHand(&v, l)
 	v.Remnants = d.remnantView(c)
 	v.Advice, v.Buy, v.Cut = d.adviceView(l), d.buyView(), d.cutView()
-	v.Drawer, v.OnDrawer, v.OnNotion = d.view.bench.drawer, func() { d.view.bench.drawer = !d.view.bench.drawer }, d.tickNotion
-	v.Several = d.ordering()
-	if v.Drawer && !v.Several {
-		v.Needed = d.notionsNow()
-	}
+	v.Needed, v.Several = d.notionsView(), d.ordering()
 	var bad bool
 	v.Fields, bad = d.clothFields(at, c)
 	v.Flaws, v.Marking = len(c.Flaws), d.view.cloth.marking
@@ -108,6 +104,9 @@ func (d *Desk) clothView() cloth.View {
 			v.Tone, v.Verdict, v.Lines = cloth.Say(l.shown, l.r.Format)
 			if saved := l.r.Format.Round(l.first - l.shown.Length); saved > 0 {
 				v.Lines = append(v.Lines, d.F("%s shorter than the first lay.", l.r.Format.Text(saved)))
+			}
+			if v.Several {
+				v.Lines = append(v.Lines, d.cutAlready()...)
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package ui
 import (
 	"bytes"
 	"cmp"
+	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -44,7 +45,7 @@ func (d *Desk) ask(r *draft.Result, do engine.Do, o engine.Order, urgent bool, h
 			d.fault = d.sayFault(err)
 			return 0
 		}
-		o.Parts = append(o.Parts, engine.Garment{Key: p.Key, Job: part.Bytes()})
+		o.Parts = append(o.Parts, engine.Garment{Key: p.Key, Job: part.Bytes(), Cut: strings.Join(p.Cut, " ")})
 	}
 	o.Job, o.Lang = file.Bytes(), d.Language().ID
 	o.Work = cmp.Or(o.Work, d.deps.Work)

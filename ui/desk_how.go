@@ -45,6 +45,7 @@ func (d *Desk) howView() app.UI {
 	}
 	return how.View{
 		Words: d.Words, Stage: here.id, Name: d.T(here.name), Texts: d.howTexts(), Drawing: at.svg, Shows: at.says, Signs: d.stage == stageDraft,
+		OnBack: func() { d.showHow(false) },
 	}.Render()
 }
 
@@ -119,6 +120,13 @@ func (d *Desk) howTexts() []string {
 			d.T("Margin and rounding are yours alone. The client sees what she pays."),
 			d.T("Write down what she has paid. What is owed stands in the book."),
 		}
+	case stageOrder:
+		return []string{
+			d.T("An order is several garments made together: a uniform for many bodies, or an outfit for one."),
+			d.T("Begin another body in the same style, put in a job of the Book, or take in a table of sizes."),
+			d.T("All are laid on one cloth, each piece under its ticket. What is cut already is not laid again."),
+			d.T("You see how much cloth to buy, and the notions of all. Tap what is in the drawer."),
+		}
 	case stageLesson:
 		return []string{
 			d.T("The draft is built step by step. Where a sum is needed, you work it out first."),
@@ -159,6 +167,8 @@ func (d *Desk) howPicture() (svg, shows string) {
 		return s.SVG, d.T("The pieces of the draft")
 	case stageCloth:
 		return d.howLay(r), d.T("The pieces on the cloth, by their numbers")
+	case stageOrder:
+		return d.howLay(draft.Join(r.Job, []draft.Part{{Key: "1", Result: r}, {Key: "2", Result: r}}, d.Words)), d.T("Two garments on one cloth")
 	case stageChalk:
 		return d.howMark(r), d.T("A mark: from the small dot to the red ring")
 	case stageBench:
@@ -190,7 +200,7 @@ func (d *Desk) howPicture() (svg, shows string) {
 
 // howLay is the lay of the job, or a quick one.
 func (d *Desk) howLay(r *draft.Result) string {
-	if d.laid() {
+	if d.laid() && d.stage == stageCloth {
 		return cloth.Draw(d.laying.shown, d.laying.r.Format, -1).SVG
 	}
 	if len(r.Job.Cloth) == 0 {

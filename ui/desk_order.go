@@ -8,6 +8,7 @@ import (
 	"chalkfold/draft/quote"
 	"chalkfold/ui/bench"
 	"chalkfold/ui/calendar"
+	"chalkfold/ui/cloth"
 	"chalkfold/ui/kit"
 )
 
@@ -37,23 +38,23 @@ func (d *Desk) setting() order.Setting {
 	return by
 }
 
-// ordered is the order of work and the notions of the draft, worked out once.
+// ordered is the order of work and the notions of the draft, worked out once; of
+// garments that are laid together the notions.
 func (d *Desk) ordered() *benchViewed {
 	v, r := &d.view.bench, d.work.Result
 	by, words := d.setting(), d.Words.Language().ID
-	if v.tasks != nil && v.gen == d.work.Gen && v.by == by && v.words == words {
+	if v.words != "" && v.gen == d.work.Gen && v.by == by && v.words == words {
 		return v
 	}
 	v.gen, v.by, v.words = d.work.Gen, by, words
-	tasks, err := draft.Order(r, by)
-	if err == nil {
-		v.tasks = tasks
-		v.notions, err = draft.Notions(r, by)
+	var err error
+	if v.notions, err = draft.Notions(r, by); err == nil && !d.ordering() {
+		v.tasks, err = draft.Order(r, by)
+		d.job.Sewing.reckon(v.tasks)
 	}
 	if err != nil {
 		d.fault = d.sayFault(err)
 	}
-	d.job.Sewing.reckon(v.tasks)
 	return v
 }
 
@@ -112,6 +113,16 @@ func (d *Desk) notionsNow() []calendar.Tick {
 		out = append(out, tick)
 	}
 	return out
+}
+
+// notionsView is what the draft takes besides its cloth.
+func (d *Desk) notionsView() cloth.Needed {
+	at := &d.view.bench
+	v := cloth.Needed{Can: d.work.Result != nil, Open: at.drawer, OnOpen: func() { at.drawer = !at.drawer }, OnNotion: d.tickNotion}
+	if v.Open {
+		v.All = d.notionsNow()
+	}
+	return v
 }
 
 func (d *Desk) tickNotion(id string) {

@@ -32,6 +32,7 @@ func (d *Desk) orderScreen() *book.Order {
 		OnOthers: func() { at.others = !at.others },
 		OnAdd:    func(id string) { d.putIn(id, d.keeper.id) },
 		Buy:      d.buyView().Render(d.Words), Table: d.tableView().Render(),
+		Needed: d.notionsView().Render(d.Words),
 	}
 	garments := d.garmentsOf(d.keeper.id)
 	var not []string
@@ -51,7 +52,8 @@ func (d *Desk) orderScreen() *book.Order {
 		}
 		v.Garments = append(v.Garments, e)
 	}
-	v.Laid = len(garments) > len(not)
+	v.Laid = d.work.Result != nil && len(d.work.Result.Pieces) > 0
+	v.Cut = d.cutAlready()
 	if len(not) > 0 {
 		v.NotLaid = d.F("Not in the lay until they can be drafted: %s.", strings.Join(not, ", "))
 	}

@@ -14,6 +14,7 @@ import (
 	"chalkfold/draft/rules"
 	"chalkfold/sync/store/mem"
 	"chalkfold/ui/book"
+	"chalkfold/ui/calendar"
 )
 
 // choir is a table of sizes.
@@ -209,6 +210,98 @@ func TestOrderInTheBook(t *testing.T) {
 	if j := find(b.records, taken).whole(); j.past.done == 0 {
 		t.Error("what was done in the job cannot be undone any more")
 	}
+}
+
+// TestOrderPartlyCut: of an order whose garments are cut in part only the others are laid,
+// and it is said which are not; what is in the drawer is ticked off for all, and kept;
+// what is sewn takes no notions any more.
+func TestOrderPartlyCut(t *testing.T) {
+	b := open(t, &mem.Store{}, nil)
+	ordered(t, b)
+	b.takeSizes()
+	id := b.keeper.id
+	change := func(ticket string, do func()) {
+		t.Helper()
+		for _, s := range b.garmentsOf(id) {
+			if s.Ticket == ticket {
+				b.openKept(s.ID)
+				b.settle()
+				do()
+				b.changed("")
+				b.settle()
+				b.listJobs()
+				b.settle()
+				b.openKept(id)
+				b.settle()
+				return
+			}
+		}
+		t.Fatalf("no %s", ticket)
+	}
+	laid := func() (keys map[string]int) {
+		keys = map[string]int{}
+		for _, p := range b.work.Result.Pieces {
+			for _, s := range b.garmentsOf(id) {
+				if strings.HasPrefix(p.ID, s.ID+".") {
+					keys[s.Ticket]++
+				}
+			}
+		}
+		return keys
+	}
+	zips := func() (n quote.Quantity) {
+		for _, o := range b.ordered().notions {
+			if strings.HasPrefix(o.ID, "zip") {
+				n += o.Count
+			}
+		}
+		return n
+	}
+	all := laid()
+	if len(all) != 3 || zips() != 3*quote.One || len(b.orderScreen().Cut) > 0 {
+		t.Fatalf("laid are %v, with %v zips: %v", all, zips(), b.orderScreen().Cut)
+	}
+	change("Alto 1", func() { b.job.Reach(Cut, b.today()) })
+	change("Alto 10", func() { b.job.CutPiece("front") })
+	if got := laid(); got["Alto 1"] != 0 || got["Alto 3"] != all["Alto 3"] || got["Alto 10"] != all["Alto 10"]-1 || zips() != 3*quote.One {
+		t.Errorf("laid are %v of %v, with %v zips", got, all, zips())
+	}
+	b.shows("Cut already, and not laid again: Alto 1.", "Of Alto 10 these are cut already, and not laid again: front.")
+	b.turn(stageCloth)
+	b.wantLay()
+	b.settle()
+	if !b.laid() {
+		t.Fatalf("nothing is laid: %q", b.laying.missing)
+	}
+	b.shows("Cut already, and not laid again: Alto 1.")
+	b.turn(stageOrder)
+
+	b.notionsView().OnOpen()
+	v := b.notionsView()
+	i := slices.IndexFunc(v.All, func(n calendar.Tick) bool { return n.ID == "thread" })
+	if i < 0 {
+		t.Fatalf("the notions are %+v", v.All)
+	}
+	v.OnNotion("thread")
+	b.settle()
+	if b.notionsView().All[i].Day != "in the drawer" {
+		t.Error("what is in the drawer is not ticked")
+	}
+	change("Alto 1", func() { b.job.Reach(Sewn, b.today()) }) // the order is opened anew
+	b.notionsView().OnOpen()
+	if v := b.notionsView(); v.All[i].Day != "in the drawer" || zips() != 2*quote.One {
+		t.Errorf("%v zips for two that are not sewn: %+v", zips(), v.All)
+	}
+	for _, ticket := range []string{"Alto 3", "Alto 10"} {
+		change(ticket, func() { b.job.Reach(Cut, b.today()) })
+	}
+	if o := b.orderScreen(); o.Laid || len(laid()) > 0 || b.buyView().Can {
+		t.Errorf("all are cut, and %v are laid", laid())
+	}
+	b.turn(stageCloth)
+	b.wantLay()
+	b.settle()
+	b.shows("Every piece is cut already.")
 }
 
 // TestOrderIsKept: an order and its garments go through a backup file.

@@ -23,6 +23,7 @@ type albumViewed struct {
 	fault string // why there is none
 	got   []byte // what has been fetched of it
 	sure  bool   // one more tap deletes it
+	from  int    // how far the page was scrolled down
 }
 
 // taken is a picture that was taken and is not kept yet.
@@ -161,11 +162,14 @@ func (d *Desk) lookAtPhoto(id, of string) {
 	if p == nil {
 		return
 	}
-	d.view.album = albumViewed{told: d.view.album.told, id: id, of: of}
+	was := d.view.album
+	d.view.album = albumViewed{told: was.told, id: id, of: of, from: was.from}
 	if len(p.Small) > 0 { // until there is more
 		d.view.album.svg = album.Picture(p.Small, p.Wide, p.High)
 	}
-	d.ctx.Defer(toTop)
+	if was.id == "" {
+		d.lift(true, &d.view.album.from)
+	}
 	blobs := d.blobs
 	d.ctx.Async(func() {
 		data, err := blobs.Blob(d.ctx, p.Picture)
@@ -279,4 +283,7 @@ func (d *Desk) photoPage() *album.Page {
 	}
 }
 
-func (d *Desk) closePhoto() { d.view.album = albumViewed{told: d.view.album.told} }
+func (d *Desk) closePhoto() {
+	d.lift(false, &d.view.album.from)
+	d.view.album = albumViewed{told: d.view.album.told}
+}

@@ -8,6 +8,7 @@ import (
 
 // Render implements app.Composer.
 func (d *Desk) Render() app.UI {
+	d.noteCover()
 	page := kit.Div().Body(
 		d.warnings(),
 		d.stageView(),
@@ -52,12 +53,10 @@ func (d *Desk) header() app.UI {
 
 // howKey leads to the help of the stage, and from there back.
 func (d *Desk) howKey() app.UI {
-	name, to := d.T("How it goes"), howFragment+d.stage
-	if d.view.how.open {
-		to = d.stage
-	}
-	return app.Elem("a").ID("how").Class("zoom-key").Attr("href", "#"+to).Aria("label", name).Aria("expanded", kit.YesNo(d.view.how.open)).
-		Attr("title", name).Text("?")
+	name := d.T("How it goes")
+	return kit.Key().ID("how").Class("zoom-key").DataSet("of", d.stage).Aria("label", name).Aria("expanded", kit.YesNo(d.view.how.open)).
+		Attr("title", name).Text("?").
+		OnClick(func(app.Context, app.Event) { d.showHow(!d.view.how.open) })
 }
 
 func (d *Desk) stepKey(id, name, mark string, forward bool) app.UI {
@@ -153,20 +152,4 @@ func (d *Desk) footer() app.UI {
 		kit.P().ID("files").Text(d.files.say(d.Words)),
 		kit.P().Hidden(d.files.Version == "").Text(d.F("Version %s", d.files.Version)),
 	)
-}
-
-// showHow turns to the help of the stage, or back to where the page was.
-func (d *Desk) showHow(open bool) {
-	at := &d.view.how
-	if at.open == open {
-		return
-	}
-	at.open = open
-	if open {
-		at.from = app.Window().Get("scrollY").Int()
-		d.ctx.Defer(toTop)
-		return
-	}
-	back := at.from
-	d.ctx.Defer(func(app.Context) { app.Window().Call("scrollTo", 0, back) })
 }

@@ -98,6 +98,10 @@ func (d *Desk) wantLay() {
 	d.leaveLay()
 	l := &laying{gen: d.work.Gen, cloth: at, cut: cut, r: d.work.Result, held: -1}
 	d.laying = l
+	if len(l.r.Pieces) == 0 {
+		l.begun, l.missing = true, d.T("Every piece is cut already.")
+		return
+	}
 	if at >= len(l.r.Job.Cloth) {
 		l.begun, l.missing = true, d.T("Give the width of the cloth, from selvedge to selvedge.")
 		return

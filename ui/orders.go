@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"chalkfold/draft"
 	"chalkfold/draft/job"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/book"
@@ -115,55 +114,6 @@ func (d *Desk) takeOrders() {
 	if d.ordering() && d.job != nil {
 		d.redraft()
 	}
-}
-
-// together is the open order with its garments drafted.
-type together struct {
-	parts  string // of what work is made ...
-	key    string // ... on what cloth
-	work   *Work
-	drafts map[string]drafted // by job
-}
-
-// drafted is one garment of an order.
-type drafted struct {
-	key string // of what it is drafted
-	*Work
-}
-
-// join drafts the garments of the open order, those that have changed, and puts them
-// together.
-func (d *Desk) join() *Work {
-	was := &d.together
-	now := together{drafts: map[string]drafted{}}
-	var parts []draft.Part
-	var key strings.Builder
-	for _, s := range d.garmentsOf(d.keeper.id) {
-		g := was.drafts[s.ID]
-		if of := s.ID + " " + strconv.Itoa(int(s.Rev)) + " " + d.Language().ID; g.key != of {
-			g = drafted{of, &Work{}}
-			if j := s.whole(); j != nil {
-				g.Work = d.maker.Make(j)
-			}
-		}
-		now.drafts[s.ID] = g
-		if r := g.Result; r != nil {
-			parts = append(parts, draft.Part{Key: s.ID, Result: r})
-			key.WriteString(g.key + "\n")
-		}
-	}
-	now.parts = key.String()
-	if now.key = now.parts + d.jobFile(); now.key == was.key {
-		now.work = was.work
-	} else {
-		d.maker.gen++
-		now.work = &Work{Gen: d.maker.gen}
-		if len(parts) > 0 {
-			now.work.Result = draft.Join(d.job.File, parts, d.Words)
-		}
-	}
-	d.together = now
-	return now.work
 }
 
 // likeIt is a new job made as another: of its style, by its rules, from such cloth,

@@ -353,10 +353,3 @@ func (d *Desk) openKept(id string) {
 		})
 	})
 }
-
-// navigate turns to a stage as its tab does.
-func (d *Desk) navigate(stage string) {
-	u := *d.ctx.Page().URL()
-	u.Fragment = stage
-	d.ctx.NavigateTo(&u)
-}

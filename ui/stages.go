@@ -2,7 +2,6 @@ package ui
 
 import (
 	"slices"
-	"strings"
 
 	"chalkfold/draft/say"
 )
@@ -86,13 +85,9 @@ func (d *Desk) hasStage(id string) bool {
 // draft that came by a link.
 func theLesson() stage { return stage{stageLesson, say.Word("Lesson"), markLesson} }
 
-// howFragment begins the address of the help of a stage.
-const howFragment = "how-"
-
-// stageFromFragment returns the stage that an address asks for, or the help of
-// which; the book if it asks for none.
+// stageFromFragment returns the stage that an address asks for; the book if it asks
+// for none.
 func stageFromFragment(fragment string) string {
-	fragment = strings.TrimPrefix(fragment, howFragment)
 	for _, s := range append(stages(), houseRules(), secondCopy(), theQuote(), theLesson(), theOrder()) {
 		if s.id == fragment {
 			return s.id

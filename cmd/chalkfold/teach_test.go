@@ -121,12 +121,18 @@ func TestHow(t *testing.T) {
 	tab.Goto(s.url("/"))
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))
-	for _, stage := range []string{"book", "tape", "style", "draft", "cloth", "chalk", "bench", "fitting", "share", "house", "quote", "lesson", "copy"} {
-		if stage == "copy" {
+	for _, stage := range []string{"book", "tape", "style", "draft", "cloth", "chalk", "bench", "fitting", "share", "house", "quote", "lesson", "order", "copy"} {
+		switch stage {
+		case "order":
+			turnTo(tab, "book")
+			tap(tab, "#details[aria-expanded=false]")
+			press(tab, "Begin an order with it")
+			tab.Until(`document.querySelector("#order-name") && document.querySelector("#garments .job")`)
+		case "copy":
 			noProblems(t, tab) // the stall has no copies, which the browser reports
 		}
 		browser.Eval[any](tab, `void (location.hash = "#`+stage+`")`)
-		tab.Until(`document.querySelector("main .stage") && document.querySelector("#how").getAttribute("href") === "#how-` + stage + `"`)
+		tab.Until(`document.querySelector("main .stage") && document.querySelector("#how[aria-expanded=false]")?.dataset.of === "` + stage + `"`)
 		tab.Still()
 		browser.Eval[any](tab, `window.scrollTo(0, 120)`)
 		from := browser.Eval[int](tab, `window.scrollY`)

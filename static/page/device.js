@@ -188,6 +188,29 @@
     }
   };
 
+  // What covers a stage has a step of its own in the browser's history, at the same
+  // address: the phone's Back key leads from that to the step under it, which the
+  // program hears as "chalkfold-back". Where it goes on, the next step takes its place.
+  const UNDER = "under";
+  const COVER = "cover";
+  const push = history.pushState.bind(history);
+  let at = history.state;
+  history.pushState = (state, title, url) => {
+    if (history.state === COVER) history.replaceState(state, title, url);
+    else push(state, title, url);
+    at = state;
+  };
+  const cover = () => {
+    if (history.state === COVER) return;
+    history.replaceState(UNDER, "", location.href);
+    history.pushState(COVER, "", location.href);
+  };
+  window.addEventListener("popstate", () => {
+    const back = at === COVER && history.state === UNDER;
+    at = history.state;
+    if (back) window.dispatchEvent(new Event("chalkfold-back"));
+  });
+
   const answer = (request) =>
     new Promise((resolve, reject) => {
       request.onsuccess = () => resolve(request.result);
@@ -259,5 +282,5 @@
 
   state.beside = place() !== DATABASE;
   state.scans = "BarcodeDetector" in window && !!(navigator.mediaDevices && navigator.mediaDevices.getUserMedia);
-  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, scan, stopScan, shrink, copyAll, install };
+  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, scan, stopScan, shrink, copyAll, install, cover };
 })();

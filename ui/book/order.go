@@ -14,12 +14,14 @@ type Order struct {
 	Card     *Card // its name, client, note and day
 	Busy     bool  // it is not saved yet: nothing may take its place
 	Garments []Entry
-	Laid     bool   // some can be laid
-	NotLaid  string // which cannot, and until when
-	Owed     string // of all garments
-	Buy      app.UI // how much cloth
-	Table    app.UI // of sizes
-	Out      bool   // the jobs that can be added are
+	Laid     bool     // some can be laid
+	NotLaid  string   // which cannot, and until when
+	Cut      []string // what is not laid again
+	Owed     string   // of all garments
+	Buy      app.UI   // how much cloth
+	Needed   app.UI   // besides it
+	Table    app.UI   // of sizes
+	Out      bool     // the jobs that can be added are
 	Others   []Entry
 
 	OnOpen   func(id string)
@@ -46,10 +48,11 @@ func (v *Order) Render() app.UI {
 		kit.Div().ID("garments").Body(entries(v.Words, v.N(len(v.Garments), "%d garment", "%d garments"), v.Garments, v.OnOpen)),
 		kit.P().Class("quiet").Hidden(len(v.Garments) > 0).Text(v.T("No garment yet. Begin one below, or take in a table of sizes: one row for each body.")),
 		kit.P().ID("not-laid").Class("bad").Hidden(v.NotLaid == "").Text(v.NotLaid),
+		kit.Div().ID("cut-already").Class("quiet").Body(app.Range(v.Cut).Slice(func(i int) app.UI { return kit.P().Text(v.Cut[i]) })),
 		kit.Div().Class("actions").Hidden(!v.Laid).Body(
 			kit.Act("order-lay", "action", v.T("Lay them on one cloth"), v.OnLay),
 		),
-		v.Buy,
+		v.Buy, v.Needed,
 		kit.Div().Class("jobs").Body(
 			kit.H2().Text(v.T("More garments")),
 			kit.Div().Class("choices").Body(

@@ -57,12 +57,20 @@ func (b Buy) Render(w *say.Words) app.UI {
 	)
 }
 
-// needed is what is bought besides, and what of it is there.
-func (v View) needed() app.UI {
-	return kit.Div().ID("needed").Class("stack").Hidden(!v.Buy.Can || v.Several).Body(
-		kit.Disclose("needed-open", v.T("Notions"), "", v.Drawer, v.OnDrawer),
-		kit.Div().Class("stack").Hidden(!v.Drawer).Body(
-			kit.P().Class("quiet").Text(v.T("Tap what is in the drawer.")), calendar.Ticks(v.Needed, v.OnNotion),
+// Needed is what is bought besides, and what of it is there.
+type Needed struct {
+	Can, Open bool
+	All       []calendar.Tick // when it is open
+	OnOpen    func()
+	OnNotion  func(id string)
+}
+
+// Render shows what is needed.
+func (n Needed) Render(w *say.Words) app.UI {
+	return kit.Div().ID("needed").Class("stack").Hidden(!n.Can).Body(
+		kit.Disclose("needed-open", w.T("Notions"), "", n.Open, n.OnOpen),
+		kit.Div().Class("stack").Hidden(!n.Open).Body(
+			kit.P().Class("quiet").Text(w.T("Tap what is in the drawer.")), calendar.Ticks(n.All, n.OnNotion),
 		),
 	)
 }

@@ -11,7 +11,6 @@ import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 	"chalkfold/ui/album"
-	"chalkfold/ui/calendar"
 	"chalkfold/ui/kit"
 )
 
@@ -19,14 +18,12 @@ import (
 type View struct {
 	*say.Words
 
-	Cloths []string // the cloths of the job, then those still wanting
-	At     int      // the one that is open
-	Key    string   // names it for its fields
-	Kept   bool     // the job has it, so that it can be taken out
-	After  bool     // another of its kind is laid on before it
-	// Several: garments of an order are laid together. The notions of each are told
-	// where it is sewn.
-	Several bool
+	Cloths  []string // the cloths of the job, then those still wanting
+	At      int      // the one that is open
+	Key     string   // names it for its fields
+	Kept    bool     // the job has it, so that it can be taken out
+	After   bool     // another of its kind is laid on before it
+	Several bool     // garments of an order are laid together
 
 	Name    string
 	Kinds   []piece.Cloth // what may be cut from it
@@ -52,8 +49,7 @@ type View struct {
 	Cut      Cut
 	Remnants Remnants
 	Hand     Hand
-	Needed   []calendar.Tick // notions
-	Drawer   bool            // they are out
+	Needed   Needed
 	Moves    Moves
 	Photos   album.View
 	Pictures bool // they are out
@@ -73,9 +69,7 @@ type View struct {
 	OnOneWay func(yes bool)
 	OnLonger func()
 	OnStop   func()
-	OnDrawer func()
 	OnPhotos func()
-	OnNotion func(id string)
 }
 
 // Field is a length of the cloth.
@@ -125,7 +119,7 @@ func (v View) Render() app.UI {
 		v.searching(),
 		v.gifts(),
 		v.Buy.Render(v.Words),
-		v.needed(),
+		v.Needed.Render(v.Words),
 		kit.Div().Hidden(v.Remnants.Cornered).Body(kit.Choose(at+"fold", v.T("Laid"), "", []kit.Choice{
 			{ID: string(job.Lengthwise), Name: v.T("folded, selvedges together")},
 			{ID: string(job.Open), Name: v.T("open")},

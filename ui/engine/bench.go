@@ -175,7 +175,7 @@ func (b *Bench) draft(o Order) (*draft.Result, error) {
 	return r, nil
 }
 
-func (g Garment) same(o Garment) bool { return g.Key == o.Key && bytes.Equal(g.Job, o.Job) }
+func (g Garment) same(o Garment) bool { return g.Key == o.Key && g.Cut == o.Cut && bytes.Equal(g.Job, o.Job) }
 
 // join drafts garments to be laid together on the cloths of j.
 func (b *Bench) join(j job.Job, all []Garment) (*draft.Result, error) {
@@ -189,7 +189,7 @@ func (b *Bench) join(j job.Job, all []Garment) (*draft.Result, error) {
 		if err != nil {
 			return nil, err
 		}
-		parts = append(parts, draft.Part{Key: p.Key, Result: r})
+		parts = append(parts, draft.Part{Key: p.Key, Result: r, Cut: strings.Fields(p.Cut)})
 	}
 	return draft.Join(j, parts, b.maker.Words), nil
 }

@@ -55,6 +55,7 @@ type Order struct {
 type Garment struct {
 	Key string
 	Job []byte // the job file
+	Cut string // ids of pieces that are cut already, blanks between them
 }
 
 // encode writes an order. It can always be written.
@@ -65,7 +66,10 @@ func (o Order) encode() []byte {
 	if len(o.Parts) > 0 {
 		w.Key("parts").Open('{')
 		for _, p := range o.Parts {
-			w.Key(p.Key).Raw(p.Job)
+			w.Key(p.Key).Open('{')
+			w.Key("job").Raw(p.Job)
+			w.TextIf("cut", p.Cut)
+			w.Shut('}')
 		}
 		w.Shut('}')
 	}
@@ -110,7 +114,16 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Job = r.Raw()
 		case "parts":
 			for key := range r.Object() {
-				o.Parts = append(o.Parts, Garment{key, r.Raw()})
+				g := Garment{Key: key}
+				for key := range r.Object() {
+					switch key {
+					case "job":
+						g.Job = r.Raw()
+					case "cut":
+						g.Cut = r.Text()
+					}
+				}
+				o.Parts = append(o.Parts, g)
 			}
 		case "cloth":
 			o.Cloth = int(r.Int())

@@ -13,12 +13,13 @@ import (
 type View struct {
 	*say.Words
 
-	Stage   string // its id, as in the address
+	Stage   string // its id
 	Name    string
 	Texts   []string
 	Drawing string // SVG; empty when there is none
 	Shows   string // what it shows
 	Signs   bool   // what the signs of findings mean is told too
+	OnBack  func()
 }
 
 // Render returns the nodes of the help.
@@ -31,6 +32,6 @@ func (v View) Render() app.UI {
 		kit.P().Class("quiet").Hidden(v.Drawing == "").Text(v.Shows),
 		app.Range(v.Texts).Slice(func(i int) app.UI { return kit.P().Text(v.Texts[i]) }),
 		app.If(v.Signs, func() app.UI { return kit.Div().Class("signs").Body(kit.Signs(v.Words)...) }),
-		app.Elem("a").ID("how-back").Class("action", "back").Attr("href", "#"+v.Stage).Text(v.F("Back to %s", v.Name)),
+		kit.Act("how-back", "action back", v.F("Back to %s", v.Name), v.OnBack),
 	)
 }
