@@ -28,6 +28,8 @@ type copying struct {
 	timer   int  // counts what was waited for, so that the last counts
 	still   bool // nothing is done later by itself, for tests
 
+	photosNow bool // the maker has asked for the photos to be sent
+
 	account   client.Account
 	err       error // why the last pass did not come to its end
 	conflicts []conflict
@@ -232,12 +234,12 @@ func (d *Desk) copyAfter(wait time.Duration, do func()) {
 func (d *Desk) copyNow() {
 	c := &d.copying
 	c.table.Begun()
-	named := d.namedPhotos()
+	named, hold := d.namedPhotos(), d.settings.PhotosAsked && !c.photosNow
 	d.copyRun(true, func() error {
 		if err := c.client.Pass(d.ctx); err != nil {
 			return err
 		}
-		return d.photosCopied(d.ctx, c.client, named)
+		return d.photosCopied(d.ctx, c.client, named, hold)
 	}, func(err error) {
 		if errors.Is(err, errYielded) {
 			c.table.Woken()
@@ -246,6 +248,7 @@ func (d *Desk) copyNow() {
 		var chance [1]byte
 		d.deps.Random(chance[:])
 		c.table.Done(d.now(), err == nil, float64(chance[0])/255)
+		c.photosNow = c.photosNow && (hold || err != nil)
 		c.err = err
 	})
 }

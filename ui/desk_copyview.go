@@ -113,8 +113,31 @@ func (d *Desk) copyView() *second.View {
 		OnOff:   func() { *v = copyViewed{step: second.Off} },
 		OnMove:  func() { d.newWords(true) },
 		OnSave:  d.saveCopy, OnTake: func() { kit.ChooseFile(second.FileID) }, OnFile: d.takeCopy,
+		PhotosAsked: d.settings.PhotosAsked, Photos: d.photosToSend(), OnSend: d.sendPhotos,
+		OnPhotos: func(asked bool) {
+			d.set(func(s *Settings) { s.PhotosAsked = asked })
+			if !asked {
+				d.passSoon()
+			}
+		},
 		OnForget: d.forgetCopy, OnChoose: func(i, n int) { d.settleDiffering(d.differing()[i], n) },
 	}
+}
+
+// photosToSend is the key that sends the photos that wait to be asked for; "" where
+// none does.
+func (d *Desk) photosToSend() string {
+	n := d.photoCount
+	if !d.settings.PhotosAsked || n.here == 0 || d.copying.photosNow {
+		return ""
+	}
+	return d.N(n.here, "Send %d photo now, %s", "Send %d photos now, %s", d.megabytes(n.hereBytes))
+}
+
+// sendPhotos has them sent with the next pass, which is now.
+func (d *Desk) sendPhotos() {
+	d.copying.photosNow = true
+	d.passSoon()
 }
 
 // copyBack goes back a step. What was asked for is given up, if it waits for the server.

@@ -11,6 +11,7 @@ import (
 	"chalkfold/draft/body"
 	chalkmarks "chalkfold/draft/chalk"
 	"chalkfold/draft/construct"
+	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/qr"
@@ -168,7 +169,11 @@ func (d *Desk) howPicture() (svg, shows string) {
 	case stageCloth:
 		return d.howLay(r), d.T("The pieces on the cloth, by their numbers")
 	case stageOrder:
-		return d.howLay(draft.Join(r.Job, []draft.Part{{Key: "1", Result: r}, {Key: "2", Result: r}}, d.Words)), d.T("Two garments on one cloth")
+		two := draft.Join(r.Job, []draft.Part{{Key: "1", Result: r}, {Key: "2", Result: r}}, d.Words)
+		if len(two.Job.Cloth) > 0 {
+			two.Job.Cloth[0].Fold, two.Job.Cloth[0].Kept = job.Open, nil
+		}
+		return d.howLay(two), d.T("Two garments on one cloth")
 	case stageChalk:
 		return d.howMark(r), d.T("A mark: from the small dot to the red ring")
 	case stageBench:

@@ -160,8 +160,9 @@ func (d *Desk) megabytes(n int) string {
 }
 
 // photosCopied has the server have the photos that are here, after a pass; see
-// client.Photos. It is called beside the page, with the photos as they are now.
-func (d *Desk) photosCopied(ctx context.Context, c *client.Client, named []client.Photo) error {
+// client.Photos. On hold none is sent. It is called beside the page, with the photos as
+// they are now.
+func (d *Desk) photosCopied(ctx context.Context, c *client.Client, named []client.Photo, hold bool) error {
 	s, blobs := d.store, d.blobs
 	if blobs == nil {
 		return nil
@@ -179,7 +180,12 @@ func (d *Desk) photosCopied(ctx context.Context, c *client.Client, named []clien
 			}
 		}
 		return all, ok
-	}, func(name wire.Name) ([]byte, error) { return blobs.Blob(ctx, name.String()) })
+	}, func(name wire.Name) ([]byte, error) {
+		if hold {
+			return nil, store.ErrNotFound
+		}
+		return blobs.Blob(ctx, name.String())
+	})
 }
 
 // named is a photo as the second copy knows it.

@@ -27,6 +27,8 @@ type Settings struct {
 	Machine  string // at hand, as bench.Machine; empty is the plainest
 	Printer  string // the one in use; empty prints as it is
 	Printers []Printer
+	// PhotosAsked: photos go into the second copy only when the maker asks for it.
+	PhotosAsked bool
 }
 
 // Printer is a printer whose square was measured. Across and along the sheet it
@@ -46,6 +48,7 @@ func (s Settings) encode() ([]byte, error) {
 	w.TruthIf("signs", s.Signs)
 	w.TextIf("machine", s.Machine)
 	w.TextIf("printer", s.Printer)
+	w.TruthIf("photos_asked", s.PhotosAsked)
 	if len(s.Printers) > 0 {
 		w.Key("printers").Open('[')
 		for _, p := range s.Printers {
@@ -81,6 +84,8 @@ func decodeSettings(data []byte) Settings {
 			s.Machine = r.Text()
 		case "printer":
 			s.Printer = r.Text()
+		case "photos_asked":
+			s.PhotosAsked = r.Truth()
 		case "printers":
 			s.Printers = nil
 			for range r.List() {

@@ -66,6 +66,9 @@ func TestUniformOrder(t *testing.T) {
 	yards := `parseFloat(document.querySelectorAll("#buy-main td")[1].textContent)`
 	tab.Until(yards + ` > 0`)
 	look("buy", "#buy")
+	tap(tab, "#needed-open")
+	tab.Until(`[...document.querySelectorAll("#needed button")].some((e) => e.textContent.includes("5 × button"))`)
+	look("notions", "#needed")
 	// Five pairs take no less than their cloth lies end to end in a width of 36 in,
 	// one pair being some 1¾ yd of it, and no more than each by itself.
 	if y := browser.Eval[float64](tab, yards); y < 5*1.2 || y > 5*2.75 {
@@ -92,6 +95,19 @@ func TestUniformOrder(t *testing.T) {
 	press(tab, "Chalk by this lay")
 	tab.Until(`document.querySelector("#lies")?.textContent.includes("Alto 4, back")`)
 	look("chalk", ".stage")
+
+	// What is cut is not laid again.
+	turnTo(tab, "order")
+	tap(tab, "#garments .job:nth-of-type(1)")
+	tab.Until(savedAs("Alto 1"))
+	turnTo(tab, "bench")
+	tap(tab, "#bench-cut button")
+	tab.Until(`document.querySelector("#bench-cut button[aria-pressed=true]")`)
+	tab.Until(`document.querySelector("#saving").textContent === "Saved"`)
+	turnTo(tab, "book")
+	tab.Until(`((e) => e && (e.click(), true))([...document.querySelectorAll("button.job")].find((e) => e.textContent.startsWith("Choir uniforms")))`)
+	tab.Until(`document.querySelector("#cut-already")?.textContent.includes("Cut already, and not laid again: Alto 1.")`)
+	look("cut", "#cut-already")
 
 	// One of them is made again, a year on, her hip measured anew.
 	turnTo(tab, "order")

@@ -175,7 +175,9 @@ func (b *Bench) draft(o Order) (*draft.Result, error) {
 	return r, nil
 }
 
-func (g Garment) same(o Garment) bool { return g.Key == o.Key && g.Cut == o.Cut && bytes.Equal(g.Job, o.Job) }
+func (g Garment) same(o Garment) bool {
+	return g.Key == o.Key && g.Cut == o.Cut && bytes.Equal(g.Job, o.Job)
+}
 
 // join drafts garments to be laid together on the cloths of j.
 func (b *Bench) join(j job.Job, all []Garment) (*draft.Result, error) {

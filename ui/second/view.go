@@ -55,6 +55,11 @@ type View struct {
 	Conflicts []Conflict
 	NoServer  bool // nobody keeps copies at this address
 
+	PhotosAsked bool   // photos are sent only when it is asked for
+	Photos      string // the key that asks; "" where none is to be sent
+	OnPhotos    func(asked bool)
+	OnSend      func()
+
 	Scans, Scanning bool   // codes can be read by the camera; it looks for one
 	Camera          string // what is wrong with it
 
@@ -211,8 +216,10 @@ func (v *View) begun() app.UI {
 		),
 		v.waits(),
 		v.conflicts(),
+		v.photos(),
 		kit.H2().Text(v.T("Without a network")),
 		v.quiet(v.T("A file carries the copy from one of your phones to another. It is sealed too.")),
+		v.quiet(v.T("Of photos the file carries small pictures only. The whole ones come over the network, or in a backup file.")),
 		kit.FileInput(FileID, ".txt,text/plain", v.OnFile),
 		kit.Div().Class("actions").Body(
 			v.second("copy-save", v.T("Save the file"), v.OnSave),
@@ -224,6 +231,21 @@ func (v *View) begun() app.UI {
 			v.second("copy-off", v.T("A phone is lost"), v.OnOff),
 			v.second("copy-forget", v.T("Stop copying on this phone"), v.OnForget),
 		),
+	)
+}
+
+// photos asks when photos are sent, which cost more than all else together.
+func (v *View) photos() app.UI {
+	const asked, all = "asked", "all"
+	at := all
+	if v.PhotosAsked {
+		at = asked
+	}
+	return kit.Div().ID("copy-photos").Class("stack").Body(
+		kit.Choose("copy-send", v.T("Photos"), "", []kit.Choice{{ID: all, Name: v.T("sent with the rest")}, {ID: asked, Name: v.T("only when I ask")}}, at,
+			func(_, choice string) { v.OnPhotos(choice == asked) }),
+		v.quiet(v.T("A photo takes far more of the network than a job. Small pictures are always sent.")),
+		kit.Div().Class("actions").Hidden(v.Photos == "").Body(v.second("copy-photos-now", v.Photos, v.OnSend)),
 	)
 }
 
