@@ -29,6 +29,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"draft", "draft a job and prove it: sums, pieces, findings", runDraft},
+		{"lesson", "ask a draft number by number: questions, sums, answers", runLesson},
 		{"chalk", "guide the hand: every mark in order, from where and why", runChalk},
 		{"lay", "lay the pieces of a job on its cloth", runLay},
 		{"print", "write the pieces of a job as sheets, true to scale", runPrint},
