@@ -77,26 +77,23 @@ func newTrunk(front, back hung) trunk {
 	}
 }
 
-// view draws one side of the garment.
-func (t trunk) view(h hung) View {
-	var v View
-	add := func(r Role, p geom.Path) { v = append(v, Shape{r, p}) }
-	both := func(r Role, p geom.Path) {
-		add(r, p)
-		add(r, mirrored(p))
-	}
+// view draws one half of the garment, seen from one side.
+func (t trunk) view(h hung) []part {
+	var v []part
+	add := func(r Role, p geom.Path, on where) { v = append(v, part{Shape{r, p}, on}) }
+	both := func(r Role, p geom.Path) { add(r, p, beside) }
 	top := h.neck.Sew.End()
 	neck := h.neck.Sew.Map(geom.Translate(geom.Vec{X: t.neck.X - top.X, Y: -top.Y}))
 	neck[0].A.X = 0 // the neck of the back may be drawn a hair wider
 	third := t.waist.X / 3
 	foot := geom.Path{{A: t.waist, B: geom.Pt{X: t.waist.X - third, Y: t.waist.Y + (t.mid-t.waist.Y)/2}, C: geom.Pt{X: third, Y: t.mid}, D: geom.Pt{Y: t.mid}}}
 	if !h.panel.Behind {
-		add(Within, closed(t.back.Join(neck.Reverse())))
+		add(Within, t.back.Join(neck.Reverse()), across)
 	}
 	half := neck.Join(geom.Polyline(t.neck, t.shoulder), t.armhole, geom.Polyline(t.underarm, t.waist), foot)
-	add(Cloth, closed(half))
+	add(Cloth, half, across)
 	if !h.centre.Fold {
-		add(Seam, geom.Polyline(neck.Start(), geom.Pt{Y: t.mid}))
+		add(Seam, geom.Polyline(neck.Start(), geom.Pt{Y: t.mid}), middle)
 	}
 	// What lies below the neck point lies so on the panel, the front of which is
 	// longer over the bust.

@@ -1,6 +1,8 @@
 package sketch
 
 import (
+	"slices"
+
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 )
@@ -62,30 +64,35 @@ func (f Flat) Box() geom.Rect {
 // Of draws the garment of these panels. It is not ok where the panels do not
 // make a front and a back that hang from a waist or from the shoulders.
 func Of(panels []piece.Panel, darts []piece.Dart, worn piece.Worn) (f Flat, ok bool) {
-	if front, ok := newHung(panels, darts, false); ok {
-		back, ok := newHung(panels, darts, true)
-		if !ok {
-			return Flat{}, false
-		}
-		t := newTrunk(front, back)
-		return Flat{Front: t.view(front), Back: t.view(back)}, true
-	}
-	front, okFront := newHalf(panels, darts, false)
-	back, okBack := newHalf(panels, darts, true)
-	if !okFront || !okBack {
-		return Flat{}, false
-	}
-	o, ok := newOutline(front, back)
+	left, ok := handOf(ofHand(panels, piece.LeftHand), darts, worn)
 	if !ok {
 		return Flat{}, false
 	}
-	return Flat{Front: o.view(front, back, worn), Back: o.view(back, front, worn)}, true
+	right := left
+	if slices.ContainsFunc(panels, func(p piece.Panel) bool { return p.Like != "" }) {
+		if right, ok = handOf(ofHand(panels, piece.RightHand), darts, worn); !ok {
+			return Flat{}, false
+		}
+	}
+	return Flat{Front: together(left.front, right.front), Back: together(right.back, left.back)}, true
 }
 
 // mirrored is a path on the other hand, drawn in the same direction round.
 func mirrored(p geom.Path) geom.Path { return p.Map(geom.MirrorX(0)) }
 
-// closed is the area of a right half that begins and ends in the middle.
-func closed(half geom.Path) geom.Path {
-	return half.Join(mirrored(half).Reverse())
+// closed is the area of two halves that begin and end in the middle, the left one
+// as it would lie on the right. Where they do not meet there, as at hems of two
+// lengths, a step joins them.
+func closed(right, left geom.Path) geom.Path {
+	back := mirrored(left).Reverse()
+	return step(step(right, back.Start()).Join(back), right.Start())
+}
+
+// step is a path carried on straight to q, where it does not end there.
+func step(p geom.Path, q geom.Pt) geom.Path {
+	const meets = 0.01 // mm
+	if p.End().Dist(q) < meets {
+		return p
+	}
+	return p.Join(geom.Polyline(p.End(), q))
 }

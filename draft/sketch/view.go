@@ -7,18 +7,18 @@ import (
 	"chalkfold/draft/piece"
 )
 
-// view draws the garment with h before the eye and other behind it.
-func (o outline) view(h, other half, worn piece.Worn) View {
+// view draws one half of the garment with h before the eye and other behind it.
+func (o outline) view(h, other half, worn piece.Worn) []part {
 	v := &viewer{o: o, h: h, top: o.waist(h)}
 	band := geom.Translate(geom.Vec{Y: -worn.Band.MM()})
 	if far := o.waist(other); far.Start().Y < v.top.Start().Y {
-		v.add(Within, closed(far.Join(v.top.Reverse()).Map(band)))
+		v.add(Within, far.Join(v.top.Reverse()).Map(band), across)
 	}
-	v.add(Cloth, o.silhouette(v.top))
+	v.add(Cloth, o.silhouette(v.top), across)
 	if worn.Band > 0 {
 		upper := v.top.Map(band).Map(geom.Affine{A: 1 - worn.BandIn.MM()/4/o.rows[0].edge, D: 1})
 		half := v.top.Join(geom.Polyline(v.top.End(), upper.End()), upper.Reverse())
-		v.add(Band, closed(half))
+		v.add(Band, half, across)
 		v.gathers(worn)
 	}
 	v.centre()
@@ -29,10 +29,10 @@ func (o outline) view(h, other half, worn piece.Worn) View {
 	}
 	v.lap(worn)
 	v.loops(worn)
-	return v.shapes
+	return v.parts
 }
 
-// silhouette is the garment below the band.
+// silhouette is the half of the garment below the band.
 func (o outline) silhouette(top geom.Path) geom.Path {
 	half := top.Join(o.outside)
 	foot := o.outside.End()
@@ -41,17 +41,19 @@ func (o outline) silhouette(top geom.Path) geom.Path {
 	} else {
 		half = half.Join(geom.Polyline(foot, geom.Pt{Y: foot.Y}))
 	}
-	return closed(half)
+	return half
 }
 
 type viewer struct {
-	o      outline
-	h      half
-	top    geom.Path // as drawn
-	shapes View
+	o     outline
+	h     half
+	top   geom.Path // as drawn
+	parts []part
 }
 
-func (v *viewer) add(role Role, p geom.Path) { v.shapes = append(v.shapes, Shape{role, p}) }
+func (v *viewer) add(role Role, p geom.Path, on where) {
+	v.parts = append(v.parts, part{Shape{role, p}, on})
+}
 
 // both draws a line on both hands, or on one.
 func (v *viewer) both(role Role, p geom.Path, on piece.Hand) {
@@ -60,12 +62,8 @@ func (v *viewer) both(role Role, p geom.Path, on piece.Hand) {
 	if v.h.panel.Behind {
 		right, left = left, right
 	}
-	if on == piece.BothHands || on == right {
-		v.add(role, p)
-	}
-	if on == piece.BothHands || on == left {
-		v.add(role, mirrored(p))
-	}
+	at := map[piece.Hand]where{piece.BothHands: beside, right: onRight, left: onLeft}
+	v.add(role, p, at[on])
 }
 
 func (v *viewer) centre() {
@@ -76,7 +74,7 @@ func (v *viewer) centre() {
 	if v.o.legs {
 		end.Y = v.o.forkY
 	}
-	v.add(Seam, geom.Polyline(v.top.Start(), end))
+	v.add(Seam, geom.Polyline(v.top.Start(), end), middle)
 }
 
 // hem draws the stitching of what is turned up.
@@ -143,7 +141,7 @@ func (v *viewer) lap(worn piece.Worn) {
 		return
 	}
 	mid := v.top.Start()
-	v.add(Seam, geom.Polyline(mid, mid.Add(geom.Vec{Y: -worn.Band.MM()})))
+	v.add(Seam, geom.Polyline(mid, mid.Add(geom.Vec{Y: -worn.Band.MM()})), middle)
 	r := math.Min(buttonSize, worn.Band.MM()/2) / 2
 	at := geom.Pt{X: 2 * r, Y: mid.Y - worn.Band.MM()/2}
 	v.both(Fastening, round(at, r), worn.Lap)
@@ -155,7 +153,7 @@ const loopOver = 5
 func (v *viewer) loops(worn piece.Worn) {
 	w := worn.LoopWidth.MM() / 2
 	for _, l := range worn.Loops {
-		if l.Panel != v.h.panel.Name {
+		if l.Panel != v.h.panel.Name && l.Panel != v.h.panel.Like {
 			continue
 		}
 		at := v.onTop(l.At)
@@ -165,7 +163,7 @@ func (v *viewer) loops(worn piece.Worn) {
 				geom.Pt{X: mid.X + w, Y: lo}, geom.Pt{X: mid.X - w, Y: lo}, geom.Pt{X: mid.X - w, Y: hi})
 		}
 		if at.X < 1 {
-			v.add(Loop, ring(geom.Pt{Y: at.Y}))
+			v.add(Loop, ring(geom.Pt{Y: at.Y}), middle)
 			continue
 		}
 		at.X = math.Min(at.X, v.o.rows[0].edge-w)
