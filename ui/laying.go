@@ -155,7 +155,7 @@ func (d *Desk) startLay(l *laying) {
 		return
 	}
 	if err == nil {
-		_, err = lay.NewSearch(l.spread.Cloth, l.spread.Items, 0) // says what will never lie on it
+		err = lay.Check(l.spread.Cloth, l.spread.Items) // says what will never lie on it
 	}
 	if err != nil {
 		l.shown, l.drawing, l.missing = nil, cloth.Picture{}, d.whyNoLay(err, l)

@@ -6,14 +6,14 @@ import "chalkfold/draft/geom"
 // common with themselves, exchanged, turned or turned over alike, is worked out
 // once.
 func (s *Search) depths(a, b int) *depths {
-	t := &s.deep[a*len(s.facings)+b]
-	if *t == nil {
+	t := &s.deep[b*len(s.facings)+a]
+	if t.depthGrid == nil {
 		*t = s.newDepths(a, b)
 	}
-	return *t
+	return t
 }
 
-func (s *Search) newDepths(a, b int) *depths {
+func (s *Search) newDepths(a, b int) depths {
 	first, second, sign := a, b, [2]float64{1, 1}
 	take := func(a, b int, x, y float64) {
 		if a < first || a == first && b < second {
@@ -30,13 +30,9 @@ func (s *Search) newDepths(a, b int) *depths {
 		}
 	}
 	if first != a || second != b {
-		if d := s.deep[first*len(s.facings)+second]; d != nil {
-			return &depths{d.depthGrid, sign[0], sign[1]}
-		}
+		return depths{s.depths(first, second).depthGrid, sign[0], sign[1]}
 	}
-	d := &depths{newDepthGrid(s.nofit(first, second)), 1, 1}
-	s.deep[first*len(s.facings)+second] = d
-	return &depths{d.depthGrid, sign[0], sign[1]}
+	return depths{newDepthGrid(s.nofit(a, b)), 1, 1}
 }
 
 // turned returns the facing that facing f is when x and y are given the signs by:

@@ -2,6 +2,7 @@ package lay
 
 import (
 	"math"
+	"slices"
 
 	"chalkfold/draft/geom"
 )
@@ -20,27 +21,38 @@ type depths struct {
 	signX, signY float64
 }
 
-// depthGrid is the grid of depths.
+// depthGrid is the grid of depths. It is small, since hundreds of them are read
+// in turn.
 type depthGrid struct {
-	box        geom.Rect
-	perX, perY float64 // cells for each mm
-	cells      []depthCell
-	corners    []float32 // of all cells, row by row, where a cell inside needs them
+	from       geom.Pt               // the first corner
+	perX, perY float64               // cells for each mm
+	unit       float64               // of the corners, in mm
+	kinds      [depthCells2]int16    // of the cells, row by row
+	corners    [depthCorners2]uint16 // of all cells, row by row, where a cell inside needs them
+	cells      []depthCell           // on the edge; the first is none
 	edges      []half
 	rim        []seg
 	lists      []int32
 }
 
-// depthCell says what matters in a cell: of lists, from..rim for each convex
-// region how many edges, then their numbers; rim..to the stretches of the edge.
+// depthCell says what matters in a cell on the edge: of lists, from..rim for each
+// convex region how many edges, then their numbers; rim..to the stretches of the
+// edge. Where there are no regions, rim..to are edges of the one that matters
+// there, and the nearest of them tells the depth.
 type depthCell struct{ from, rim, to int32 }
 
-// insideCell is the from of a cell inside; a cell outside has no lists.
-const insideCell = -1
+// What a cell is that has no place in cells.
+const (
+	outsideCell = 0
+	insideCell  = -1
+)
 
 const (
-	depthCells   = 32 // each way
-	depthCorners = depthCells + 1
+	boxCells      = 32           // each way; a power of two
+	depthCells    = boxCells + 2 // those all round the box of the places are outside
+	depthCells2   = depthCells * depthCells
+	depthCorners  = depthCells + 1
+	depthCorners2 = depthCorners * depthCorners
 )
 
 // leastDepth is how deep, in mm, two pieces that run into each other do so at
@@ -52,39 +64,49 @@ const leastDepth = 1e-9
 func (d *depths) at(x, y float64) float64 {
 	t := d.depthGrid
 	x, y = d.signX*x, d.signY*y
-	if x <= t.box.Min.X || x >= t.box.Max.X || y <= t.box.Min.Y || y >= t.box.Max.Y {
+	u, v := (x-t.from.X)*t.perX, (y-t.from.Y)*t.perY
+	i, j := int(u), int(v)
+	if uint(i) >= depthCells || uint(j) >= depthCells {
 		return 0
 	}
-	u, v := (x-t.box.Min.X)*t.perX, (y-t.box.Min.Y)*t.perY
-	i, j := int(u), int(v)
-	if i >= depthCells {
-		i = depthCells - 1
+	kind := t.kinds[j*depthCells+i]
+	switch {
+	case kind == outsideCell:
+		return 0
+	case kind > 0:
+		return t.onEdge(&t.cells[kind], x, y)
 	}
-	if j >= depthCells {
-		j = depthCells - 1
-	}
-	c := &t.cells[j*depthCells+i]
-	if c.from == insideCell {
-		u, v = u-float64(i), v-float64(j)
-		k := j*depthCorners + i
-		near, far := t.corners[k:k+2], t.corners[k+depthCorners:k+depthCorners+2]
-		a := float64(near[0]) + u*float64(near[1]-near[0])
-		b := float64(far[0]) + u*float64(far[1]-far[0])
-		return a + v*(b-a)
+	u, v = u-float64(i), v-float64(j)
+	k := j*depthCorners + i
+	near, far := t.corners[k:k+2], t.corners[k+depthCorners:k+depthCorners+2]
+	a, b := float64(near[0]), float64(far[0])
+	a += u * (float64(near[1]) - a)
+	b += u * (float64(far[1]) - b)
+	return t.unit * (a + v*(b-a))
+}
+
+// onEdge is the depth at a place in a cell on the edge.
+func (t *depthGrid) onEdge(c *depthCell, x, y float64) float64 {
+	if c.from == c.rim {
+		deep := math.Inf(1)
+		for _, k := range t.lists[c.rim:c.to] {
+			e := &t.edges[k]
+			if v := e.d - e.nx*x - e.ny*y; v < deep {
+				if v <= 0 {
+					return 0
+				}
+				deep = v
+			}
+		}
+		return deep
 	}
 	if !t.inside(t.lists[c.from:c.rim], x, y) {
 		return 0
 	}
-	d2 := math.Inf(1)
-	for _, k := range t.lists[c.rim:c.to] {
-		if away := t.rim[k].away(x, y); away < d2 {
-			d2 = away
-		}
+	if d := t.toRim(t.lists[c.rim:c.to], x, y); d > leastDepth {
+		return d
 	}
-	if d2 < leastDepth*leastDepth {
-		return leastDepth
-	}
-	return math.Sqrt(d2)
+	return leastDepth
 }
 
 // inside reports whether a place is in one of the listed regions.
@@ -122,37 +144,44 @@ func (s *seg) away(x, y float64) float64 {
 
 // newDepthGrid works out the depths for the places of a nofit.
 func newDepthGrid(f *nofit) *depthGrid {
+	const most = math.MaxUint16
 	t := &depthGrid{
-		box: f.box, perX: depthCells / f.box.W(), perY: depthCells / f.box.H(), rim: f.rim,
-		cells: make([]depthCell, depthCells*depthCells), corners: make([]float32, depthCorners*depthCorners),
+		perX: boxCells / f.box.W(), perY: boxCells / f.box.H(),
+		unit: min(f.box.W(), f.box.H()) / 2 / most, // no place is deeper than half way
+		rim:  f.rim, cells: make([]depthCell, 1),
 	}
-	b := depthBuild{depthGrid: t, hulls: f.hulls}
+	t.from = f.box.Min.Add(geom.Vec{X: -1 / t.perX, Y: -1 / t.perY})
+	b := depthBuild{depthGrid: t, nofit: f}
 	for i := range f.hulls {
 		b.first = append(b.first, len(t.edges))
+		for range f.hulls[i].edges {
+			b.hullOf = append(b.hullOf, i)
+		}
 		t.edges = append(t.edges, f.hulls[i].edges...)
 		b.some = append(b.some, int32(i))
 	}
 	for i := range f.rim {
 		b.near = append(b.near, int32(i))
 	}
-	b.square(0, 0, depthCells, b.some, b.near)
+	b.square(1, 1, boxCells, b.some, b.near)
 	return t
 }
 
 // depthBuild fills a grid, square by square.
 type depthBuild struct {
 	*depthGrid
-	hulls      []hull
+	*nofit
 	first      []int   // edge of each hull in edges
+	hullOf     []int   // of each of those
 	some, near []int32 // stacks of the hulls and stretches that matter in a square
 }
 
 // square fills a square of so many cells each way. Of the hulls and the
 // stretches of the edge, those given alone may matter in it.
 func (b *depthBuild) square(i, j, size int, hulls, rim []int32) {
-	cell := geom.Vec{X: b.box.W() / depthCells, Y: b.box.H() / depthCells}
+	cell := geom.Vec{X: 1 / b.perX, Y: 1 / b.perY}
 	whole := cell.Scale(float64(size))
-	mid := b.box.Min.Add(geom.Vec{X: float64(i) * cell.X, Y: float64(j) * cell.Y}).Add(whole.Scale(0.5))
+	mid := b.from.Add(geom.Vec{X: float64(i) * cell.X, Y: float64(j) * cell.Y}).Add(whole.Scale(0.5))
 	someWas, nearWas := len(b.some), len(b.near)
 	defer func() { b.some, b.near = b.some[:someWas], b.near[:nearWas] }()
 
@@ -171,20 +200,21 @@ func (b *depthBuild) square(i, j, size int, hulls, rim []int32) {
 	// Nearest to the middle, and what may be nearer elsewhere in the square.
 	nearest := math.Inf(1)
 	for _, k := range rim {
-		nearest = math.Min(nearest, b.rim[k].away(mid.X, mid.Y))
+		nearest = math.Min(nearest, b.depthGrid.rim[k].away(mid.X, mid.Y))
 	}
 	reach := math.Sqrt(nearest) + whole.Len()
 	for _, k := range rim {
-		if b.rim[k].away(mid.X, mid.Y) <= reach*reach {
+		if b.depthGrid.rim[k].away(mid.X, mid.Y) <= reach*reach {
 			b.near = append(b.near, k)
 		}
 	}
 	rim = b.near[nearWas:]
 	switch {
 	case size == 1 && !inside:
-		b.onEdge(&b.cells[j*depthCells+i], mid, whole, hulls, rim)
+		b.kinds[j*depthCells+i] = int16(len(b.cells))
+		b.cells = append(b.cells, b.cellOnEdge(mid, whole, hulls, rim))
 	case size == 1:
-		b.cells[j*depthCells+i].from = insideCell
+		b.kinds[j*depthCells+i] = insideCell
 		for _, n := range [4]int{0, 1, depthCorners, depthCorners + 1} {
 			b.corner(j*depthCorners+i+n, rim)
 		}
@@ -201,18 +231,29 @@ func (b *depthBuild) corner(k int, rim []int32) {
 	if b.corners[k] != 0 {
 		return
 	}
-	x := b.box.Min.X + float64(k%depthCorners)/b.perX
-	y := b.box.Min.Y + float64(k/depthCorners)/b.perY
-	d2 := math.Inf(1)
-	for _, r := range rim {
-		d2 = math.Min(d2, b.rim[r].away(x, y))
-	}
-	b.corners[k] = float32(math.Max(math.Sqrt(d2), leastDepth))
+	x := b.from.X + float64(k%depthCorners)/b.perX
+	y := b.from.Y + float64(k/depthCorners)/b.perY
+	d := b.toRim(rim, x, y)
+	b.corners[k] = uint16(clamp(math.Round(d/b.unit), 1, math.MaxUint16))
 }
 
-// onEdge lists what matters in a cell that the edge may run through.
-func (b *depthBuild) onEdge(c *depthCell, mid geom.Pt, size geom.Vec, hulls, rim []int32) {
-	c.from = int32(len(b.lists))
+// toRim is how far a place is from the nearest of the stretches of the edge.
+func (t *depthGrid) toRim(rim []int32, x, y float64) float64 {
+	d2 := math.Inf(1)
+	for _, k := range rim {
+		if away := t.rim[k].away(x, y); away < d2 {
+			d2 = away
+		}
+	}
+	return math.Sqrt(d2)
+}
+
+// cellOnEdge lists what matters in a cell that the edge may run through.
+func (b *depthBuild) cellOnEdge(mid geom.Pt, size geom.Vec, hulls, rim []int32) depthCell {
+	if c, ok := b.cellOfOne(mid, size, hulls, rim); ok {
+		return c
+	}
+	c := depthCell{from: int32(len(b.lists))}
 	for _, k := range hulls {
 		head := len(b.lists)
 		b.lists = append(b.lists, 0)
@@ -226,6 +267,44 @@ func (b *depthBuild) onEdge(c *depthCell, mid geom.Pt, size geom.Vec, hulls, rim
 	c.rim = int32(len(b.lists))
 	b.lists = append(b.lists, rim...)
 	c.to = int32(len(b.lists))
+	return c
+}
+
+// cellOfOne lists what matters in a cell where all of the edge of the nofit that
+// is near is that of one convex region: then the others do not matter.
+func (b *depthBuild) cellOfOne(mid geom.Pt, size geom.Vec, hulls, rim []int32) (depthCell, bool) {
+	head := int32(len(b.lists))
+	c := depthCell{head, head, head}
+	one := true
+	for _, k := range rim {
+		e := b.rimOf[k]
+		one = one && b.hullOf[e] == b.hullOf[b.rimOf[rim[0]]]
+		if !slices.Contains(b.lists[head:], e) {
+			b.lists = append(b.lists, e)
+		}
+	}
+	c.to = int32(len(b.lists))
+	const some = 0.4
+	for _, v := range [5]geom.Vec{{}, {X: some, Y: some}, {X: -some, Y: some}, {X: some, Y: -some}, {X: -some, Y: -some}} {
+		one = one && b.tells(&c, mid.Add(geom.Vec{X: v.X * size.X, Y: v.Y * size.Y}), hulls, rim)
+	}
+	if !one {
+		b.lists = b.lists[:head]
+	}
+	return c, one
+}
+
+// tells reports whether a cell tells the depth at a place as the hulls and the
+// stretches of the edge do.
+func (b *depthBuild) tells(c *depthCell, at geom.Pt, hulls, rim []int32) bool {
+	want := 0.0
+	for _, k := range hulls {
+		if least, _ := b.hulls[k].within(at, geom.Vec{}); least > 0 {
+			want = b.toRim(rim, at.X, at.Y)
+			break
+		}
+	}
+	return math.Abs(b.onEdge(c, at.X, at.Y)-want) < 10*touchTol
 }
 
 // over returns how far the middle of a cell lies on the near side of the edge,

@@ -45,11 +45,17 @@ type shape struct {
 
 // addShape adds the facings of item it.
 func (s *Search) addShape(it Item) (shape, error) {
-	parts, err := s.partsOf(it.Ring, it.Name)
-	if err != nil {
-		return shape{}, err
-	}
 	var sh shape
+	var parts [][]geom.Pt
+	switch {
+	case s.whole && len(it.Ring) < 3:
+		return sh, noArea(it.Name)
+	case !s.whole:
+		var err error
+		if parts, err = s.partsOf(it.Ring, it.Name); err != nil {
+			return sh, err
+		}
+	}
 	sh.across = math.Inf(1)
 	faces := []bool{it.Turned}
 	if it.EitherFace {
@@ -179,7 +185,7 @@ func (s *Search) partsOf(ring []geom.Pt, name string) ([][]geom.Pt, error) {
 		return nil, say.Errorf("%s: its cut line crosses itself at %.1f, %.1f mm; mend the draft before laying it", say.Name(name), at.X, at.Y)
 	}
 	if len(ring) < 3 || geom.Area(ring) == 0 {
-		return nil, say.Errorf("%s: its cut line has no area; give at least three corners", say.Name(name))
+		return nil, noArea(name)
 	}
 	if len(ring) > fewPoints {
 		lo, hi := s.cloth.across(false)
@@ -190,6 +196,10 @@ func (s *Search) partsOf(ring []geom.Pt, name string) ([][]geom.Pt, error) {
 		return nil, say.Errorf("%s: its cut line touches itself; mend the draft before laying it", say.Name(name))
 	}
 	return parts, nil
+}
+
+func noArea(name string) error {
+	return say.Errorf("%s: its cut line has no area; give at least three corners", say.Name(name))
 }
 
 // obstacle adds a bare facing for a ring of the table and returns its number.

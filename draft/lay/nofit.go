@@ -31,6 +31,7 @@ type nofit struct {
 	box   geom.Rect
 	hulls []hull
 	rim   []seg
+	rimOf []int32 // edge of each stretch of the rim, counted through all hulls
 }
 
 // newNofit works out the places for parts b moving round parts a, grown by
@@ -40,6 +41,7 @@ func newNofit(a, b [][]geom.Pt, gap float64) *nofit {
 	rings := sums(a, b, gap)
 	f.hulls, f.box = newHulls(rings)
 	var c clipper
+	edge := int32(0)
 	for _, r := range rings {
 		for i, p := range r {
 			s := seg{p, r[(i+1)%len(r)]}
@@ -49,6 +51,10 @@ func newNofit(a, b [][]geom.Pt, gap float64) *nofit {
 			c.start(s)
 			c.cutAway(f, geom.Vec{})
 			f.rim = c.rest(f.rim)
+			for len(f.rimOf) < len(f.rim) {
+				f.rimOf = append(f.rimOf, edge)
+			}
+			edge++
 		}
 	}
 	return f

@@ -39,6 +39,7 @@ type packing struct {
 	todo    []int // movers still to be moved in this pass
 	list    []int // see near
 	finder  *finder
+	rivals  rivals
 }
 
 func newPacking(s *Search, items []int, fixed [2][]laid, lens [2]float64) *packing {

@@ -8,9 +8,10 @@ import (
 
 // How a better place is sought.
 const (
-	soughtNear = 12 // places tried near where it lies
-	soughtAll  = 24 // places tried anywhere
-	goneOnFrom = 3  // of which, the best, are gone on from
+	soughtNear = 12  // places tried near where it lies
+	soughtAll  = 24  // places tried anywhere
+	goneOnFrom = 3   // of which, the best, are gone on from
+	apart      = 0.1 // of the size of the piece, that those lie from each other at least
 
 	// Steps downhill, as shares of the size of the piece.
 	roughFirst, roughLast = 0.25, 0.02
@@ -26,10 +27,12 @@ type tried struct {
 	sum float64
 }
 
-// shortlist keeps the best places tried, the best first.
+// shortlist keeps the best places tried, the best first, and of those that lie
+// close together one: to go on from the others would lead to the same place.
 type shortlist struct {
-	list [goneOnFrom]tried
-	n    int
+	list  [goneOnFrom]tried
+	n     int
+	apart float64 // how far at least, across or along
 }
 
 // most is what a place must weigh less than to be taken.
@@ -44,12 +47,30 @@ func (l *shortlist) take(t tried) {
 	if t.sum >= l.most() {
 		return
 	}
-	l.n = min(l.n+1, goneOnFrom)
-	k := l.n - 1
+	k := l.beside(t.place)
+	if k < 0 {
+		if l.n < goneOnFrom {
+			l.n++
+		}
+		k = l.n - 1
+	} else if t.sum >= l.list[k].sum {
+		return
+	}
 	for ; k > 0 && l.list[k-1].sum > t.sum; k-- {
 		l.list[k] = l.list[k-1]
 	}
 	l.list[k] = t
+}
+
+// beside is which of the list lies close to a place, -1 for none.
+func (l *shortlist) beside(to place) int {
+	for k := range l.list[:l.n] {
+		t := &l.list[k]
+		if t.facing == to.facing && t.part == to.part && math.Abs(t.x-to.x) < l.apart && math.Abs(t.y-to.y) < l.apart {
+			return k
+		}
+	}
+	return -1
 }
 
 // seek looks for the place where mover i runs least into the others: here,
@@ -61,6 +82,8 @@ func (p *packing) seek(i int) (place, bool) {
 
 	here, ok := p.into(p.at[i])
 	b := p.s.facings[here.facing].box
+	size := min(b.W(), b.H())
+	l.apart = apart * size
 	near, all := geom.Vec{X: b.W(), Y: b.H()}, soughtAll
 	if p.even > 0 { // each stays about where it is
 		near, all = geom.Vec{X: evenNear * p.even, Y: evenNear * p.even}, 0
@@ -84,7 +107,6 @@ func (p *packing) seek(i int) (place, bool) {
 	if l.n == 0 {
 		return here, false
 	}
-	size := min(b.W(), b.H())
 	best := p.refine(i, l.list[0], size*roughFirst, size*roughLast)
 	for _, t := range l.list[1:l.n] {
 		if t = p.refine(i, t, size*roughFirst, size*roughLast); t.sum < best.sum {
@@ -109,6 +131,7 @@ func (p *packing) anywhere(w way) (place, bool) {
 // them, with steps from first down to last.
 func (p *packing) refine(i int, t tried, first, last float64) tried {
 	step := [2]float64{first, first}
+	p.rivals.none()
 	for t.sum > 0 && max(step[0], step[1]) > last {
 		dx, dy := step[0], step[1]
 		switch p.s.rng.IntN(4) {
@@ -128,7 +151,10 @@ func (p *packing) refine(i int, t tried, first, last float64) tried {
 			if to == t.place {
 				continue
 			}
-			if sum := p.weigh(i, to, t.sum); sum < t.sum {
+			if !p.rivals.about(to) {
+				p.gatherRivals(i, t.place, max(step[0], math.Abs(to.x-t.x)), max(step[1], math.Abs(to.y-t.y)))
+			}
+			if sum := p.rivals.weigh(to, t.sum); sum < t.sum {
 				t, by = tried{to, sum}, 1.1
 				break
 			}

@@ -157,8 +157,12 @@ func TestLocked(t *testing.T) {
 		{"on a rest that is not there", &lay.Spot{At: geom.Identity(), Opened: true}, nil, "opened rest"},
 	} {
 		its[0].Locked, its[1].Locked = tt.a, tt.b
-		if _, err := lay.Pack(c, its, lay.Options{}); err == nil || !strings.Contains(err.Error(), tt.want) {
+		_, err := lay.Pack(c, its, lay.Options{})
+		if err == nil || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%s: %v, want something about %q", tt.name, err, tt.want)
+		}
+		if checked := lay.Check(c, its); checked == nil || checked.Error() != err.Error() {
+			t.Errorf("%s: checked: %v, laid: %v", tt.name, checked, err)
 		}
 	}
 	// Everything locked is a lay too.
@@ -167,6 +171,9 @@ func TestLocked(t *testing.T) {
 	}
 	if r, err = lay.Pack(c, its, lay.Options{Work: 10}); err != nil || r.Length != 700 {
 		t.Errorf("length %.1f, %v; want 700", r.Length.MM(), err)
+	}
+	if err := lay.Check(c, its); err != nil {
+		t.Error(err)
 	}
 }
 

@@ -35,11 +35,12 @@ const (
 	mostFails   = 10   // before it turns to hairs
 	refoldEach  = 5    // fails; another way of folding is tried then
 	lessOverlap = 0.98 // counts as less
+	hopeless    = 3    // times the least overlap that an attempt at this length came to
 )
 
 // patience is how many passes without less overlap are enough, and how often in a
-// row.
-// Where a smaller step is still to come, little is.
+// row. Where a smaller step is still to come, or another attempt at the length
+// came much nearer, little is.
 func (q *squeeze) patience() (idle, strikes int) {
 	switch {
 	case q.adding >= 0:
@@ -48,6 +49,8 @@ func (q *squeeze) patience() (idle, strikes int) {
 		return 80, 1
 	case q.by > leastBy:
 		return 30, 1
+	case len(q.pool) > 0 && q.near.overlap > hopeless*q.pool[0].overlap:
+		return 100, 1
 	}
 	return 200, 3
 }

@@ -7,6 +7,7 @@ import (
 	"chalkfold/draft/geom"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/lay/published"
+	"chalkfold/draft/unit"
 )
 
 // many returns the trousers problem with so many of its pieces.
@@ -58,6 +59,31 @@ func BenchmarkSqueeze(b *testing.B) {
 			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*steps), "µs/step")
 		})
 	}
+}
+
+// BenchmarkCheck tells what a page loses, beside NewSearch, by saying at once what
+// will never lie on the cloth: five pairs of
+// trousers, each of a body of its own.
+func BenchmarkCheck(b *testing.B) {
+	c := lay.Cloth{Width: 60 * unit.Inch}
+	var its []lay.Item
+	for range 5 {
+		its = append(its, items(b, trousers(), c)...)
+	}
+	b.Run("Check", func(b *testing.B) {
+		for b.Loop() {
+			if err := lay.Check(c, its); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("NewSearch", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := lay.NewSearch(c, its, 0); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 }
 
 // TestSqueezingOnStripes: on checked cloth the pieces are squeezed too, by whole
