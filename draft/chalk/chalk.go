@@ -52,6 +52,7 @@ type Mark struct {
 	Because   string      // the sum, or the reason
 	Step      string      // of the construction, to ask why; "" when there is none
 	Of        string      // without a step: the edge, line or notch that it is of, in English
+	Hand      piece.Hand  // without a step: the side whose piece it is of
 	At        geom.Pt
 	Path      geom.Path
 	Ordinates []Ordinate  // of a curve
@@ -98,20 +99,20 @@ func Of(rec *construct.Record, panels []piece.Panel, pieces []piece.Piece, f uni
 			continue
 		}
 		done[pc.ID] = true
-		section := g.panelSection(p, pc, i, panels, pieces)
+		section := g.handed(g.panelSection(p, pc, i, panels, pieces), pc.Hand)
 		if beside := slices.IndexFunc(out, func(s Section) bool { return s.Piece == p.Like }); half(pc) && beside >= 0 {
 			out = slices.Insert(out, beside+1, section) // it is cut with the other half
 		} else {
 			out = append(out, section)
 		}
 		if s := g.lastCuts(p, pc); len(s.Marks) > 0 {
-			last = append(last, s)
+			last = append(last, g.handed(s, pc.Hand))
 		}
 	}
 	out = append(out, last...)
 	for _, pc := range pieces {
 		if !done[pc.ID] {
-			out = append(out, g.pieceSection(pc))
+			out = append(out, g.handed(g.pieceSection(pc), pc.Hand))
 		}
 	}
 	no := 0
@@ -122,6 +123,27 @@ func Of(rec *construct.Record, panels []piece.Panel, pieces []piece.Piece, f uni
 		}
 	}
 	return out
+}
+
+// handed has every mark of a piece of one side say on which, where it is no step of
+// the construction, which has that in its label: so has what a tape is held at.
+func (g guide) handed(s Section, on piece.Hand) Section {
+	names := map[string]string{}
+	for i := range s.Marks {
+		if m := &s.Marks[i]; m.Step == "" {
+			m.Hand = on
+			names[m.Name] = on.Of(m.Name, g.Words)
+		}
+	}
+	for i := range s.Marks {
+		m := &s.Marks[i]
+		for _, name := range []*string{&m.Name, &m.From, &m.To} {
+			if is, ok := names[*name]; ok {
+				*name = is
+			}
+		}
+	}
+	return s
 }
 
 func find(pieces []piece.Piece, id string) (piece.Piece, bool) {

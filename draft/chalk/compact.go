@@ -54,7 +54,7 @@ func oneCut(marks []Mark, w *say.Words) []Mark {
 			out = append(out, m)
 			continue
 		}
-		out[at].Name, out[at].Because = w.F("cut lines of %s", names[m.Measure]), ""
+		out[at].Name, out[at].Because = m.Hand.Of(w.F("cut lines of %s", names[m.Measure]), w), ""
 	}
 	return out
 }

@@ -10,8 +10,9 @@ import (
 // Beside is the record with those steps of another laid after it in which the
 // two differ, each in the part that its own stands for and under a name of its
 // own: a draft whose other half is not alike. It is for records of one
-// construction. named gives a label for its place in the other half.
-func (r *Record) Beside(o *Record, before string, parts map[string]string, named func(label string) string) *Record {
+// construction. What differs has a label of its own in each half: here makes it
+// of that in the record, there of that in the other.
+func (r *Record) Beside(o *Record, before string, parts map[string]string, here, there func(label string) string) *Record {
 	b := &beside{r: r, o: o, before: before, own: map[string]Step{}, renamed: map[string]string{}}
 	for _, s := range r.steps {
 		b.own[s.Name] = s
@@ -26,7 +27,7 @@ func (r *Record) Beside(o *Record, before string, parts map[string]string, named
 			continue
 		}
 		s = b.other(s)
-		s.Label = named(s.Label)
+		s.Label = there(s.Label)
 		if p := parts[s.Part]; p != "" {
 			s.Part = p
 		}
@@ -39,6 +40,9 @@ func (r *Record) Beside(o *Record, before string, parts map[string]string, named
 	for was, is := range b.renamed {
 		if p, ok := o.points[was]; ok {
 			out.points[is] = p
+		}
+		if i, ok := r.index[was]; ok {
+			out.steps[i].Label = here(out.steps[i].Label)
 		}
 	}
 	return out

@@ -92,14 +92,7 @@ func (a Altered) amount() string { return "altered." + a.sided(a.ID) }
 
 // Named is the name of an alteration, and of its side, in the language of w.
 func (a Alteration) Named(w *say.Words, side piece.Hand) string {
-	switch side {
-	case piece.LeftHand:
-		return w.F("%s, left", w.T(a.Name))
-	case piece.RightHand:
-		return w.F("%s, right", w.T(a.Name))
-	case piece.BothHands:
-	}
-	return w.T(a.Name)
+	return side.Of(w.T(a.Name), w)
 }
 
 // changes are what the alterations make of a sum or mark of this half.

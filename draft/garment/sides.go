@@ -113,9 +113,9 @@ func (h *halves) draft() (*Draft, error) {
 	if out.Pieces, err = h.bothPieces(); err != nil {
 		return nil, err
 	}
-	out.Record = h.left.Record.Beside(h.right.Record, otherSteps, parts, func(label string) string {
-		return h.in.Format.Words.F("%s, right", label)
-	})
+	out.Record = h.left.Record.Beside(h.right.Record, otherSteps, parts,
+		func(label string) string { return piece.LeftHand.Of(label, h.in.Format.Words) },
+		func(label string) string { return piece.RightHand.Of(label, h.in.Format.Words) })
 	out.Claims = h.claims()
 	return &out, nil
 }
@@ -176,10 +176,7 @@ func (h *halves) bothPieces() ([]piece.Piece, error) {
 // named is the name of something of one side.
 func (h *halves) named(name string, on piece.Hand) string {
 	w := h.in.Format.Words
-	if on == piece.LeftHand {
-		return w.F("%s, left", w.T(name))
-	}
-	return w.F("%s, right", w.T(name))
+	return on.Of(w.T(name), w)
 }
 
 // Fellows pairs the pieces of one draft with those of another of the same garment.
@@ -229,13 +226,5 @@ func Fellows(was, is []piece.Piece) [][2]piece.Piece {
 // EdgeOf names an edge of a piece, and its side where the other has one of its own,
 // in the language of w.
 func EdgeOf(p piece.Piece, edge string, w *say.Words) string {
-	text := piece.OnPiece(strings.TrimSuffix(p.ID, otherHand), edge).In(w)
-	switch p.Hand {
-	case piece.LeftHand:
-		return w.F("%s, left", text)
-	case piece.RightHand:
-		return w.F("%s, right", text)
-	case piece.BothHands:
-	}
-	return text
+	return p.Hand.Of(piece.OnPiece(strings.TrimSuffix(p.ID, otherHand), edge).In(w), w)
 }

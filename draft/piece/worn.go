@@ -2,6 +2,7 @@ package piece
 
 import (
 	"chalkfold/draft/geom"
+	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
 )
 
@@ -31,6 +32,19 @@ const (
 	LeftHand
 	RightHand
 )
+
+// Of names something of that side, whose name is given in the language of w; what
+// is of both keeps its name.
+func (h Hand) Of(name string, w *say.Words) string {
+	switch h {
+	case LeftHand:
+		return w.F("%s, left", name)
+	case RightHand:
+		return w.F("%s, right", name)
+	case BothHands:
+	}
+	return name
+}
 
 // SeenKind is what a line that is seen is.
 type SeenKind uint8

@@ -103,10 +103,10 @@ func BeforeAfter(was, is []piece.Panel, w *say.Words) string {
 // named is the name of a panel, and its side where the other has one of its own.
 func named(all []piece.Panel, p piece.Panel, w *say.Words) string {
 	if slices.ContainsFunc(all, func(o piece.Panel) bool { return o.Like == p.Name }) {
-		return w.F("%s, left", w.T(p.Name))
+		return piece.LeftHand.Of(w.T(p.Name), w)
 	}
 	if p.Like != "" {
-		return w.F("%s, right", w.T(p.Like))
+		return piece.RightHand.Of(w.T(p.Like), w)
 	}
 	return w.T(p.Name)
 }
