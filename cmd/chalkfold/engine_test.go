@@ -153,7 +153,7 @@ func TestNoHelperScript(t *testing.T) {
 	tab.Until(`document.querySelector(".stage").textContent.includes("The page now does its work itself")`)
 }
 
-// TestPrintOffline prints in two windows at once without a network. Each file is
+// TestPrintOffline prints in two windows without a network. Each file is
 // byte for byte what the command line prints.
 func TestPrintOffline(t *testing.T) {
 	s := openStall(t)
@@ -178,11 +178,13 @@ func TestPrintOffline(t *testing.T) {
 	allowDownloads(two, dir)
 	two.Until(`document.querySelector("#sheet-count")?.textContent.endsWith("sheets of A4")`)
 	press(two, "Letter")
+	// The first to note its print is the one whose job is kept: the other is asked.
+	papers := map[*browser.Tab]string{one: "a4", two: "letter"}
 	for _, tab := range []*browser.Tab{one, two} {
+		paper := papers[tab]
 		tap(tab, "#sheets-save")
-	}
-	for tab, paper := range map[*browser.Tab]string{one: "a4", two: "letter"} {
 		tab.Until(`document.querySelector("#sheets-told:not([hidden])")?.textContent.startsWith("Handed over")`)
+		one.Until(savedAs("Alto 3"))
 		want := filepath.Join(t.TempDir(), "want.pdf")
 		if err := runPrint(context.Background(), []string{"-o", want, "-paper", paper, "../../testdata/jobs/alto-3.json"}, io.Discard, os.Stderr); err != nil {
 			t.Fatal(err)

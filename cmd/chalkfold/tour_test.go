@@ -151,7 +151,7 @@ func stops() []stop {
 		{name: "cloth", at: "style", do: []act{presses("trued"), goes("cloth")}, till: laid, all: true},
 		{name: "cloth-lay", do: []act{scrolls(".lay .drawing")}, till: laid},
 		{name: "cloth-hand", do: []act{taps("#take-2"), waits(handUp), scrolls("#on-table")}, till: handUp, all: true},
-		{name: "cloth-kept", do: []act{taps("#hand-keep"), taps("#hand-down"), scrolls("#lay-list")}, till: laid + ` && ` + pinned + ` === 1`},
+		{name: "cloth-kept", do: []act{taps("#hand-keep"), taps("#hand-down"), waits(`!` + handUp), scrolls("#lay-list")}, till: laid + ` && ` + pinned + ` === 1`},
 		{name: "cloth-flaws", do: []act{taps("#let-all-go"), taps("#cloth-more"), taps("#flaw-add"), waits(`document.querySelector("#flaw-gone-0")`), scrolls("#flaws")}, till: laid},
 		{name: "cloth-short", do: []act{taps("#flaw-gone-0"), taps("#cloth-more"), writes("cloth-main-width", "60"), writes("cloth-main-length", "1")}, till: laid + ` && document.querySelector("#lay-verdict").textContent.includes("short by")`},
 		{name: "chalk", at: "chalk", do: []act{waits(`document.querySelector("#mark-next")`), taps("#mark-next")}, till: `document.querySelector("#mark-place")?.textContent.includes(" 2 of ")`, all: true},
@@ -243,8 +243,11 @@ func walk(t *testing.T, look func(on *tour, st stop)) {
 		for _, do := range st.do {
 			do(on)
 		}
-		on.tab.Until(st.till)
-		on.tab.Still()
+		// What was done last may still be on its way to the page.
+		for so := false; !so; so = browser.Eval[bool](on.tab, `!!(`+st.till+`)`) {
+			on.tab.Until(st.till)
+			on.tab.Still()
+		}
 		look(on, st)
 	}
 }
