@@ -101,7 +101,7 @@ func laid(t testing.TB, c job.Cloth) (*draft.Result, *draft.Laid) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, err := draft.Lay(r, 0, lay.Options{Work: 200})
+	l, err := draft.Lay(r, 0, lay.Options{Work: 3000})
 	if err != nil {
 		t.Fatal(err)
 	}

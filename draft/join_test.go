@@ -167,7 +167,7 @@ func TestBuyBesidesARemnant(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	opt := lay.Options{Work: 50}
+	opt := lay.Options{Work: 1000}
 	cut, err := draft.CutBefore(r, 1, opt)
 	if err != nil || len(cut) == 0 {
 		t.Fatalf("from the remnant %v is cut, %v", cut, err)
@@ -176,7 +176,7 @@ func TestBuyBesidesARemnant(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.Width = 36 * unit.Inch
+	c.Width = 54 * unit.Inch
 	besides, err := draft.BuyOf(r, c, cut, opt)
 	if err != nil {
 		t.Fatal(err)
