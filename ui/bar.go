@@ -14,7 +14,7 @@ func (d *Desk) bar() app.UI {
 	if before.id == stageBook {
 		before = stage{} // has a key of its own
 	}
-	return kit.Div().Class("bars").Body(
+	return d.under(kit.Div().Class("bars")).Body(
 		app.Elem("nav").Class("stages").ID("stages").Aria("label", d.T("Stages of the work")).
 			DataSet("open", kit.YesNo(d.view.stages)).
 			Body(

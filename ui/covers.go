@@ -15,7 +15,7 @@ func (d *Desk) covers() []cover {
 	at := func(stage string, open bool) bool { return d.stage == stage && open }
 	return []cover{
 		{v.stages, func() { v.stages = false }},
-		{v.album.id != "", d.closePhoto},
+		{d.photoOpen(), d.closePhoto},
 		{v.how.open, func() { d.showHow(false) }},
 		{d.scanning != nil, d.stopScan},
 		{at(stageDraft, v.draft.full), func() { v.draft.full = false }},

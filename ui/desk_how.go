@@ -170,6 +170,9 @@ func (d *Desk) howPicture() (svg, shows string) {
 		return d.howLay(r), d.T("The pieces on the cloth, by their numbers")
 	case stageOrder:
 		two := draft.Join(r.Job, []draft.Part{{Key: "1", Result: r}, {Key: "2", Result: r}}, d.Words)
+		two.Pieces = slices.DeleteFunc(two.Pieces, func(p piece.Piece) bool { // the small ones are only in the way
+			return !strings.HasSuffix(p.ID, ".front") && !strings.HasSuffix(p.ID, ".back")
+		})
 		if len(two.Job.Cloth) > 0 {
 			two.Job.Cloth[0].Fold, two.Job.Cloth[0].Kept = job.Open, nil
 		}

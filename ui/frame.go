@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"unicode/utf8"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/ui/kit"
@@ -12,6 +14,9 @@ func (d *Desk) Render() app.UI {
 	page := kit.Div().Body(
 		d.warnings(),
 		d.stageView(),
+		app.If(d.lacksDraft(), func() app.UI {
+			return kit.Div().Class("actions").Body(kit.Act("see-missing", "action", d.T("See what is missing"), func() { d.turn(stageDraft) }))
+		}),
 		app.If((d.stage == stageStyle || d.stage == stageDraft) && len(d.houseDiffers()) > 0, d.houseNote),
 		d.footer(),
 	)
@@ -40,8 +45,13 @@ func (d *Desk) header() app.UI {
 	case d.job != nil && d.job.File.Name != "":
 		ticket = d.job.File.Name
 	}
-	return app.Elem("header").Class("head").Body(
-		app.Elem("h1").Text(ticket),
+	const oneLine = 15 // letters, on a small phone
+	long := ""
+	if utf8.RuneCountInString(ticket) > oneLine {
+		long = "long"
+	}
+	return d.under(app.Elem("header").Class("head")).Body(
+		app.Elem("h1").Class(long).Text(ticket),
 		kit.Span().ID("saving").Class("saving").Role("status").Text(d.sayingSaved()),
 		kit.Div().Class("zoom-keys").Body(
 			d.howKey(),
@@ -49,6 +59,17 @@ func (d *Desk) header() app.UI {
 			d.stepKey("redo", d.T("Redo"), markRedo, true),
 		),
 	)
+}
+
+// photoOpen reports whether a photo is on the whole screen.
+func (d *Desk) photoOpen() bool { return d.view.album.id != "" && d.photoPage() != nil }
+
+// under keeps what a photo on the whole screen lies over from being reached.
+func (d *Desk) under(e app.HTMLElem) app.HTMLElem {
+	if d.photoOpen() {
+		return e.Attr("inert", "true")
+	}
+	return e
 }
 
 // howKey leads to the help of the stage, and from there back.
@@ -145,6 +166,18 @@ func (d *Desk) stageView() app.UI {
 		}
 	}
 	return d.bookView().Render()
+}
+
+// lacksDraft reports whether the stage has nothing to show until the job is drafted.
+func (d *Desk) lacksDraft() bool {
+	if d.job == nil || d.work == nil || d.work.Result != nil || d.ordering() || d.photoOpen() {
+		return false
+	}
+	switch d.stage {
+	case stageCloth, stageChalk, stageBench, stageFitting, stageShare:
+		return true
+	}
+	return false
 }
 
 func (d *Desk) footer() app.UI {

@@ -2,6 +2,8 @@ package main
 
 import (
 	"net/http"
+	"os"
+	"path/filepath"
 	"sync"
 	"testing"
 
@@ -164,6 +166,9 @@ func stops() []stop {
 		{name: "share-look", do: []act{pastes("paste-draft", sentDraft)}, till: `document.querySelectorAll("#looking svg").length === 2`, all: true},
 		{name: "share-look-refused", do: []act{pastes("paste-draft", sentDraft[:40])}, till: `document.querySelector("#look .note-stop")`},
 		{name: "house", at: "house", till: stands, all: true},
+		{name: "help", at: "draft", do: []act{taps("#how")}, till: `document.querySelector("#help svg")`},
+		{name: "photo", at: "fitting", do: []act{photographs, taps("#photos-fitting .photo")}, till: `document.querySelector(".photo-page .paper image")?.getAttribute("href").length > 5000`},
+		{name: "lesson", do: []act{taps("#photo-close"), goesBeside("lesson"), presses("Begin: Alto 3")}, till: `document.querySelector("#lesson-answer")`},
 		{name: "book", at: "book", do: []act{saved()}, till: tickets + ` !== ""`, all: true},
 		{name: "book-late", do: []act{taps("#details"), presses("Today"), presses("A day earlier"), scrolls("#due")}, till: `document.querySelector("#open-job .late")?.textContent === "1 day late"`},
 		{name: "client", do: []act{writes("job-client", "Choir"), presses("New client: Choir"), taps("#look")}, till: `document.querySelector("#client #takings")`},
@@ -171,6 +176,7 @@ func stops() []stop {
 		{name: "book-sure", do: []act{presses("New job"), writes("ticket", "Bass 1"), saved(), goes("book"), presses("Jobs"), taps("#details"), presses("Delete this job"), scrolls("#delete-job")}, till: `document.querySelector("#delete-job").textContent.startsWith("Yes")`},
 		{name: "book-deleted", do: []act{presses("Yes, delete it"), presses("Deleted")}, till: deletedNow + ` === "Bass 1"`},
 		{name: "book-backup", do: []act{scrolls("#keep")}, till: `document.querySelector("#nudge:not([hidden])")`},
+		{name: "order", do: []act{presses("Jobs"), taps("#details[aria-expanded=false]"), presses("Begin an order with it"), taps("#needed-open")}, till: `document.querySelector("#order-name") && document.querySelector("#needed [data-tick=thread]")`},
 		{name: "elsewhere", at: "tape", do: []act{waits(ticketText + ` === "Alto 3"`), elsewhere}, till: `document.querySelector(".warnings").textContent.includes("another window")`},
 		{name: "update", do: []act{presses("The other window's"), updated}, till: `document.querySelector(".warnings").textContent.includes("newer Chalkfold")`},
 		{name: "stopped", do: []act{stopsProgram}, till: `document.querySelector("#stopped-fault")`},
@@ -194,6 +200,23 @@ func goes(stage string) act {
 		browser.Eval[any](on.tab, `void (location.hash = "#`+stage+`")`)
 		on.tab.Until(`document.querySelector("main .stage") && document.querySelector('[data-stage="` + stage + `"][aria-current]')`)
 	}
+}
+
+// goesBeside turns to a screen that is no stage of the list.
+func goesBeside(stage string) act {
+	return func(on *tour) {
+		browser.Eval[any](on.tab, `void (location.hash = "#`+stage+`")`)
+		on.tab.Until(`document.querySelector("main .stage") && document.querySelector("#how")?.dataset.of === "` + stage + `"`)
+	}
+}
+
+// photographs hands a photo to the fitting.
+func photographs(on *tour) {
+	file := filepath.Join(on.t.TempDir(), "IMG_1.jpg")
+	if err := os.WriteFile(file, fromCamera(on.t, 800, 600), 0o600); err != nil {
+		on.t.Fatal(err)
+	}
+	photograph(on.tab, "fitting", file, photosShown("fitting", "1"))
 }
 
 // holdsProgram opens the page on a line so slow that the program does not come.

@@ -57,8 +57,8 @@ func (v View) Render() app.UI {
 }
 
 func (v View) small(p Small) app.UI {
-	return kit.Key().Class("photo").Aria("label", p.Name).Body(
-		app.Elem("img").Attr("src", Source(p.JPEG)).Attr("alt", "").Attr("decoding", "async").Hidden(len(p.JPEG) == 0),
+	return kit.Key().Class("photo").Body(
+		app.Elem("img").Attr("src", Source(p.JPEG)).Attr("alt", p.Name).Attr("decoding", "async").Hidden(len(p.JPEG) == 0),
 		app.Range(p.Lines).Slice(func(i int) app.UI { return kit.Span().Text(p.Lines[i]) }),
 	).OnClick(func(app.Context, app.Event) { v.OnLook(p.ID) }, app.EventScope(p.ID))
 }

@@ -96,7 +96,8 @@ func (v View) about() app.UI {
 			kit.Label("ticket", v.T("Ticket")),
 			&kit.Field{
 				ID: "ticket", Text: v.Ticket, Hint: v.T("such as Alto 3"), Most: 66,
-				OnText: func(_, text string) { v.OnTicket(text) },
+				OnText:  func(_, text string) { v.OnTicket(text) },
+				OnFocus: func(string) { v.OnFocus("") }, // the pad writes no ticket
 			},
 		),
 		kit.Div().Class("lines").Body(
