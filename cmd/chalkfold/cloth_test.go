@@ -70,6 +70,9 @@ func TestShortCloth(t *testing.T) {
 	tap(tab, "#cloth-more")
 
 	retype(tab, "cloth-main-length", "2 1/4 yd")
+	fold(1) // lengthwise, if the gift was to open it
+	tab.Until(`document.querySelector("#choose-cloth-main-fold button:nth-child(1)[aria-pressed=true]")`)
+	tab.Still()
 	found(enough)
 	folded := browser.Eval[int](tab, cutLines)
 	fold(2) // open: what was cut through both layers is cut one by one
