@@ -40,7 +40,7 @@ func TestBuyAtEachWidth(t *testing.T) {
 	}
 	// The same as the lay of a job that has such cloth.
 	_, l := laid(t, job.Cloth{Width: length(t, "54"), Margin: j.Cloth[0].Margin})
-	open54, err := draft.Buy(r, piece.Main, nil, []unit.Length{54 * unit.Inch}, lay.Options{Work: 200})
+	open54, err := draft.Buy(r, piece.Main, nil, []unit.Length{54 * unit.Inch}, lay.Options{Work: laidWork})
 	if err != nil || open54[2].Length != l.Length {
 		t.Errorf("54 in open: %.0f mm, %v; the job's lay takes %.0f mm", open54[2].Length.MM(), err, l.Length.MM())
 	}

@@ -92,6 +92,8 @@ func TestClothSaysAllAtOnce(t *testing.T) {
 	}
 }
 
+const laidWork = 3000 // steps, after which a lay changes little
+
 // laid lays the draft of alto-3 on one cloth, and verifies it.
 func laid(t testing.TB, c job.Cloth) (*draft.Result, *draft.Laid) {
 	t.Helper()
@@ -101,7 +103,7 @@ func laid(t testing.TB, c job.Cloth) (*draft.Result, *draft.Laid) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, err := draft.Lay(r, 0, lay.Options{Work: 3000})
+	l, err := draft.Lay(r, 0, lay.Options{Work: laidWork})
 	if err != nil {
 		t.Fatal(err)
 	}
