@@ -68,11 +68,28 @@ func (p Path) Split(s float64) (Path, Path) {
 	return p, nil
 }
 
-// Between returns the part from arc length a to b.
+// sliver is the length of a curve, mm, that nobody draws by itself. An allowance
+// beside it would cross itself.
+const sliver = 0.2
+
+// Between returns the part from arc length a to b. Where a cut leaves a sliver of a
+// curve at an end, its neighbour reaches as far.
 func (p Path) Between(a, b float64) Path {
 	first, _ := p.Split(b)
 	_, part := first.Split(a)
-	return part
+	return part.heal().Reverse().heal().Reverse()
+}
+
+// heal lets the last curve but one reach to the end where the last is a sliver.
+func (p Path) heal() Path {
+	n := len(p) - 1
+	if n < 1 || p[n].Len() >= sliver {
+		return p
+	}
+	q := append(Path{}, p[:n]...)
+	last, end := &q[n-1], p[n].D
+	last.C, last.D = last.C.Add(end.Sub(last.D)), end
+	return q
 }
 
 // Reverse returns p run backwards.

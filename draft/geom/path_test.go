@@ -225,3 +225,23 @@ func TestCrossLine(t *testing.T) {
 		}
 	})
 }
+
+// TestNoSlivers cuts just beyond a joint: what is left of the next curve is no curve
+// of its own, and the ends stay where they are.
+func TestNoSlivers(t *testing.T) {
+	p := geom.Path{geom.Line(geom.Pt{}, geom.Pt{Y: 100}), geom.Line(geom.Pt{Y: 100}, geom.Pt{X: 50, Y: 180})}
+	for _, tt := range []struct {
+		a, b   float64
+		curves int
+	}{{0, 100.1, 1}, {99.9, 190, 1}, {0, 100.3, 2}, {99.7, 190, 2}, {99.9, 100.1, 1}} {
+		part := p.Between(tt.a, tt.b)
+		from, _ := p.At(tt.a)
+		to, _ := p.At(tt.b)
+		if len(part) != tt.curves || part.Start().Sub(from).Len() > 1e-3 || part.End().Sub(to).Len() > 1e-3 {
+			t.Errorf("from %g to %g: %v, want %d curves", tt.a, tt.b, part, tt.curves)
+		}
+	}
+	if p[0].D != (geom.Pt{Y: 100}) || p[1].A != p[0].D {
+		t.Error("the path itself was changed")
+	}
+}
