@@ -69,7 +69,8 @@ func Handover(k Key, now int64) string {
 	return base64.RawURLEncoding.EncodeToString(append(b, sumOf(b)...))
 }
 
-// ReadHandover reads what Handover wrote. The error is ErrHandover for what is none.
+// ReadHandover reads what Handover wrote; a line may have been broken on its way. The
+// error is ErrHandover for what is none.
 // It is ErrLate for one that has lapsed, by this phone's clock: the key is returned
 // all the same, for whoever sees the code on the other phone now and knows that one
 // of the clocks is wrong.
