@@ -77,17 +77,25 @@ const sliver = 0.2
 func (p Path) Between(a, b float64) Path {
 	first, _ := p.Split(b)
 	_, part := first.Split(a)
-	return part.heal().Reverse().heal().Reverse()
+	if n := len(part) - 1; n > 0 && part[n].isSliver() {
+		part = part[:n].reaching(part[n].D)
+	}
+	if len(part) > 1 && part[0].isSliver() {
+		part = part[1:].Reverse().reaching(part[0].A).Reverse()
+	}
+	return part
 }
 
-// heal lets the last curve but one reach to the end where the last is a sliver.
-func (p Path) heal() Path {
-	n := len(p) - 1
-	if n < 1 || p[n].Len() >= sliver {
-		return p
-	}
-	q := append(Path{}, p[:n]...)
-	last, end := &q[n-1], p[n].D
+// isSliver goes by the control points, which lie no nearer to each other than along
+// the curve: no arc is measured for it.
+func (c Curve) isSliver() bool {
+	return c.A.Sub(c.B).Len()+c.B.Sub(c.C).Len()+c.C.Sub(c.D).Len() < sliver
+}
+
+// reaching returns p with its end moved by a hair, to there.
+func (p Path) reaching(end Pt) Path {
+	q := append(Path{}, p...)
+	last := &q[len(q)-1]
 	last.C, last.D = last.C.Add(end.Sub(last.D)), end
 	return q
 }
