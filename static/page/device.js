@@ -16,7 +16,7 @@
     installed: standalone.matches || navigator.standalone === true,
     installable: false,
     beside: false, // another database is in use: the first could not be opened
-    sends: false, // files can be handed to another program
+    sends: undefined, // whether files can be handed to another program, once looked for
     scans: false, // codes can be read with the camera
   };
 
@@ -52,7 +52,7 @@
   // as well: making one costs a slow phone a tenth of a second, for which the first
   // screen need not wait.
   const look = async (ask) => {
-    tell({ sends: !!sendable("a.json", "{}", JSON_FILE) });
+    if (state.sends === undefined) tell({ sends: !!sendable("a.json", "{}", JSON_FILE) });
     const storage = navigator.storage;
     if (!storage || !storage.persisted) return;
     try {
