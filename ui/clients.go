@@ -180,7 +180,12 @@ func revisions(records []store.Record) map[string]uint32 {
 
 // client is the client of that id; nil when there is none.
 func (d *Desk) client(id string) *filed {
-	return under(d.clients, id)
+	for _, c := range d.clients { // a list asks for each of its entries: see under
+		if c.id == id {
+			return c
+		}
+	}
+	return nil
 }
 
 // newClient makes a client of that name.
@@ -306,8 +311,8 @@ func (d *Desk) startFor(c *filed) *Job {
 	j.Client = c.id
 	j.File.Units, j.File.Figure, j.File.Rules.Client = d.job.File.Units, c.Figure, known(d.garment, c.Rules)
 	j.File.Style = builtOn(j.File.Style, figured(d.garment, c.Build))
-	for _, r := range d.records {
-		if r.Client == c.id && !r.deleted() && r.whole() != nil {
+	for _, r := range d.jobsOf(c.id) {
+		if r.whole() != nil {
 			j.File.Units = r.job.File.Units
 			break
 		}
@@ -323,21 +328,31 @@ type Earlier struct {
 	Ticket string
 }
 
-// earlierTakings are the takings of a measurement in the other jobs of the open
-// job's client, the newest first.
-func (d *Desk) earlierTakings(id body.ID) []Earlier {
+// earlierJobs are the other jobs of the open job's client, the one that was changed
+// last first.
+func (d *Desk) earlierJobs() []*shelved {
 	if d.job == nil || d.job.Client == "" {
 		return nil
 	}
-	return d.takings(d.job.Client, id, d.keeper)
+	return slices.DeleteFunc(d.jobsOf(d.job.Client), func(r *shelved) bool { return d.keeper != nil && r.ID == d.keeper.id })
 }
 
-// takings are all takings of a measurement of a client, the newest first, but
-// for those of the job that is left out.
-func (d *Desk) takings(client string, id body.ID, but *Keeper) []Earlier {
-	var out []Earlier
+// jobsOf are the jobs of a client, the one that was changed last first.
+func (d *Desk) jobsOf(client string) []*shelved {
+	var out []*shelved
 	for _, r := range d.records {
-		if r.Client != client || r.deleted() || but != nil && r.ID == but.id || r.whole() == nil {
+		if r.Client == client && !r.deleted() {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// takings are all takings of a measurement in jobs of one client, the newest first.
+func takings(jobs []*shelved, id body.ID) []Earlier {
+	var out []Earlier
+	for _, r := range jobs {
+		if r.whole() == nil {
 			continue
 		}
 		t, ok := r.job.File.Measurements[id]

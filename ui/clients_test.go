@@ -110,7 +110,7 @@ func TestEarlierTakings(t *testing.T) {
 	d.records = append(d.records, shelf(store.Record{ID: "unread"}))
 	d.job, d.keeper = open, NewKeeper(recordKind, "Alto 4", 1, clock)
 	var got []string
-	for _, e := range d.earlierTakings(body.HipGirth) {
+	for _, e := range takings(d.earlierJobs(), body.HipGirth) {
 		got = append(got, fmt.Sprintf("%s %s %s %s", e.Day, e.Taking.Value, e.Taking.Of, e.Ticket))
 	}
 	want := []string{
@@ -120,11 +120,11 @@ func TestEarlierTakings(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("earlier takings\n%q, want\n%q", got, want)
 	}
-	if other := d.earlierTakings(body.WaistGirth); len(other) > 0 {
+	if other := takings(d.earlierJobs(), body.WaistGirth); len(other) > 0 {
 		t.Errorf("the waist was never taken: %v", other)
 	}
 	d.job = jobFor("", "Nobody's", "1", "2031-05-17")
-	if others := d.earlierTakings(body.HipGirth); len(others) > 0 {
+	if others := takings(d.earlierJobs(), body.HipGirth); len(others) > 0 {
 		t.Errorf("a job of nobody in particular has the takings of %v", others)
 	}
 }

@@ -104,6 +104,7 @@ type Desk struct {
 	fault    string // why something was not done
 	harm     error  // what is wrong with the store as a whole
 
+	makes     []garment.Garment // what can be made
 	garment   garment.Garment
 	maker     Maker
 	sheet     tape.Sheet
@@ -154,7 +155,8 @@ type viewed struct {
 
 // NewDesk returns a desk that opens the newest job when it is shown.
 func NewDesk(deps Deps) *Desk {
-	d := &Desk{deps: deps, stage: stageBook, garment: draft.Garments()[0], pictures: map[string]bool{}, house: housed{House: firstHouse(nil)}}
+	all := draft.Garments()
+	d := &Desk{deps: deps, stage: stageBook, makes: all, garment: all[0], pictures: map[string]bool{}, house: housed{House: firstHouse(nil)}}
 	d.turn, d.hand, d.handLines = d.navigate, d.giveFile, d.giveLines
 	return d
 }

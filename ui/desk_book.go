@@ -5,7 +5,6 @@ import (
 	"strings"
 	"time"
 
-	"chalkfold/draft"
 	"chalkfold/draft/say"
 	"chalkfold/ui/book"
 	"chalkfold/ui/calendar"
@@ -124,6 +123,9 @@ func (d *Desk) listJobsIn(v *book.View) {
 	w := d.window()
 	list := func(all []*shelved) (out []book.Entry) {
 		for _, r := range all {
+			if w.left == atOnce { // no more are told of than a tap adds
+				break
+			}
 			if (d.keeper == nil || r.ID != d.keeper.id) && w.takes() {
 				out = append(out, d.entry(r))
 			}
@@ -183,11 +185,7 @@ func (d *Desk) ticket(name string) string {
 }
 
 func (d *Desk) garmentName(id string) string {
-	g := d.garment
-	if id != g.ID {
-		g, _ = draft.Find(id)
-	}
-	return kit.Sentence(d.T(g.Name))
+	return kit.Sentence(d.T(d.makeOf(id).Name))
 }
 
 // sayState puts a state in words: the last milestone of the work, or how far

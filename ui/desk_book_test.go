@@ -207,7 +207,7 @@ func TestClients(t *testing.T) {
 	if b.job.File.Figure != body.Women || b.job.File.Rules.Client[seat.ID] != "1½ in" || len(b.job.File.Measurements) != 0 {
 		t.Errorf("given to her, the job is %+v", b.job.File)
 	}
-	if e := b.earlierTakings(body.HipGirth); len(e) != 1 || e[0].Day != "2031-05-17" || e[0].Ticket != "Alto 1" {
+	if e := takings(b.earlierJobs(), body.HipGirth); len(e) != 1 || e[0].Day != "2031-05-17" || e[0].Ticket != "Alto 1" {
 		t.Errorf("earlier takings %+v", e)
 	}
 

@@ -98,12 +98,8 @@ func (d *Desk) oneClient(c *filed) *book.Client {
 		v.Rules = d.N(n, "%d rule of the draft is this client's own.", "%d rules of the draft are this client's own.")
 	}
 	w := d.window()
-	var hers []*shelved
-	for _, r := range d.records {
-		if r.Client != c.id || r.deleted() {
-			continue
-		}
-		hers = append(hers, r)
+	hers := d.jobsOf(c.id)
+	for _, r := range hers {
 		if w.takes() {
 			e := d.entry(r)
 			if e.For = ""; d.orderOf(r.Order) != nil {
@@ -115,7 +111,7 @@ func (d *Desk) oneClient(c *filed) *book.Client {
 	v.Owed, v.Carried = d.owedFor(hers), d.carriedLines(c.Client)
 	for _, def := range body.Defs() {
 		m := book.Measurement{Name: kit.Sentence(d.T(def.Name))}
-		for _, t := range d.takings(c.id, def.ID, nil) {
+		for _, t := range takings(hers, def.ID) {
 			text := d.Say(t.Taking.Value)
 			if t.Taking.Of == body.OfGarment {
 				text = d.F("%s of a garment", text)

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"chalkfold/draft"
 	"chalkfold/draft/garment"
 	"chalkfold/draft/rules"
 	"chalkfold/ui/kit"
@@ -12,21 +11,30 @@ func (d *Desk) garments() []kit.Choice {
 	if d.job.Reached[Cut] != "" {
 		return nil
 	}
-	all := draft.Garments()
-	if len(all) < 2 {
+	if len(d.makes) < 2 {
 		return nil
 	}
 	var out []kit.Choice
-	for _, g := range all {
+	for _, g := range d.makes {
 		out = append(out, kit.Choice{ID: g.ID, Name: d.T(g.Name)})
 	}
 	return out
 }
 
+// makeOf is the garment of that ID; of none that can be made it has nothing.
+func (d *Desk) makeOf(id string) garment.Garment {
+	for _, g := range d.makes {
+		if g.ID == id {
+			return g
+		}
+	}
+	return garment.Garment{}
+}
+
 // chooseGarment has the open job be another garment.
 func (d *Desk) chooseGarment(id string) {
-	g, ok := draft.Find(id)
-	if !ok || id == d.job.File.Garment {
+	g := d.makeOf(id)
+	if g.ID == "" || id == d.job.File.Garment {
 		return
 	}
 	d.garment = g

@@ -18,6 +18,7 @@ type listing struct {
 	of          listingOf
 	n           int // of the jobs that are not deleted
 	due, others []*shelved
+	ordered     map[string]int // how many are of an order, by its id
 	load        []book.Load
 	paces       map[string]pace // by garment
 	remind      []string
@@ -44,6 +45,7 @@ func (d *Desk) list() *listing {
 		f.paces = map[string]pace{}
 		f.load, f.remind = d.workload(), d.reminders()
 	}
+	f.ordered = map[string]int{}
 	search := book.NewSearch(of.search)
 	names := d.clientNames()
 	for _, r := range d.records {
@@ -51,6 +53,9 @@ func (d *Desk) list() *listing {
 			continue
 		}
 		f.n++
+		if r.Order != "" {
+			f.ordered[r.Order]++
+		}
 		of := names[r.Client]
 		if o := d.orderOf(r.Order); o != nil {
 			of += " " + o.Ticket

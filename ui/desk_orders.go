@@ -3,7 +3,6 @@ package ui
 import (
 	"strings"
 
-	"chalkfold/draft"
 	"chalkfold/draft/body"
 	"chalkfold/draft/quote"
 	"chalkfold/draft/say"
@@ -188,15 +187,16 @@ func (d *Desk) repeat() {
 // startWith has a job start from all that is known of a client: her figure, her rules,
 // what her fittings taught, and the newest of each measurement.
 func (d *Desk) startWith(j *Job, c *filed) {
-	g, _ := draft.Find(j.File.Garment)
+	g := d.makeOf(j.File.Garment)
 	if j.Client = c.id; c.Figure != body.Unknown {
 		j.File.Figure = c.Figure
 	}
 	j.File.Rules.Client = known(g, c.Rules)
 	j.File.Style = builtOn(j.File.Style, figured(g, c.Build))
 	j.File.Alterations = corrected(g, c.Corrections[g.ID], j.File.Rules.House, j.File.Units.Format())
+	hers := d.jobsOf(c.id)
 	for _, def := range body.Defs() {
-		if all := d.takings(c.id, def.ID, nil); len(all) > 0 && all[0].Day >= j.Taken[def.ID] {
+		if all := takings(hers, def.ID); len(all) > 0 && all[0].Day >= j.Taken[def.ID] {
 			j.take(def.ID, all[0].Taking)
 			if j.Taken[def.ID] = all[0].Day; all[0].Day == "" {
 				delete(j.Taken, def.ID)
@@ -211,7 +211,7 @@ func (d *Desk) startWith(j *Job, c *filed) {
 // carriedLines are what a client's fittings taught, garment by garment.
 func (d *Desk) carriedLines(c *Client) []string {
 	var out []string
-	for _, g := range draft.Garments() {
+	for _, g := range d.makes {
 		for _, one := range c.Corrections[g.ID] {
 			if def, ok := g.Alter(one.Kind); ok {
 				out = append(out, d.F("%s: %s, %s", say.Name(g.Name), say.Within(def.Name), one.By))

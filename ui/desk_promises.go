@@ -102,18 +102,25 @@ func (d *Desk) days(h head) int {
 	return (d.left(h)*7 + week - 1) / week
 }
 
-// cutBy says by when a promised job is to be cut, going by what such jobs have
-// taken; nothing where nobody knows, or it is cut.
-func (d *Desk) cutBy(h head) (says string, late bool) {
+// cutDay is the day by which a promised job is to be cut, going by the days that such
+// jobs have taken; none where nobody knows, or it is cut.
+func (d *Desk) cutDay(h head) (by day.Day, days int) {
 	next := h.next()
 	if next == "" || h.Reached[Cut] != "" || h.Reached[Sewn] != "" {
+		return "", 0
+	}
+	if days = d.days(h); days == 0 {
+		return "", 0
+	}
+	return next.Add(-days), days
+}
+
+// cutBy says so; nothing where there is no such day.
+func (d *Desk) cutBy(h head) (says string, late bool) {
+	by, days := d.cutDay(h)
+	if by == "" {
 		return "", false
 	}
-	days := d.days(h)
-	if days == 0 {
-		return "", false
-	}
-	by := next.Add(-days)
 	return d.N(days, "Cut it by %[2]s: such a job takes you %[1]d day.", "Cut it by %[2]s: such a job takes you %[1]d days.", by.Full(d.Words)), by < d.today()
 }
 
@@ -155,11 +162,9 @@ func (d *Desk) workload() []book.Load {
 			continue
 		}
 		work = append(work, promised{next, d.left(r.head)})
-		if days := d.days(r.head); days > 0 && r.Reached[Cut] == "" && r.Reached[Sewn] == "" {
-			if by := next.Add(-days); by <= last {
-				l := at(by)
-				l.Cut = append(l.Cut, d.ticket(r.Ticket))
-			}
+		if by, _ := d.cutDay(r.head); by != "" && by <= last {
+			l := at(by)
+			l.Cut = append(l.Cut, d.ticket(r.Ticket))
 		}
 	}
 	slices.SortFunc(out, func(a, b book.Load) int {
@@ -204,10 +209,14 @@ func (d *Desk) weigh(l *book.Load, work []promised) {
 // reminders say what is late, and what is promised for today and tomorrow.
 func (d *Desk) reminders() []string {
 	today := d.today()
+	tomorrow := today.Add(1)
 	var late, due, fit [2][]string // late of those to be fetched and to be cut; the others today and tomorrow
 	soon := func(into *[2][]string, on day.Day, ticket string) {
-		if n := on.Since(today); on != "" && n >= 0 && n < len(into) {
-			into[n] = append(into[n], ticket)
+		switch on {
+		case today:
+			into[0] = append(into[0], ticket)
+		case tomorrow:
+			into[1] = append(into[1], ticket)
 		}
 	}
 	for _, r := range d.records {
@@ -217,7 +226,7 @@ func (d *Desk) reminders() []string {
 		ticket := d.ticket(r.Ticket)
 		if r.Due != "" && r.Due < today {
 			late[0] = append(late[0], ticket)
-		} else if _, is := d.cutBy(r.head); is {
+		} else if by, _ := d.cutDay(r.head); by != "" && by < today {
 			late[1] = append(late[1], ticket)
 		}
 		soon(&due, r.Due, ticket)

@@ -27,7 +27,7 @@ func (d *Desk) styleView() style.View {
 	pictures := make([][]string, len(d.garment.Options))
 	for i, o := range d.garment.Options {
 		if !o.OfFigure { // a flat garment does not show a figure from the side
-			pictures[i] = d.sketching.choices(j, o)
+			pictures[i] = d.sketching.choices(d.garment, j, o)
 		}
 	}
 	return style.View{
@@ -101,7 +101,7 @@ func (d *Desk) chooseStyle(option, choice string) {
 	d.view.style.gaveUp = nil
 	was, _ := d.garment.Complete(d.job.File.Style)
 	d.job.Choose(option, choice)
-	if now := answered(d.job.File, option, choice).Style; was != nil {
+	if now := answered(d.garment, d.job.File, option, choice).Style; was != nil {
 		for _, o := range d.garment.Options {
 			if to := now[o.ID]; to != "" && to != was[o.ID] && o.ID != option {
 				d.job.Choose(o.ID, to)

@@ -5,6 +5,7 @@ import (
 
 	"chalkfold/draft/body"
 	"chalkfold/draft/unit"
+	"chalkfold/ui/day"
 	"chalkfold/ui/tape"
 )
 
@@ -131,19 +132,20 @@ func intoSight(id string) {
 // read understands what was typed on the tape.
 func (d *Desk) read() {
 	typed := map[body.ID]tape.Entry{}
+	earlier, today := d.earlierJobs(), d.today()
 	for _, def := range body.Defs() {
-		typed[def.ID] = d.tapeEntry(def.ID)
+		typed[def.ID] = d.tapeEntry(def.ID, earlier, today)
 	}
 	d.sheet = tape.Read(d.garment.Needs, typed, d.job.File.Figure, d.tapeFormat())
 }
 
-func (d *Desk) tapeEntry(id body.ID) tape.Entry {
+func (d *Desk) tapeEntry(id body.ID, earlier []*shelved, today day.Day) tape.Entry {
 	on := d.job.Taken[id]
 	e := tape.Entry{
 		Text: d.job.Measured(id), Of: d.job.File.Measurements[id].Of, Kept: d.job.Answered[id],
-		Day: on.Text(d.Words), Today: on == d.today(),
+		Day: on.Text(d.Words), Today: on == today,
 	}
-	for _, b := range d.earlierTakings(id) {
+	for _, b := range takings(earlier, id) {
 		e.Before = append(e.Before, tape.Earlier{Taking: b.Taking, Day: b.Day.Text(d.Words), Ticket: b.Ticket})
 	}
 	return e

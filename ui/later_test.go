@@ -80,6 +80,35 @@ func TestManyJobs(t *testing.T) {
 	finds("bass 1", 1)
 	finds("alto 77", 0)
 
+	// An order of a job, and what another window makes of its ticket.
+	b.openKept("j76")
+	b.settle()
+	b.beginOrder(b.job)
+	b.settle()
+	b.nameIt("The choir")
+	b.settle()
+	order := b.keeper.id
+	b.stage = stageBook
+	b.listJobs()
+	b.settle()
+	finds("alto 76 choir", 1)
+	if v := b.bookView(); len(v.Orders) != 0 { // it is searched for by its own words
+		t.Errorf("orders %+v", v.Orders)
+	}
+	finds("choir", 1)
+	if v := b.bookView(); len(v.Orders) != 1 || v.Orders[0].State != "1 garment" {
+		t.Errorf("orders %+v", v.Orders)
+	}
+	other := open(t, s, nil)
+	other.openKept(order)
+	other.settle()
+	other.nameIt("The band")
+	other.settle()
+	b.listJobs()
+	b.settle()
+	finds("alto 76 choir", 0)
+	finds("alto 76 band", 1)
+
 	few := &mem.Store{}
 	if err := few.Put(context.Background(), all[:fewJobs]...); err != nil {
 		t.Fatal(err)

@@ -182,18 +182,12 @@ func (d *Desk) intoOrder() string {
 
 // listOrders lists the orders, those first that are due next.
 func (d *Desk) listOrders(v *book.View, find book.Search) {
-	count := map[string]int{}
-	for _, r := range d.records {
-		if !r.deleted() {
-			count[r.Order]++
-		}
-	}
 	for _, o := range d.orders {
 		if o.deleted() || !find.Finds(o.Ticket, d.clientName(o.Client)) {
 			continue
 		}
 		e := d.entry(o)
-		e.Garment, e.State = "", d.N(count[o.ID], "%d garment", "%d garments")
+		e.Garment, e.State = "", d.N(d.list().ordered[o.ID], "%d garment", "%d garments")
 		v.Orders = append(v.Orders, e)
 	}
 	v.OnNewOrder = func() { d.beginOrder(nil) }

@@ -85,16 +85,14 @@ func (d *Desk) toSketch() (j job.Job, middle bool) {
 
 // answered is the job with a question answered so, and other answers given up
 // that cannot go with it.
-func answered(j job.Job, option, choice string) job.Job {
+func answered(g garment.Garment, j job.Job, option, choice string) job.Job {
 	j.Style = maps.Clone(j.Style)
 	if j.Style == nil {
 		j.Style = map[string]string{}
 	}
 	j.Style[option] = choice
-	if g, ok := draft.Find(j.Garment); ok {
-		if full, err := g.Complete(j.Style); err == nil && g.Check(full) != nil {
-			j.Style = g.Together(full, option)
-		}
+	if full, err := g.Complete(j.Style); err == nil && g.Check(full) != nil {
+		j.Style = g.Together(full, option)
 	}
 	return j
 }
@@ -145,20 +143,23 @@ func (d *Desk) sketchOn(gen int) {
 // nextSketch is what is to be sketched next, nil when all is there: the garment
 // as it is, the question that is open, and then the others.
 func (d *Desk) nextSketch(j job.Job) *job.Job {
-	wants := []job.Job{j}
+	unmade := func(j job.Job) bool {
+		_, made := d.sketching.made[styleKey(j.Style)]
+		return !made
+	}
+	if unmade(j) {
+		return &j
+	}
 	for _, open := range []bool{true, false} {
 		for _, o := range d.garment.Options {
 			if (o.ID != d.view.style.option) == open || o.OfFigure {
 				continue
 			}
 			for _, c := range o.Choices {
-				wants = append(wants, answered(j, o.ID, c.ID))
+				if w := answered(d.garment, j, o.ID, c.ID); unmade(w) {
+					return &w
+				}
 			}
-		}
-	}
-	for _, w := range wants {
-		if _, ok := d.sketching.made[styleKey(w.Style)]; !ok {
-			return &w
 		}
 	}
 	return nil
@@ -197,11 +198,11 @@ func (s *sketching) sketch(j job.Job, w *say.Words) string {
 // choices are the pictures of the answers to a question, in their order; until
 // all are sketched, those of before. An answer of which no draft can be made has
 // none.
-func (s *sketching) choices(j job.Job, o garment.Option) []string {
+func (s *sketching) choices(g garment.Garment, j job.Job, o garment.Option) []string {
 	if o.OfFigure { // it hardly shows in the garment laid flat
 		return make([]string, len(o.Choices))
 	}
-	first := answered(j, o.ID, o.Choices[0].ID)
+	first := answered(g, j, o.ID, o.Choices[0].ID)
 	key := s.of + styleKey(first.Style)
 	old := s.pictures[o.ID]
 	if old.of == key {
@@ -210,7 +211,7 @@ func (s *sketching) choices(j job.Job, o garment.Option) []string {
 	var flats []sketch.Flat
 	var at []int
 	for i, c := range o.Choices {
-		f, ok := s.made[styleKey(answered(j, o.ID, c.ID).Style)]
+		f, ok := s.made[styleKey(answered(g, j, o.ID, c.ID).Style)]
 		if !ok {
 			return old.svgs
 		}

@@ -26,14 +26,29 @@ type Entry struct {
 	Bad     bool   // it cannot be read by this version
 }
 
-// entries are a list under its heading, if it has one.
-func entries(w *say.Words, heading string, all []Entry, on func(id string)) app.UI {
-	return kit.Div().Class("jobs").Hidden(len(all) == 0).Body(
-		kit.H2().Hidden(heading == "").Text(heading),
-		app.Range(all).Slice(func(i int) app.UI {
-			e := all[i]
-			return kit.Key().Class("job").Attr("disabled", e.Bad).Body(e.lines(w)...).
-				OnClick(func(app.Context, app.Event) { on(e.ID) }, app.EventScope(e.ID))
+// A list is entries under their heading, if they have one. There may be many: they are
+// drawn anew only where they have changed, and not for every key that is typed beside
+// them.
+type list struct {
+	app.Compo
+	Name    string // tells it from another list at the same place
+	Words   *say.Words
+	Heading string
+	All     []Entry
+	on      func(id string) // of the name: the list keeps the first that it is given
+}
+
+// CompoID makes the list of another name another list.
+func (l *list) CompoID() string { return l.Name }
+
+// Render implements app.Composer.
+func (l *list) Render() app.UI {
+	return kit.Div().Class("jobs").Hidden(len(l.All) == 0).Body(
+		kit.H2().Hidden(l.Heading == "").Text(l.Heading),
+		app.Range(l.All).Slice(func(i int) app.UI {
+			e := l.All[i]
+			return kit.Key().Class("job").Attr("disabled", e.Bad).Body(e.lines(l.Words)...).
+				OnClick(func(app.Context, app.Event) { l.on(e.ID) }, app.EventScope(e.ID))
 		}),
 	)
 }

@@ -3,7 +3,6 @@
 package day
 
 import (
-	"strconv"
 	"time"
 
 	"chalkfold/draft/say"
@@ -13,19 +12,20 @@ import (
 // their texts do. The zero Day is none.
 type Day string
 
-// Of is the day of t, where t is.
+// Of is the day of t, where t is; none of a year that four digits do not hold.
 func Of(t time.Time) Day {
 	y, m, d := t.Date()
-	return Day(digits(y, 4) + "-" + digits(int(m), 2) + "-" + digits(d, 2))
+	if y < 0 || y > 9999 {
+		return ""
+	}
+	return Day([]byte{
+		digit(y / 1000), digit(y / 100), digit(y / 10), digit(y), '-',
+		digit(int(m) / 10), digit(int(m)), '-', digit(d / 10), digit(d),
+	})
 }
 
-func digits(n, wide int) string {
-	s := strconv.Itoa(n)
-	for len(s) < wide {
-		s = "0" + s
-	}
-	return s
-}
+// digit is the last one of n.
+func digit(n int) byte { return byte('0' + n%10) }
 
 // time is noon of the day, so that no change of clocks moves it; it reports
 // whether the day is one.
@@ -33,11 +33,18 @@ func (d Day) time() (time.Time, bool) {
 	if len(d) != len("2031-05-17") || d[4] != '-' || d[7] != '-' {
 		return time.Time{}, false
 	}
-	y, errY := strconv.Atoi(string(d[:4]))
-	m, errM := strconv.Atoi(string(d[5:7]))
-	n, errN := strconv.Atoi(string(d[8:]))
-	t := time.Date(y, time.Month(m), n, 12, 0, 0, 0, time.UTC)
-	return t, errY == nil && errM == nil && errN == nil && Of(t) == d
+	all := 0
+	for i := range len(d) {
+		switch c := d[i]; {
+		case '0' <= c && c <= '9':
+			all = all*10 + int(c-'0')
+		case i != 4 && i != 7:
+			return time.Time{}, false
+		}
+	}
+	m, n := time.Month(all/100%100), all%100
+	t := time.Date(all/10_000, m, n, 12, 0, 0, 0, time.UTC)
+	return t, t.Month() == m && t.Day() == n
 }
 
 // Valid reports whether d is a day of the calendar.
@@ -62,7 +69,7 @@ func (d Day) Since(e Day) int {
 	if !okA || !okB {
 		return 0
 	}
-	return int(a.Sub(b).Hours() / 24)
+	return int((a.Unix() - b.Unix()) / (24 * 60 * 60))
 }
 
 // Weekday is the day of the week, Sunday for no day.

@@ -1,6 +1,7 @@
 package day
 
 import (
+	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -32,7 +33,7 @@ func ICalendar(events []Event, stamp time.Time) []byte {
 		line("BEGIN", "VEVENT")
 		line("UID", escaped(e.UID)+"@chalkfold")
 		utc := stamp.UTC()
-		line("DTSTAMP", compact(Of(utc))+"T"+digits(utc.Hour(), 2)+digits(utc.Minute(), 2)+digits(utc.Second(), 2)+"Z")
+		line("DTSTAMP", compact(Of(utc))+"T"+two(utc.Hour())+two(utc.Minute())+two(utc.Second())+"Z")
 		line("DTSTART;VALUE=DATE", compact(e.Day))
 		line("DTEND;VALUE=DATE", compact(e.Day.Add(1)))
 		line("SUMMARY", escaped(e.Summary))
@@ -44,7 +45,7 @@ func ICalendar(events []Event, stamp time.Time) []byte {
 			line("BEGIN", "VALARM")
 			line("ACTION", "DISPLAY")
 			line("DESCRIPTION", escaped(e.Summary))
-			line("TRIGGER", "-P"+strings.TrimLeft(digits(e.Remind, 2), "0")+"D")
+			line("TRIGGER", "-P"+strconv.Itoa(e.Remind)+"D")
 			line("END", "VALARM")
 		}
 		line("END", "VEVENT")
@@ -54,6 +55,9 @@ func ICalendar(events []Event, stamp time.Time) []byte {
 }
 
 func compact(d Day) string { return strings.ReplaceAll(string(d), "-", "") }
+
+// two is a number of two digits.
+func two(n int) string { return string([]byte{digit(n / 10), digit(n)}) }
 
 // escaped is a text as RFC 5545 writes it (3.3.11). Other control characters
 // cannot stand in one.
