@@ -35,7 +35,7 @@ const (
 	mostFails   = 10   // before it turns to hairs
 	refoldEach  = 5    // fails; another way of folding is tried then
 	lessOverlap = 0.98 // counts as less
-	hopeless    = 3    // times the least overlap that an attempt at this length came to
+	hopeless    = 6    // times the least overlap that an attempt at this length came to
 )
 
 // patience is how many passes without less overlap are enough, and how often in a
