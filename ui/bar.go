@@ -11,6 +11,9 @@ import (
 // and the keys are not needed.
 func (d *Desk) bar() app.UI {
 	before, here, after := around(d.tabs(), d.stage)
+	if before.id == "" {
+		before = d.cameFrom()
+	}
 	if before.id == stageBook {
 		before = stage{} // has a key of its own
 	}
@@ -31,6 +34,21 @@ func (d *Desk) bar() app.UI {
 			d.side(after, "bar-on", markOn),
 		),
 	)
+}
+
+// cameFrom is the stage that a screen beside the stages was turned to from, or else
+// where the work on the job stands.
+func (d *Desk) cameFrom() stage {
+	from := d.view.from
+	if from == "" && d.job != nil && d.work != nil && !d.ordering() {
+		from = d.stands()
+	}
+	for _, s := range d.tabs() {
+		if s.id == from && s.id != d.stage {
+			return s
+		}
+	}
+	return stage{}
 }
 
 // stagesKey is what the key to all stages says: where one is, unless the key

@@ -133,7 +133,8 @@ type Desk struct {
 
 // viewed is how the stages are looked at. It is not kept.
 type viewed struct {
-	stages bool // the keys to all stages are out
+	stages bool   // the keys to all stages are out
+	from   string // the stage of the work that was looked at last, but for the Book
 
 	book  bookViewed
 	tape  tapeViewed

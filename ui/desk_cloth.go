@@ -38,7 +38,7 @@ func (d *Desk) clothView() cloth.View {
 	v := cloth.View{
 		Words:  d.Words,
 		Cloths: names, At: at, Key: clothKey(all, at), Kept: at < len(d.job.File.Cloth),
-		Name: c.Name, Kinds: cloth.Kinds(), Kind: kindOf(c),
+		Name: c.Name, Kinds: cloth.Kinds(), Kind: kindOf(c), Wide: d.commonWidth(),
 		Fold: c.Fold, OneWay: c.OneWay, More: d.view.cloth.more,
 		After: d.before(at) > 0, OnFirst: d.layOnFirst,
 		OnAt: func(i int) {
@@ -111,6 +111,15 @@ func (d *Desk) clothView() cloth.View {
 		}
 	}
 	return v
+}
+
+// commonWidth is a width that cloth often has, as it is read.
+func (d *Desk) commonWidth() string {
+	f := d.tapeFormat()
+	if f.System.Metric() {
+		return f.Text(1.5 * unit.Metre)
+	}
+	return f.Text(60 * unit.Inch)
 }
 
 // percent is how far a task is; below nought when that is not known.

@@ -21,6 +21,7 @@ type quoteViewed struct {
 	charges []quote.Line
 	minutes int // that its order of work is reckoned at
 	fault   string
+	waits   bool // for charges
 
 	open  bool              // the terms are
 	typed map[string]string // what the fields hold, as typed
@@ -34,7 +35,7 @@ func (d *Desk) wantCharges() {
 		return
 	}
 	d.helpers.Stop(v.id)
-	v.of, v.fault = d.source(string(engine.Charge)), ""
+	v.of, v.fault, v.waits = d.source(string(engine.Charge)), "", true
 	of, o := v.of, engine.Order{Cloth: v.of.cloth, Machine: string(v.of.by.Machine), Weight: string(v.of.by.Weight)}
 	if of.laid != (drawn{}) {
 		if laid, err := d.laying.shown.Encode(d.laying.shown.Items); err == nil {
@@ -46,12 +47,12 @@ func (d *Desk) wantCharges() {
 		case v.of != of:
 		case a.Is == engine.Done:
 			c := engine.ReadCharges(a.Data)
-			v.charges, v.minutes = c.Lines, c.Minutes
+			v.charges, v.minutes, v.waits = c.Lines, c.Minutes, false
 			if s := &d.job.Sewing; s.Minutes == 0 {
 				s.Minutes, s.Left = c.Minutes, c.Minutes
 			}
 		case a.Is == engine.Fault:
-			v.fault = sentenceOf(string(a.Data))
+			v.fault, v.waits = sentenceOf(string(a.Data)), false
 		}
 	})
 }
@@ -187,7 +188,12 @@ func (d *Desk) quoteView() bill.View {
 		},
 		OnFile: d.shareFile, OnStop: d.stopFile,
 	}
-	if d.work.Result == nil && len(q.Lines) == 0 {
+	follows := slices.ContainsFunc(q.Lines, func(l quote.Line) bool { return !l.Own })
+	switch {
+	case follows:
+	case d.work.Result != nil || d.waiting:
+		v.Waits = at.waits || d.waiting
+	case len(q.Lines) == 0:
 		v.Missing = d.T("Cloth and notions are here once the draft is made. What else you charge can be written down now.")
 	}
 	for _, l := range q.Lines {

@@ -57,6 +57,9 @@ func (d *Desk) clothFields(at int, c job.Cloth) (fields []cloth.Field, bad bool)
 	}
 	for _, key := range clothLengths() {
 		add(key, d.job.ClothText(at, key, *lengthOf(&c, key)), d.clothFault(at, key))
+		if key == "length" {
+			fields[len(fields)-1].Doubt = d.tooLittle(c.Length)
+		}
 	}
 	for _, key := range clothDecimals() {
 		add(key, d.job.text(clothPath(at, key), string(*decimalOf(&c, key))), d.clothFault(at, key))
@@ -68,6 +71,16 @@ func (d *Desk) clothFields(at int, c job.Cloth) (fields []cloth.Field, bad bool)
 		}
 	}
 	return fields, bad
+}
+
+// tooLittle asks about a length of cloth so short that its unit may be meant otherwise:
+// a tape counts inches or centimetres, a shop yards or metres.
+func (d *Desk) tooLittle(long unit.Quantity) string {
+	if s := long.System(); !long.Set() || long.Length() <= 0 || long.Length() > 12*unit.Inch || s != unit.Inches && s != unit.Centimetres {
+		return ""
+	}
+	figure, _, _ := strings.Cut(long.In(d.Words), " ")
+	return d.F("Only %s? For yards or metres write it so: %s, %s", long, figure+" "+unit.Yards.In(d.Words), figure+" "+unit.Metres.In(d.Words))
 }
 
 // enterCloth takes what was typed for a figure of the cloth.

@@ -85,3 +85,28 @@ func TestRemovedClothTakesItsTextsAlong(t *testing.T) {
 		}
 	}
 }
+
+// A length of cloth typed in yards without their unit is asked about.
+func TestClothTypedInYards(t *testing.T) {
+	b, _ := sharing(t)
+	b.stage = stageCloth
+	doubt := func() string {
+		for _, f := range b.clothView().Fields {
+			if f.Key == "length" {
+				return f.Doubt
+			}
+		}
+		t.Fatal("no field for the length")
+		return ""
+	}
+	for text, want := range map[string]string{
+		"2": "Only 2 in? For yards or metres write it so: 2 yd, 2 m", "1 1/4 in": "Only 1¼ in? For yards or metres write it so: 1¼ yd, 1¼ m",
+		"2 yd": "", "2 m": "", "60": "", "": "", "wide": "",
+	} {
+		b.clothView().OnLength("length", text)
+		b.settle()
+		if got := doubt(); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+}

@@ -1,6 +1,10 @@
 package ui
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"slices"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
 
 // navigate turns to a stage as its tab does.
 func (d *Desk) navigate(stage string) {
@@ -18,6 +22,9 @@ func (d *Desk) OnNav(ctx app.Context) {
 	}
 	if !d.hasStage(next) {
 		d.leaveOrder()
+	}
+	if d.stage != stageBook && slices.ContainsFunc(stages(), func(s stage) bool { return s.id == d.stage }) {
+		d.view.from = d.stage
 	}
 	d.covered = false // what is gone to has taken the place of the step
 	d.stage, d.view.stages, d.view.how.open = next, false, false

@@ -338,7 +338,8 @@ func (l *table) measures() {
 		case over > l.size:
 			left := w.F("%s left", say(unit.Length(over)))
 			beyond := x
-			if both := TextWidth(used, unit.Length(size)) + TextWidth(left, unit.Length(size)); both.MM()/2+size/2 > l.hand/2 {
+			long := TextWidth(left, unit.Length(size)).MM()
+			if (l.end+TextWidth(used, unit.Length(size)).MM()+size)/2 > min(l.end+(over-long)/2, l.hand-long) {
 				beyond += 1.7 * size // they are too long to stand one under the other
 			}
 			l.dimension(p(beyond, l.end), p(beyond, l.hand), left)
@@ -378,6 +379,9 @@ func (l *table) dimension(a, b geom.Pt, s string) {
 	if dir.Y > 0.5 { // read from the right side of the page
 		at = a.Lerp(b, 0.5).Add(geom.Vec{X: (0.4 + ascent) * l.size})
 		read = geom.Vec{Y: -1}
+		if long := TextWidth(s, unit.Length(l.size)).MM(); a.Y > 0 && long > a.Dist(b) {
+			at.Y = b.Y - long/2 // nothing stands beyond the end of the cloth
+		}
 	}
 	d.Text(Text{Role: Label, At: at, Size: unit.Length(l.size), Anchor: Middle, Dir: read, S: s})
 }

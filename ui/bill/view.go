@@ -47,6 +47,7 @@ type View struct {
 
 	Total   string // what it comes to
 	Missing string // why nothing follows a draft
+	Waits   bool   // what follows the draft is being worked out
 	Lines   []Line
 	Given   string   // the day on which it was given; empty until then
 	Later   []string // what is no longer as it was given
@@ -92,6 +93,7 @@ func (v View) Render() app.UI {
 		kit.Strong().ID("bill-total").Role("status").Hidden(v.Total == "").Text(v.Total),
 		kit.P().Class("quiet").Hidden(v.Total != "").Text(v.T("Write down what each thing costs. What has no price is not charged.")),
 		kit.P().Class("quiet").Hidden(v.Missing == "").Text(v.Missing),
+		kit.P().ID("bill-waits").Role("status").Hidden(!v.Waits).Text(v.T("Cloth, notions and hours of work are being worked out…")),
 		v.later(),
 		kit.Div().ID("bill-lines").Class("stack").Body(
 			app.Range(v.Lines).Slice(func(i int) app.UI { return v.line(v.Lines[i]) }),
@@ -128,7 +130,7 @@ func (v View) line(l Line) app.UI {
 		kit.Div().Class("bill-figures").Body(
 			v.figure(id+"-count", v.F("%s: how much", l.Name), "0", l.Count, fixed, func(text string) { v.OnLine(l.ID, Count, text) }),
 			kit.Span().Class("bill-per").Text(l.Per),
-			kit.Span().Class("quiet").Aria("hidden", "true").Text("×"),
+			kit.Span().Class("quiet").Aria("hidden", "true").Hidden(fixed && l.Amount == "").Text("×"),
 			v.figure(id+"-price", v.F("%s: price of one", l.Name), v.T("price"), l.Price, fixed, func(text string) { v.OnLine(l.ID, Price, text) }),
 			kit.Strong().Class("bill-amount").Text(l.Amount),
 		),
@@ -172,12 +174,12 @@ func (v View) terms() app.UI {
 		kit.Div().Class("stack").Hidden(!v.TermsOpen).Body(
 			kit.P().Class("quiet").Text(v.T("Kept for your next quotes, with the prices of notions and labour. The client never sees the margin.")),
 			kit.Div().Class("bill-pair").Body(
-				term(Currency, v.T("Currency"), "GHS", false),
-				term(Step, v.T("Round up to"), "1", true),
+				term(Currency, v.T("Currency"), v.F("such as %s", "GHS"), false),
+				term(Step, v.T("Round up to"), v.F("such as %s", "1"), true),
 			),
 			kit.Div().Class("bill-pair").Body(
-				term(Margin, v.T("Margin, %"), "0", true),
-				term(Deposit, v.T("Before the cut, %"), "50", true),
+				term(Margin, v.T("Margin, %"), v.T("none"), true),
+				term(Deposit, v.T("Before the cut, %"), v.F("such as %s", "50"), true),
 			),
 			either("labour-by", v.T("Labour"), v.T("by the hour"), v.T("by the piece"), v.Flat, v.OnFlat),
 			either("drawer-by", v.T("What lies in the drawer"), v.T("is charged"), v.T("is not charged"), v.Free, v.OnFree),

@@ -48,9 +48,9 @@ func (v View) Render() app.UI {
 			kit.P().ID("mark-place").Text(v.place(m)),
 			v.wholeKey(),
 		),
-		kit.Div().Hidden(v.Whole).Body(v.lies()),
 		kit.Div().Hidden(v.Whole).Body(v.sections(m.Section)),
 		app.If(v.List, func() app.UI { return v.list(m.Section) }).Else(func() app.UI { return v.one(m) }),
+		kit.Div().Hidden(v.Whole).Body(v.lies()),
 		&Hand{
 			Awake: v.T("The screen stays on while this is open."), Sleepy: v.T("This browser lets the screen go dark."),
 			OnStep: v.OnStep, OnLeave: func() { v.OnWhole(false) },
@@ -79,13 +79,14 @@ func (v View) wholeKey() app.UI {
 }
 
 func (v View) sections(open int) app.UI {
-	return kit.Div().Class("strip").Role("group").Aria("label", v.T("Pieces")).Body(
-		app.Range(v.Guide.Sections).Slice(func(i int) app.UI {
-			s := v.Guide.Sections[i]
-			return kit.Key().Class("view").Aria("pressed", kit.YesNo(i == open)).Text(s.Title).
-				OnClick(func(app.Context, app.Event) { v.OnSection(s.First) }, app.EventScope(s.Piece, s.First))
-		}),
-	)
+	all := make([]kit.Choice, len(v.Guide.Sections))
+	for i, s := range v.Guide.Sections {
+		all[i] = kit.Choice{ID: strconv.Itoa(s.First), Name: s.Title}
+	}
+	return &kit.Strip{Label: v.T("Pieces"), Views: all, Open: all[open].ID, On: func(id string) {
+		first, _ := strconv.Atoi(id)
+		v.OnSection(first)
+	}}
 }
 
 func (v View) one(m Mark) app.UI {

@@ -29,6 +29,7 @@ type View struct {
 	Kinds   []piece.Cloth // what may be cut from it
 	Kind    piece.Cloth
 	Fields  []Field // its lengths
+	Wide    string  // how wide cloth often is
 	Flaws   int
 	Marking bool // the next tap on the drawing marks a flaw
 	Fold    job.Fold
@@ -76,6 +77,7 @@ type View struct {
 type Field struct {
 	Key, Text string
 	Bad       string // why it cannot be used
+	Doubt     string // what may be meant otherwise
 }
 
 // Entry is one piece of the lay.
@@ -105,15 +107,17 @@ func (v View) Render() app.UI {
 	}
 	yes := map[bool]string{true: "yes", false: "no"}
 	return kit.Stage(v.T("Cloth")).Body(
-		kit.Views(v.T("Cloths"), cloths, strconv.Itoa(v.At), func(id string) {
-			i, _ := strconv.Atoi(id)
-			v.OnAt(i)
+		app.If(len(cloths) > 1, func() app.UI {
+			return kit.Views(v.T("Cloths"), cloths, strconv.Itoa(v.At), func(id string) {
+				i, _ := strconv.Atoi(id)
+				v.OnAt(i)
+			})
 		}),
 		kit.Act("cloth-first", "choice", v.T("Lay on this cloth first"), v.OnFirst).Hidden(!v.After),
 		v.remnant(),
 		kit.Div().Class("pair").Hidden(v.Remnants.Cornered).Body(
-			v.length(at, "width", v.T("Width"), v.T("60 in")),
-			v.length(at, "length", v.T("Length at hand"), v.T("the bolt")),
+			v.length(at, "width", v.T("Width"), v.F("such as %s", v.Wide)),
+			v.length(at, "length", v.T("Length at hand"), v.T("off the bolt")),
 		),
 		v.verdict(),
 		v.searching(),
@@ -153,7 +157,7 @@ func (v View) more(at string) app.UI {
 	return kit.Div().ID("cloth-about").Class("about").Hidden(!v.More).Body(
 		kit.Div().Class("row").Body(
 			kit.Label(at+"name", v.T("Name")),
-			&kit.Field{ID: at + "name", Text: v.Name, Most: 60, Hint: v.T("navy suiting"), OnText: func(_, text string) { v.OnName(text) }},
+			&kit.Field{ID: at + "name", Text: v.Name, Most: 60, Hint: v.T("such as navy suiting"), OnText: func(_, text string) { v.OnName(text) }},
 		),
 		kit.Div().Class("pair").Body(
 			v.length(at, "margin", v.T("Selvedge not used"), v.T("none")),
@@ -250,5 +254,6 @@ func (v View) length(at, key, label, hint string) app.UI {
 			OnText: func(_, text string) { v.OnLength(key, text) },
 		},
 		kit.P().ID(id+"-note").Class("bad").Hidden(f.Bad == "").Text(f.Bad),
+		kit.P().ID(id+"-doubt").Class("doubt").Hidden(f.Doubt == "" || f.Bad != "").Text(f.Doubt),
 	)
 }

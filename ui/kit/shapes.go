@@ -96,13 +96,15 @@ func Choose(id, question, explain string, choices []Choice, chosen string, on fu
 
 // Views are the ways to look at one thing, of which one is open.
 func Views(label string, views []Choice, open string, on func(id string)) app.UI {
-	return Div().Class("views").Role("group").Aria("label", label).Body(
-		app.Range(views).Slice(func(i int) app.UI {
-			v := views[i]
-			return Key().Class("view").Aria("pressed", YesNo(v.ID == open)).Text(v.Name).
-				OnClick(func(app.Context, app.Event) { on(v.ID) }, app.EventScope(label, v.ID))
-		}),
-	)
+	return Div().Class("views").Role("group").Aria("label", label).Body(viewKeys(label, views, open, on))
+}
+
+func viewKeys(label string, views []Choice, open string, on func(id string)) app.UI {
+	return app.Range(views).Slice(func(i int) app.UI {
+		v := views[i]
+		return Key().Class("view").Aria("pressed", YesNo(v.ID == open)).Text(v.Name).
+			OnClick(func(app.Context, app.Event) { on(v.ID) }, app.EventScope(label, v.ID))
+	})
 }
 
 // YesNo is the value of an attribute that is true or false.

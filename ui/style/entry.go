@@ -13,7 +13,7 @@ import (
 func Entry(r Rule, id, note string, w *say.Words, on func(text string)) app.UI {
 	if r.Def.Kind != rules.Switch {
 		return &kit.Field{
-			ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: w.Say(r.Def.Told(r.Def.Default)),
+			ID: id, Text: r.Text, Numeric: true, Bad: r.Bad != "", Note: note, Most: 40, Hint: w.F("default, %s", r.Def.Told(r.Def.Default)),
 			OnText: func(_, text string) { on(text) },
 		}
 	}

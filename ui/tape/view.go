@@ -69,7 +69,7 @@ func (v View) list() app.UI {
 	return kit.Div().Class("rows").Body(
 		v.welcome(),
 		v.about(),
-		kit.Key().ID("singly").Class("choice").Text(v.T("One at a time")).OnClick(func(app.Context, app.Event) { v.OnSingly() }),
+		kit.Key().ID("singly").Class("choice").Text(v.T("One measurement at a time")).OnClick(func(app.Context, app.Event) { v.OnSingly() }),
 		kit.Div().Class("rows").Body(v.rows(false)),
 		kit.Disclose("more", v.T("More, when you take them"), v.more(), v.More, v.OnMore),
 		kit.Div().Class("rows").Hidden(!v.More).Body(app.If(v.More, func() app.UI { return v.rows(true) })),

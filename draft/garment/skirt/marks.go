@@ -20,8 +20,8 @@ func (d *drafter) frontMarks() {
 	}
 	d.Origin("front.waist_centre", d.T("centre front at the waist"), geom.Pt{}, why)
 	downCF := construct.Down(along)
-	for _, l := range []string{"hip", "hem"} {
-		d.Measure("front."+l+"_centre", d.F("%s line at the centre front", d.T(l)), "front.waist_centre", downCF, l+"_level", d.Why(l+"_level"))
+	for _, l := range [][2]string{{"hip", d.T("hip line")}, {"hem", d.T("hem line")}} {
+		d.Measure("front."+l[0]+"_centre", d.F("%s at the centre front", l[1]), "front.waist_centre", downCF, l[0]+"_level", d.Why(l[0]+"_level"))
 	}
 	out := construct.ToSide(d.T("square out to the side"))
 	d.Measure("front.waist_out", d.T("front waist, straight out"), "front.waist_centre", out, "front.waist_width", d.Why("front.waist_width"))
@@ -110,9 +110,9 @@ func (d *drafter) backMarks() {
 	}
 	d.Measure("back.waist_centre", d.T("centre back at the waist"), "front.waist_centre", construct.Down(d.T("straight down")), "back_hollow", d.T("the waist dips at the centre back"))
 	d.Alter("back.waist_centre")
-	for _, l := range []string{"hip", "hem"} {
-		at := "front." + l + "_centre"
-		d.Place("back."+l+"_centre", d.F("%s line at the centre back", d.T(l)), at, d.T("on the front's own mark"), d.Point(at), d.T("as the front"))
+	for _, l := range [][2]string{{"hip", d.T("hip line")}, {"hem", d.T("hem line")}} {
+		at := "front." + l[0] + "_centre"
+		d.Place("back."+l[0]+"_centre", d.F("%s at the centre back", l[1]), at, d.T("on the front's own mark"), d.Point(at), d.T("as the front"))
 	}
 	d.Measure("back.waist_out", d.T("back waist, straight out"), "front.waist_centre", construct.ToSide(d.T("square out to the side")), "back.waist_width", d.Why("back.waist_width"))
 	d.Measure("back.waist_side", d.T("back side at the waist"), "back.waist_out", construct.Up(d.T("straight up")), "side_raise", d.T("over the curve of the hip the waist stands higher at the side"))

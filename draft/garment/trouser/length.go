@@ -49,6 +49,23 @@ func (d *drafter) lineName(line string) string {
 	return d.T(line)
 }
 
+// levelLine is the whole name of a line across the leg.
+func (d *drafter) levelLine(line string) string {
+	switch {
+	case line == "knee" && d.shorts():
+		return d.T("middle of the leg line")
+	case line == "hip":
+		return d.T("hip line")
+	case line == "fork":
+		return d.T("fork line")
+	case line == "thigh":
+		return d.T("thigh line")
+	case line == "knee":
+		return d.T("knee line")
+	}
+	return d.T("hem line")
+}
+
 // legGirths are the finished girths at the knee line and at the hem, as the leg
 // of the style has them.
 func (d *drafter) legGirths() {

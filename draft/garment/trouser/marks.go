@@ -24,7 +24,7 @@ func (d *drafter) frontMarks() {
 		d.T("on a line parallel to the selvedge, below the waist allowance"))
 	downCF := down(d.T("down the centre-front line"))
 	for _, l := range []string{"hip", "fork", "thigh", "knee", "hem"} {
-		d.Measure("front."+l+"_centre", d.F("%s line at the centre front", d.lineName(l)), "front.waist_centre", downCF, l+"_level", d.why(l+"_level"))
+		d.Measure("front."+l+"_centre", d.F("%s at the centre front", d.levelLine(l)), "front.waist_centre", downCF, l+"_level", d.why(l+"_level"))
 	}
 	out := toSide(d.T("square out to the side"))
 	d.Measure("front.waist_side", d.T("front side at the waist"), "front.waist_centre", out, "front.waist_width", d.why("front.waist_width"))
@@ -44,10 +44,10 @@ func (d *drafter) why(value string) string { return d.Why(value) }
 func (d *drafter) legMarks(part, fork string) {
 	for _, l := range []string{"thigh", "knee", "hem"} {
 		crease := part + ".crease_" + l
-		d.Measure(crease, d.F("%s crease at the %s line", d.T(part), d.lineName(l)), fork, down(d.T("straight down on the grain")), l+"_level - fork_level", d.T("the crease hangs on the grain"))
+		d.Measure(crease, d.F("%s crease at the %s", d.T(part), d.levelLine(l)), fork, down(d.T("straight down on the grain")), l+"_level - fork_level", d.T("the crease hangs on the grain"))
 		half := part + "." + l + "_width/2"
-		d.Measure(part+"."+l+"_out", d.F("%s %s, side", d.T(part), d.lineName(l)), crease, toSide(d.F("along the %s line to the side", d.lineName(l))), half, d.T("half on each side of the crease"))
-		d.Measure(part+"."+l+"_in", d.F("%s %s, inside", d.T(part), d.lineName(l)), part+"."+l+"_out", toCentre(d.F("back along the %s line to the inside", d.lineName(l))), part+"."+l+"_width", d.T("the whole width, so that halves need not be rounded twice"))
+		d.Measure(part+"."+l+"_out", d.F("%s %s, side", d.T(part), d.lineName(l)), crease, toSide(d.F("along the %s to the side", d.levelLine(l))), half, d.T("half on each side of the crease"))
+		d.Measure(part+"."+l+"_in", d.F("%s %s, inside", d.T(part), d.lineName(l)), part+"."+l+"_out", toCentre(d.F("back along the %s to the inside", d.levelLine(l))), part+"."+l+"_width", d.T("the whole width, so that halves need not be rounded twice"))
 	}
 }
 
@@ -69,12 +69,12 @@ func (d *drafter) backMarks() {
 	d.Place("back.hip_centre", d.T("seat line at the hip"), "front.hip_centre", d.T("on the front's own mark"), d.Point("front.hip_centre"), d.T("the seat line turns about the front's hip mark"))
 	d.Alter("back.waist_centre")
 	for _, l := range []string{"hip", "fork"} {
-		name, label, from := "back."+l+"_side", d.F("back side at the %s line", d.T(l)), "front."+l+"_side"
+		name, label, from := "back."+l+"_side", d.F("back side at the %s", d.levelLine(l)), "front."+l+"_side"
 		switch {
 		case d.has("crease", "tuck"):
-			d.Measure(name, label, from, toCentre(d.F("inwards along the %s line", d.T(l))), "tuck_cloth", d.T("above the fork the back has no tuck"))
+			d.Measure(name, label, from, toCentre(d.F("inwards along the %s", d.levelLine(l))), "tuck_cloth", d.T("above the fork the back has no tuck"))
 		case d.pleats() > 0:
-			d.Measure(name, label, from, toCentre(d.F("inwards along the %s line", d.T(l))), "pleat_room", d.T("the back has no pleat"))
+			d.Measure(name, label, from, toCentre(d.F("inwards along the %s", d.levelLine(l))), "pleat_room", d.T("the back has no pleat"))
 		default:
 			d.Place(name, label, from, d.T("on the front's own mark"), d.Point(from), d.T("as the front"))
 		}
