@@ -231,7 +231,7 @@ func (r *Result) shown(id rules.ID, text string) string {
 	if s, err := r.Rules.With(id, text, rules.Job); err == nil && r.Rules.Def(id).Kind == rules.Length {
 		return s.Quantity(id).In(r.Format.Words)
 	}
-	return text
+	return r.Rules.Def(id).Told(text).In(r.Format.Words)
 }
 
 // same is the finding of the same check at the same part.

@@ -78,6 +78,10 @@ func TestCatalogues(t *testing.T) {
 // where one belongs: the rule of the Imprimerie nationale, from memory.
 var frenchSpace = regexp.MustCompile(`[^\x{A0}"][:;?!»](\s|$)|«[^\x{A0}]`)
 
+// frenchApart are two words that are drawn together when they are spoken: "de le",
+// "le ourlet"; but not "coupez-le avant".
+var frenchApart = regexp.MustCompile(`(?i)(?:^|[^-\p{L}])(?:(?:de|à) les?|(?:de|le|la|que|ne|se|ce) [aeiouyàâéèêîôû]\p{L}*)(?:$|[^\p{L}])`)
+
 func checkSaid(t *testing.T, l say.Language, x text, e words.Entry) {
 	t.Helper()
 	if forms := len(e.Said); x.many != "" && forms != l.Forms || x.many == "" && forms != 1 {
@@ -94,6 +98,9 @@ func checkSaid(t *testing.T, l say.Language, x text, e words.Entry) {
 		}
 		if l.ID == "fr" && frenchSpace.MatchString(said) {
 			t.Errorf("fr: %q said %q: wants a space that does not break (U+00A0) before : ; ? ! » and after «", x.key(), said)
+		}
+		if l.ID == "fr" && frenchApart.MatchString(said) {
+			t.Errorf("fr: %q said %q: draw %q together", x.key(), said, frenchApart.FindString(said))
 		}
 	}
 }

@@ -49,7 +49,7 @@ func (r Ref) String() string { return r.In(nil) }
 
 // In names the edge in the language of w.
 func (r Ref) In(w *say.Words) string {
-	return w.F("%s %s", say.Name(r.Panel+r.Piece), say.Name(r.Edge))
+	return w.F("%[1]s %[2]s", say.Name(r.Panel+r.Piece), say.Name(r.Edge))
 }
 
 // Seam claims that two runs of edges are sewn together, and so that the
