@@ -21,6 +21,7 @@ type listing struct {
 	ordered     map[string]int // how many are of an order, by its id
 	load        []book.Load
 	paces       map[string]pace // by garment
+	pacesOf     int             // of which shelves they are
 	remind      []string
 }
 
@@ -42,7 +43,6 @@ func (d *Desk) list() *listing {
 	}
 	f.of, f.n, f.due, f.others = of, 0, f.due[:0], f.others[:0]
 	if was.shelves != of.shelves || was.today != of.today || was.words != of.words || was.week != of.week {
-		f.paces = map[string]pace{}
 		f.load, f.remind = d.workload(), d.reminders()
 	}
 	f.ordered = map[string]int{}

@@ -31,9 +31,13 @@ type pace struct {
 	reckoned int // minutes
 }
 
-// pace is worked out once for what the book lists.
+// pace is worked out once for the jobs as they are kept.
 func (d *Desk) pace(garment string) pace {
-	p, ok := d.listing.paces[garment]
+	f := &d.listing
+	if f.paces == nil || f.pacesOf != d.shelvesRead {
+		f.paces, f.pacesOf = map[string]pace{}, d.shelvesRead
+	}
+	p, ok := f.paces[garment]
 	if ok {
 		return p
 	}
@@ -53,10 +57,7 @@ func (d *Desk) pace(garment string) pace {
 		}
 	}
 	p = pace{middle(days), middle(percents), middle(minutes)}
-	if d.listing.paces == nil {
-		d.listing.paces = map[string]pace{}
-	}
-	d.listing.paces[garment] = p
+	f.paces[garment] = p
 	return p
 }
 

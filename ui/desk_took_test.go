@@ -49,6 +49,8 @@ func TestHoursOfAJob(t *testing.T) {
 	}
 	b.turn(stageBench)
 	b.tick(string(Sewn))
+	b.settle()
+	b.benchView() // reckons
 	b.job.Sewing.Took = 2 * minutes
 	b.changed("")
 	b.settle()
