@@ -26,9 +26,7 @@ func (d *Desk) styleView() style.View {
 	j, middle := d.toSketch()
 	pictures := make([][]string, len(d.garment.Options))
 	for i, o := range d.garment.Options {
-		if !o.OfFigure { // a flat garment does not show a figure from the side
-			pictures[i] = d.sketching.choices(d.garment, j, o)
-		}
+		pictures[i] = d.sketching.pictures[o.ID].svgs
 	}
 	return style.View{
 		Words:    d.Words,

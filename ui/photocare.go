@@ -16,7 +16,7 @@ import (
 // listPhotos reads the photos anew, beside the page, and clears away what was deleted
 // long ago.
 func (d *Desk) listPhotos() {
-	s, blobs, now := d.store, d.blobs, d.deps.Now()
+	s, blobs := d.store, d.blobs
 	if s == nil || blobs == nil {
 		return
 	}
@@ -25,7 +25,7 @@ func (d *Desk) listPhotos() {
 		gone[r.ID] = false
 	}
 	d.ctx.Async(func() {
-		records, pictures, err := readPhotos(d.ctx, s, blobs, now, gone)
+		found, pictures, err := readPhotos(d.ctx, s, blobs, d.deps.Now, gone)
 		d.ctx.Dispatch(func(app.Context) {
 			if err != nil {
 				d.fault = d.sayFault(err)
@@ -36,7 +36,7 @@ func (d *Desk) listPhotos() {
 				return
 			}
 			d.pictures = pictures
-			d.filePhotos(records)
+			d.filePhotos(found)
 		})
 	})
 }
@@ -45,7 +45,7 @@ func (d *Desk) listPhotos() {
 // long ago, or whose jobs were, are cleared away with their pictures, and so are
 // pictures that no photo names: what another phone has cleared away. jobs are those of
 // which it is known whether they are gone.
-func readPhotos(ctx context.Context, s store.Store, blobs store.Blobs, now time.Time, jobs map[string]bool) ([]store.Record, map[string]bool, error) {
+func readPhotos(ctx context.Context, s store.Store, blobs store.Blobs, now func() time.Time, jobs map[string]bool) ([]*photo, map[string]bool, error) {
 	// The names first: a photo that another window keeps meanwhile is in neither, or
 	// in both.
 	names, err := blobs.BlobNames(ctx)
@@ -60,16 +60,17 @@ func readPhotos(ctx context.Context, s store.Store, blobs store.Blobs, now time.
 	for _, name := range names {
 		here[name], stray[name] = true, true
 	}
-	var left []store.Record
+	var left []*photo
 	whole := true
-	for _, r := range records {
-		p, err := DecodePhoto(r.Data)
-		if err != nil {
+	for i, r := range records {
+		breathe(i)
+		p := photoOf(r, now)
+		if p.err != nil {
 			whole = false
-			left = append(left, r)
+			left = append(left, p)
 			continue
 		}
-		gone := over(p.Deleted, now)
+		gone := over(p.Deleted, now())
 		if !gone {
 			if gone, err = clearedAway(ctx, s, p.Job, jobs); err != nil {
 				return nil, nil, err
@@ -77,12 +78,12 @@ func readPhotos(ctx context.Context, s store.Store, blobs store.Blobs, now time.
 		}
 		if !gone {
 			delete(stray, p.Picture)
-			left = append(left, r)
+			left = append(left, p)
 			continue
 		}
 		if err := s.Delete(ctx, photoKind, r.ID, r.Rev); errors.Is(err, store.ErrStale) { // another window has recovered it
 			delete(stray, p.Picture)
-			left = append(left, r)
+			left = append(left, p)
 		} else if err != nil {
 			return nil, nil, err
 		}

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"time"
 
 	"chalkfold/draft/plain"
 	"chalkfold/draft/say"
@@ -110,10 +111,20 @@ func (p *photo) load(r store.Record) {
 	}
 }
 
+// photoOf is a photo as it was read from the store.
+func photoOf(r store.Record, now func() time.Time) *photo {
+	p := &photo{filing: filing{id: r.ID, keeper: NewKeeper(photoKind, r.ID, r.Rev, now)}}
+	p.load(r)
+	return p
+}
+
 // filePhotos takes the photos as they were read from the store, the first one first;
 // see file.
-func (d *Desk) filePhotos(records []store.Record) {
-	read := revisions(records)
+func (d *Desk) filePhotos(found []*photo) {
+	read := map[string]uint32{}
+	for _, p := range found {
+		read[p.id] = p.keeper.rev
+	}
 	all := slices.DeleteFunc(slices.Clone(d.photos), func(p *photo) bool {
 		rev, ok := read[p.id]
 		return !p.unsettled(rev, ok)
@@ -122,13 +133,10 @@ func (d *Desk) filePhotos(records []store.Record) {
 	for _, p := range all {
 		had[p.id] = true
 	}
-	for _, r := range records {
-		if had[r.ID] {
-			continue
+	for _, p := range found {
+		if !had[p.id] {
+			all = append(all, p)
 		}
-		p := &photo{filing: filing{id: r.ID, keeper: NewKeeper(photoKind, r.ID, r.Rev, d.deps.Now)}}
-		p.load(r)
-		all = append(all, p)
 	}
 	slices.SortStableFunc(all, func(a, b *photo) int {
 		switch {

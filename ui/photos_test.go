@@ -179,7 +179,7 @@ func TestPhotosClearedAway(t *testing.T) {
 	}
 	names := func(at time.Time) string {
 		t.Helper()
-		_, here, err := readPhotos(ctx, s, s, at, map[string]bool{})
+		_, here, err := readPhotos(ctx, s, s, func() time.Time { return at }, map[string]bool{})
 		if err != nil {
 			t.Fatal(err)
 		}

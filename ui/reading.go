@@ -111,9 +111,10 @@ func (d *Desk) readRest() {
 			d.later = false
 			if err != nil {
 				d.fault = d.sayFault(err)
-				return
+			} else {
+				d.take(found)
 			}
-			d.take(found)
+			d.readPhotosOnce()
 		})
 	})
 }
@@ -215,9 +216,9 @@ func (d *Desk) settleIn(work bool) {
 }
 
 // readPhotosOnce reads the photos as soon as there is a store and the whole of the
-// program, which no first screen waits for.
+// program, which no first screen waits for, and after the jobs, for which a maker waits.
 func (d *Desk) readPhotosOnce() {
-	if d.blobs != nil && !d.photosRead && (loader() == nil || d.files.Whole) {
+	if d.blobs != nil && !d.photosRead && !d.later && (loader() == nil || d.files.Whole) {
 		d.photosRead = true
 		d.listPhotos()
 	}

@@ -120,7 +120,7 @@ func shelve(ctx context.Context, s store.Store, kind string, was []*shelved) ([]
 
 // breathe leaves the browser its turn now and then within a long work beside the page.
 func breathe(i int) {
-	const often = 64
+	const often = 128
 	if i%often == often-1 {
 		time.Sleep(time.Millisecond)
 	}

@@ -31,7 +31,7 @@ type sketching struct {
 	of       string                  // all of the job but the style that can show
 	made     map[string]*sketch.Flat // by style; nil where none can be made
 	whole    picture                 // of the garment as it is
-	pictures map[string]picture      // of the choices, by question
+	pictures map[string]picture      // of the choices, by question; in their order
 	gen      int                     // tells a rest from the next
 }
 
@@ -108,6 +108,7 @@ func (d *Desk) wantSketches() {
 	if r := d.work.Result; !middle {
 		s.keep(j, r)
 	}
+	s.draw(d.garment, j)
 	s.gen++
 	gen, wait := s.gen, sketchAfter
 	if len(s.pictures) == 0 {
@@ -133,6 +134,7 @@ func (d *Desk) sketchOn(gen int) {
 		r = nil
 	}
 	s.keep(*next, r)
+	s.draw(d.garment, j)
 	d.next(func() {
 		if gen == s.gen {
 			d.sketchOn(gen)
@@ -195,25 +197,28 @@ func (s *sketching) sketch(j job.Job, w *say.Words) string {
 	return s.whole.svgs[0]
 }
 
-// choices are the pictures of the answers to a question, in their order; until
-// all are sketched, those of before. An answer of which no draft can be made has
-// none.
-func (s *sketching) choices(g garment.Garment, j job.Job, o garment.Option) []string {
-	if o.OfFigure { // it hardly shows in the garment laid flat
-		return make([]string, len(o.Choices))
+// draw draws the answers to each question of a job of which all are sketched; of the
+// others the pictures of before stay. A garment laid flat hardly shows what is asked of
+// the figure.
+func (s *sketching) draw(g garment.Garment, j job.Job) {
+	for _, o := range g.Options {
+		others := maps.Clone(j.Style)
+		delete(others, o.ID)
+		if key := s.of + styleKey(others); !o.OfFigure && s.pictures[o.ID].of != key {
+			s.drawChoices(g, j, o, key)
+		}
 	}
-	first := answered(g, j, o.ID, o.Choices[0].ID)
-	key := s.of + styleKey(first.Style)
-	old := s.pictures[o.ID]
-	if old.of == key {
-		return old.svgs
-	}
+}
+
+// drawChoices does so for one question. An answer of which no draft can be made has no
+// picture.
+func (s *sketching) drawChoices(g garment.Garment, j job.Job, o garment.Option, key string) {
 	var flats []sketch.Flat
 	var at []int
 	for i, c := range o.Choices {
 		f, ok := s.made[styleKey(answered(g, j, o.ID, c.ID).Style)]
 		if !ok {
-			return old.svgs
+			return
 		}
 		if f != nil {
 			flats, at = append(flats, *f), append(at, i)
@@ -229,5 +234,4 @@ func (s *sketching) choices(g garment.Garment, j job.Job, o garment.Option) []st
 		s.pictures = map[string]picture{}
 	}
 	s.pictures[o.ID] = picture{key, out}
-	return out
 }

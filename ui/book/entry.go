@@ -1,6 +1,8 @@
 package book
 
 import (
+	"slices"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"chalkfold/draft/say"
@@ -53,27 +55,38 @@ func (l *list) Render() app.UI {
 	)
 }
 
-// lines are what an entry says of itself.
+// lines are what an entry says of itself. What it has not is left out, not hidden: of a
+// long list every node is waited for.
 func (e Entry) lines(w *say.Words) []app.UI {
-	return []app.UI{
-		kit.Span().Class("job-head").Body(
-			kit.Strong().Text(e.Name),
-			kit.Span().Class(e.dueClass()).Hidden(e.Due == "").Text(e.Due),
-		),
-		kit.Span().Class("job-for").Hidden(e.For == "" && e.Garment == "" && e.Day == "").Body(
-			kit.Span().Hidden(e.For == "").Text(e.For),
-			kit.Span().Hidden(e.Garment == "").Text(e.Garment),
-			kit.Span().Class("job-day").Hidden(e.Day == "").Text(e.Day),
-		),
-		kit.Span().Class("job-state").Hidden(e.State == "" && !e.Paid && e.Owed == "").Body(
-			kit.Span().Class("state").Text(e.State),
-			kit.Span().Class("paid").Hidden(!e.Paid).Text(w.T("paid")),
-			kit.Span().Class("owed").Hidden(e.Owed == "").Text(w.F("%s owed", e.Owed)),
-		),
-		kit.Span().Class("due").Hidden(e.Fitting == "").Text(e.Fitting),
-		kit.Span().Class(e.cutClass()).Hidden(e.ToCut == "").Text(e.ToCut),
-		kit.Span().Class("quiet").Hidden(e.Changed == "").Text(e.Changed),
+	paid, owed := "", ""
+	if e.Paid {
+		paid = w.T("paid")
 	}
+	if e.Owed != "" {
+		owed = w.F("%s owed", e.Owed)
+	}
+	return slices.Concat(
+		line("job-head", append([]app.UI{kit.Strong().Text(e.Name)}, told(e.dueClass(), e.Due)...)),
+		line("job-for", slices.Concat(told("whose", e.For), told("made", e.Garment), told("job-day", e.Day))),
+		line("job-state", slices.Concat(told("state", e.State), told("paid", paid), told("owed", owed))),
+		told("due", e.Fitting), told(e.cutClass(), e.ToCut), told("quiet", e.Changed),
+	)
+}
+
+// told is a text; nothing where there is none.
+func told(class, text string) []app.UI {
+	if text == "" {
+		return nil
+	}
+	return []app.UI{kit.Span().Class(class).Text(text)}
+}
+
+// line is texts beside one another; nothing where there are none.
+func line(class string, texts []app.UI) []app.UI {
+	if len(texts) == 0 {
+		return nil
+	}
+	return []app.UI{kit.Span().Class(class).Body(texts...)}
 }
 
 func (e Entry) dueClass() string {

@@ -11,9 +11,17 @@ import (
 
 func keyOf(kind, id string) js.Value { return js.ValueOf([]any{kind, id}) }
 
+// classes are those that what is read is compared with. They are asked for once for all
+// that is read at a time: there may be thousands of records.
+type classes struct{ array, bytes js.Value }
+
+func knownClasses() classes {
+	return classes{js.Global().Get("Array"), js.Global().Get("Uint8Array")}
+}
+
 // namesOf returns what a key names. One that is not of ours is not ok.
-func namesOf(key js.Value) (kind, id string, ok bool) {
-	if !key.InstanceOf(js.Global().Get("Array")) || key.Length() != 2 {
+func (c classes) namesOf(key js.Value) (kind, id string, ok bool) {
+	if !key.InstanceOf(c.array) || key.Length() != 2 {
 		return "", "", false
 	}
 	k, i := key.Index(0), key.Index(1)
@@ -38,7 +46,7 @@ func tombstone(r store.Record) js.Value {
 
 // decode reads what is kept under the key of that kind and id. What is no
 // record there is read as far as it goes, and never taken for a tombstone.
-func decode(kind, id string, v js.Value) (r store.Record, deleted bool) {
+func (c classes) decode(kind, id string, v js.Value) (r store.Record, deleted bool) {
 	r = store.Record{Kind: kind, ID: id, Rev: 1, Updated: time.UnixMilli(0).UTC(), Damaged: true}
 	if typeOf(v) != js.TypeObject {
 		r.Data = written(v)
@@ -57,7 +65,7 @@ func decode(kind, id string, v js.Value) (r store.Record, deleted bool) {
 		r.Updated = time.UnixMilli(int64(updated)).UTC()
 	}
 	data := v.Get("data")
-	if !data.InstanceOf(js.Global().Get("Uint8Array")) {
+	if !data.InstanceOf(c.bytes) {
 		r.Data = written(v)
 		return r, false
 	}

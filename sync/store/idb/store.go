@@ -86,7 +86,7 @@ func head(ctx context.Context, objects *idb.ObjectStore, kind, id string) (r sto
 	if err != nil || v.IsUndefined() {
 		return store.Record{Kind: kind, ID: id}, false, err
 	}
-	r, deleted = decode(kind, id, v)
+	r, deleted = knownClasses().decode(kind, id, v)
 	return r, deleted, nil
 }
 
@@ -154,8 +154,9 @@ func (s *Store) pick(ctx context.Context, from, to []any) ([]store.Record, error
 		return nil, explain(err)
 	}
 	var list []store.Record
+	known := knownClasses()
 	for _, key := range keys {
-		kind, id, ok := namesOf(key)
+		kind, id, ok := known.namesOf(key)
 		if !ok {
 			continue
 		}
@@ -166,7 +167,7 @@ func (s *Store) pick(ctx context.Context, from, to []any) ([]store.Record, error
 		case errors.Is(err, store.ErrNotFound):
 			continue
 		case err != nil:
-			r, _ = decode(kind, id, js.Undefined())
+			r, _ = known.decode(kind, id, js.Undefined())
 		}
 		list = append(list, r)
 	}

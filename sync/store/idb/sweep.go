@@ -27,6 +27,7 @@ func (s *Store) sweep(ctx context.Context, from, to []any) (list []store.Record,
 	objects := s.raw.Call("transaction", storeName, "readonly").Call("objectStore", storeName)
 	ranges := js.Global().Get("IDBKeyRange")
 	after, open := js.ValueOf(from), false
+	known := knownClasses()
 	for {
 		span := ranges.Call("bound", after, to, open, true)
 		// Of one transaction the second answer comes after the first.
@@ -46,8 +47,8 @@ func (s *Store) sweep(ctx context.Context, from, to []any) (list []store.Record,
 		}
 		n := k.Length()
 		for i := range n {
-			if kind, id, ok := namesOf(k.Index(i)); ok {
-				if r, deleted := decode(kind, id, v.Index(i)); !deleted {
+			if kind, id, ok := known.namesOf(k.Index(i)); ok {
+				if r, deleted := known.decode(kind, id, v.Index(i)); !deleted {
 					list = append(list, r)
 				}
 			}
@@ -80,7 +81,7 @@ func (s *Store) Newest(ctx context.Context, kind string, wanted func(store.Recor
 	defer s.refused(&err)
 	index := s.raw.Call("transaction", storeName, "readonly").Call("objectStore", storeName).Call("index", indexName)
 	span := js.Global().Get("IDBKeyRange").Call("bound", []any{kind}, []any{kind, []any{}}, false, true)
-	steps := make(chan js.Value, 1)
+	steps, known := make(chan js.Value, 1), knownClasses()
 	step := js.FuncOf(func(_ js.Value, args []js.Value) any {
 		steps <- args[0].Get("target")
 		return nil
@@ -106,8 +107,8 @@ func (s *Store) Newest(ctx context.Context, kind string, wanted func(store.Recor
 			case at.IsNull():
 				return store.Record{}, n, fmt.Errorf("%s: %w", kind, store.ErrNotFound)
 			}
-			if kind, id, ok := namesOf(at.Get("primaryKey")); ok {
-				if r, deleted := decode(kind, id, at.Get("value")); !deleted && wanted(r) {
+			if kind, id, ok := known.namesOf(at.Get("primaryKey")); ok {
+				if r, deleted := known.decode(kind, id, at.Get("value")); !deleted && wanted(r) {
 					return r, n, nil
 				}
 			}
