@@ -329,6 +329,10 @@ func (d *Desk) next(part func()) {
 // a key.
 const typingRest = 150 * time.Millisecond
 
+// handRest is how long the hand must rest before what it does not wait for is worked
+// out, such as sketches of other choices: what is typed goes first.
+const handRest = 500 * time.Millisecond
+
 // step undoes the last change or, forward, redoes it: of the house rules while
 // they are looked at, else of the job.
 func (d *Desk) step(forward bool) {

@@ -57,11 +57,15 @@ func (d *Desk) save(k *Keeper) {
 	})
 }
 
-// reshelveLater does so when the keys rest.
+// reshelveLater does so when the keys rest: for longer where there are many others, among
+// which nobody sees what is typed.
 func (d *Desk) reshelveLater(r store.Record) {
 	d.reshelving++
-	n := d.reshelving
-	d.ctx.After(typingRest, func(app.Context) {
+	n, rest := d.reshelving, typingRest
+	if len(d.records) > fewJobs {
+		rest = handRest
+	}
+	d.ctx.After(rest, func(app.Context) {
 		if n == d.reshelving || d.keeper == nil || d.keeper.id != r.ID {
 			d.reshelve(r)
 		}

@@ -5,7 +5,6 @@ import (
 	"maps"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -17,10 +16,6 @@ import (
 	"chalkfold/draft/sketch"
 	"chalkfold/ui/style"
 )
-
-// sketchAfter is how long a job must rest before its other choices are
-// sketched: what is typed goes first.
-const sketchAfter = 500 * time.Millisecond
 
 // sketching keeps the sketches of the garment as it is and as every other
 // choice would make it. Of a job that rests they are made one between two
@@ -110,7 +105,7 @@ func (d *Desk) wantSketches() {
 	}
 	s.draw(d.garment, j)
 	s.gen++
-	gen, wait := s.gen, sketchAfter
+	gen, wait := s.gen, handRest
 	if len(s.pictures) == 0 {
 		wait = frame // nothing is in sight yet
 	}
