@@ -56,7 +56,7 @@ func (c *Client) render(v *View) []app.UI {
 			kit.Act("new-for", "action", v.T("New job for this client"), c.OnNewJob).Attr("disabled", v.Busy),
 		),
 		kit.P().ID("client-owed").Class("owed").Hidden(c.Owed == "").Text(v.F("%s owed", c.Owed)),
-		kit.Div().ID("client-jobs").Body(&list{Name: "hers", Words: v.Words, Heading: v.T("Jobs"), All: c.Jobs, on: v.OnOpen}),
+		kit.Div().ID("client-jobs").Body(&list{ID: "hers", Words: v.Words, Heading: v.T("Jobs"), All: c.Jobs, on: v.OnOpen}),
 		kit.Div().ID("carried").Class("jobs").Hidden(len(c.Carried) == 0).Body(
 			kit.H2().Text(v.T("Her next garment starts from")),
 			app.Range(c.Carried).Slice(func(i int) app.UI { return kit.P().Text(c.Carried[i]) }),

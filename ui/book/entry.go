@@ -33,15 +33,15 @@ type Entry struct {
 // them.
 type list struct {
 	app.Compo
-	Name    string // tells it from another list at the same place
+	ID      string // tells it from another list at the same place
 	Words   *say.Words
 	Heading string
 	All     []Entry
-	on      func(id string) // of the name: the list keeps the first that it is given
+	on      func(id string) // of the id: the list keeps the first that it is given
 }
 
-// CompoID makes the list of another name another list.
-func (l *list) CompoID() string { return l.Name }
+// CompoID makes the list of another id another list.
+func (l *list) CompoID() string { return l.ID }
 
 // Render implements app.Composer.
 func (l *list) Render() app.UI {

@@ -45,7 +45,7 @@ func (v *Order) Render() app.UI {
 			&kit.Field{ID: "order-name", Text: c.Ticket, Most: 200, OnText: func(_, text string) { c.OnTicket(text) }},
 		),
 		kit.P().ID("order-owed").Class("owed").Hidden(v.Owed == "").Text(v.F("%s owed", v.Owed)),
-		kit.Div().ID("garments").Body(&list{Name: "garments", Words: v.Words, Heading: v.N(len(v.Garments), "%d garment", "%d garments"), All: v.Garments, on: v.OnOpen}),
+		kit.Div().ID("garments").Body(&list{ID: "garments", Words: v.Words, Heading: v.N(len(v.Garments), "%d garment", "%d garments"), All: v.Garments, on: v.OnOpen}),
 		kit.P().Class("quiet").Hidden(len(v.Garments) > 0).Text(v.T("No garment yet. Begin one below, or take in a table of sizes: one row for each body.")),
 		kit.P().ID("not-laid").Class("bad").Hidden(v.NotLaid == "").Text(v.NotLaid),
 		kit.Div().ID("cut-already").Class("quiet").Body(app.Range(v.Cut).Slice(func(i int) app.UI { return kit.P().Text(v.Cut[i]) })),
@@ -60,7 +60,7 @@ func (v *Order) Render() app.UI {
 				kit.Act("order-hers", "choice", v.F("One more for %s", c.Client), v.OnHers).Attr("disabled", v.Busy).Hidden(c.Client == ""),
 			),
 			kit.Disclose("order-others", v.T("Jobs of the Book"), "", v.Out, v.OnOthers),
-			kit.Div().Hidden(!v.Out).Body(&list{Name: "others", Words: v.Words, All: v.Others, on: v.OnAdd}),
+			kit.Div().Hidden(!v.Out).Body(&list{ID: "others", Words: v.Words, All: v.Others, on: v.OnAdd}),
 		),
 		v.Table,
 		kit.Div().Class("jobs").Body(

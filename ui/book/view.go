@@ -132,7 +132,7 @@ func (v *View) listed() app.UI {
 		}
 		return kit.Div().ID("clients").Class("jobs").Body(
 			kit.P().Class("quiet").Hidden(len(v.Clients) > 0).Text(v.none(v.T("No client yet. A job can be for a client: open it and write the name under Details."))),
-			&list{Name: "clients", Words: v.Words, All: v.Clients, on: v.OnClient},
+			&list{ID: "clients", Words: v.Words, All: v.Clients, on: v.OnClient},
 			v.more(),
 			kit.Div().Class("actions").Body(kit.Button(v.T("New client"), v.OnNewClient)),
 		)
@@ -142,7 +142,7 @@ func (v *View) listed() app.UI {
 		}
 		return kit.Div().ID("cloths").Class("jobs").Body(
 			kit.P().Class("quiet").Hidden(len(v.Cloths) > 0).Text(v.T("No cloth is kept yet. What a lay leaves over can be kept from the stage Cloth.")),
-			&list{Name: "cloths", Words: v.Words, All: v.Cloths, on: v.OnCloth},
+			&list{ID: "cloths", Words: v.Words, All: v.Cloths, on: v.OnCloth},
 			v.more(),
 			kit.Div().Class("actions").Body(kit.Button(v.T("New cloth"), v.OnNewCloth)),
 		)
@@ -164,9 +164,9 @@ func (v *View) listed() app.UI {
 	return kit.Div().ID("jobs").Class("jobs").Body(
 		v.workload(),
 		kit.P().ID("reading").Class("quiet").Role("status").Hidden(!v.Reading).Text(v.T("Reading the Book…")),
-		&list{Name: "orders", Words: v.Words, Heading: v.T("Orders"), All: v.Orders, on: v.OnOpen},
-		&list{Name: "due", Words: v.Words, Heading: v.T("Due next"), All: v.Due, on: v.OnOpen},
-		&list{Name: "jobs", Words: v.Words, Heading: v.otherJobs(), All: v.Jobs, on: v.OnOpen},
+		&list{ID: "orders", Words: v.Words, Heading: v.T("Orders"), All: v.Orders, on: v.OnOpen},
+		&list{ID: "due", Words: v.Words, Heading: v.T("Due next"), All: v.Due, on: v.OnOpen},
+		&list{ID: "jobs", Words: v.Words, Heading: v.otherJobs(), All: v.Jobs, on: v.OnOpen},
 		kit.P().Class("quiet").Hidden(len(v.Due)+len(v.Jobs) > 0 || v.Open != nil && v.Search == "").Text(v.none(v.T("No job is kept yet."))),
 		v.more(),
 		kit.Div().Class("actions").Hidden(v.Search != "").Body(
