@@ -22,8 +22,8 @@ func NewTable(c Cloth, items []Item, r Result) (*Table, error) {
 	for i := range free {
 		free[i].Locked = nil
 	}
-	s, err := NewSearch(c, free, 0)
-	if err != nil {
+	s := &Search{cloth: c, items: free} // nothing is looked for: neither plans nor chance
+	if err := s.prepare(); err != nil {
 		return nil, err
 	}
 	return &Table{s: s, items: items, laid: r}, nil
