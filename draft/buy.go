@@ -36,16 +36,26 @@ func Widths(f unit.Format) []unit.Length {
 
 // OffTheBolt is cloth of a kind as a shop has it, without width. Margin, gap,
 // shrinkage, repeats, nap and the step it is sold by are those of the job's
-// first cloth of that kind. The error is a *job.Bad when that cannot be used.
+// first cloth of that kind, whose width need not be known yet. The error is a
+// *job.Bad when they cannot be used.
 func OffTheBolt(r *Result, kind piece.Cloth) (lay.Cloth, error) {
 	c := lay.Cloth{Kind: kind, SoldBy: r.Format.SoldBy()}
 	i := slices.IndexFunc(r.Job.Cloth, func(o job.Cloth) bool { return kindOf(o.Kind) == kind && len(o.Outline) == 0 })
 	if i < 0 {
 		return c, nil
 	}
-	c, err := clothOf(r.Job, i)
-	c.Length, c.Flaws = 0, nil
-	return c, err
+	// Which length is at hand is nothing to it, nor its flaws, nor yet a width.
+	of := r.Job.Cloth[i]
+	of.Length, of.Flaws = unit.Quantity{}, nil
+	read := &clothReader{from: of, path: fmt.Sprintf("cloth[%d]", i)}
+	c = read.cloth()
+	if c.SoldBy == 0 {
+		c.SoldBy = r.Format.SoldBy()
+	}
+	if wrong := slices.DeleteFunc(read.problems, func(p *job.Problem) bool { return p.Path == read.path+".width" }); len(wrong) > 0 {
+		return c, bad(wrong...)
+	}
+	return c, nil
 }
 
 // ErrNothingToBuy says that other cloths take every piece.

@@ -1,6 +1,7 @@
 package draft_test
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -43,6 +44,25 @@ func TestBuyAtEachWidth(t *testing.T) {
 	open54, err := draft.Buy(r, piece.Main, nil, []unit.Length{54 * unit.Inch}, lay.Options{Work: laidWork})
 	if err != nil || open54[2].Length != l.Length {
 		t.Errorf("54 in open: %.0f mm, %v; the job's lay takes %.0f mm", open54[2].Length.MM(), err, l.Length.MM())
+	}
+}
+
+// What is asked of the shop hangs neither on a width that is not known yet, nor on a
+// flaw past the end of the cloth at hand; its nap counts, and what cannot be is refused.
+func TestBuyLikeUnmeasuredCloth(t *testing.T) {
+	j := example(t, "alto-3.json").Job.Clone()
+	j.Cloth[1] = job.Cloth{
+		Kind: piece.Lining, OneWay: true, SoldBy: length(t, "1/2 yd"), Length: length(t, "1 yd"),
+		Flaws: []job.Flaw{{FromEdge: length(t, "2 yd"), Across: length(t, "1 in"), Along: length(t, "1 in")}},
+	}
+	c, err := draft.OffTheBolt(madeOf(t, j), piece.Lining)
+	if err != nil || !c.OneWay || c.SoldBy != unit.Yard/2 || c.Width != 0 || c.Length != 0 || len(c.Flaws) > 0 {
+		t.Errorf("%+v, %v", c, err)
+	}
+	j.Cloth[1].SoldBy = length(t, "0 in")
+	var bad *job.Bad
+	if _, err := draft.OffTheBolt(madeOf(t, j), piece.Lining); !errors.As(err, &bad) || bad.Problems[0].Path != "cloth[1].sold_by" {
+		t.Errorf("sold by nothing: %v", err)
 	}
 }
 
