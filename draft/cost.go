@@ -12,37 +12,101 @@ import (
 	"chalkfold/draft/unit"
 )
 
-// costs tells what gifts cost, from the changed draft itself; or why they
-// cannot be made.
+// costs tells what gifts cost, from the changed drafts themselves; or why they
+// cannot be made. What they cost all garments alike is told once.
 func (a *advising) costs(t *Try, made *Result) {
-	w, was, f := a.maker.Words, a.from, a.from.Format
-	for _, g := range worse(was.Report, made.Report, proof.Stops) {
-		t.Why = w.F("%s: %s", g.Name, g.Say)
-		return
-	}
-	var tells []string
+	w := a.maker.Words
 	for _, g := range t.Gifts {
-		if g.Cost != "" {
-			t.Costs = append(t.Costs, w.T(g.Cost))
+		if cost := w.T(g.Cost); g.Cost != "" && !slices.Contains(t.Costs, cost) {
+			t.Costs = append(t.Costs, cost)
 		}
-		tells = append(tells, g.Tells...)
+	}
+	type lost struct {
+		what string
+		of   []int
+	}
+	var all []lost
+	changed := 0
+	for i, was := range a.parts {
+		if !t.Changes(i) {
+			continue
+		}
+		changed++
+		is := made
+		if len(made.Of) > 0 {
+			is = made.Of[i].Result
+		}
+		for _, f := range worse(was.Report, is.Report, proof.Stops) {
+			t.Why = w.F("%s: %s", f.Name, f.Say)
+			return
+		}
+		for _, what := range a.lost(t, i, is) {
+			if k := slices.IndexFunc(all, func(l lost) bool { return l.what == what }); k >= 0 {
+				all[k].of = append(all[k].of, i)
+				continue
+			}
+			all = append(all, lost{what, []int{i}})
+		}
+	}
+	for _, l := range all {
+		if len(l.of) < changed {
+			l.what = w.F("%s: %s", a.named(l.of), l.what)
+		}
+		t.Costs = append(t.Costs, l.what)
+	}
+	a.elsewhere(t, made)
+}
+
+// lost is what one garment loses by gifts that are made of it.
+func (a *advising) lost(t *Try, garment int, is *Result) []string {
+	w, was := a.maker.Words, a.parts[garment]
+	var out, tells []string
+	for _, g := range t.Gifts {
+		if slices.Contains(g.Of, garment) {
+			tells = append(tells, g.Tells...)
+		}
 	}
 	for i, name := range tells {
 		about, before, _ := figure(was.Report, name)
-		_, after, ok := figure(made.Report, name)
-		now, then := f.Text(after), f.Text(before)
-		switch {
-		case !ok || slices.Contains(tells[:i], name):
-		case now == then:
-			t.Costs = append(t.Costs, w.F("%s: %s, as before", about, now))
-		default:
-			t.Costs = append(t.Costs, w.F("%s: %s, before %s", about, now, then))
+		_, after, ok := figure(is.Report, name)
+		if ok && !slices.Contains(tells[:i], name) {
+			out = append(out, a.differs(about, before, after))
 		}
 	}
-	for _, g := range worse(was.Report, made.Report, proof.Mind) {
-		t.Costs = append(t.Costs, w.F("to mind: %s, %s", g.Name, g.Say))
+	for _, f := range worse(was.Report, is.Report, proof.Mind) {
+		out = append(out, w.F("to mind: %s, %s", f.Name, f.Say))
 	}
-	a.elsewhere(t, made)
+	moved := map[piece.Cloth][]string{}
+	for _, p := range is.Pieces {
+		if slices.ContainsFunc(was.Pieces, func(o piece.Piece) bool { return o.ID == p.ID && o.Cloth != p.Cloth }) {
+			moved[p.Cloth] = append(moved[p.Cloth], w.T(p.Name))
+		}
+	}
+	for _, k := range []piece.Cloth{piece.Main, piece.Lining, piece.Interfacing} {
+		if len(moved[k]) > 0 {
+			out = append(out, w.F("cut from the %s: %s", say.Name(string(k)), strings.Join(moved[k], ", ")))
+		}
+	}
+	return out
+}
+
+// differs tells a figure of a changed draft: of several garments by how much it is
+// another, which is commonly the same for all of them.
+func (a *advising) differs(about say.Told, before, after unit.Length) string {
+	w, f := a.maker.Words, a.from.Format
+	now, then := f.Text(after), f.Text(before)
+	by := f.Round(after) - f.Round(before)
+	switch several := len(a.parts) > 1; {
+	case several && now == then:
+		return w.F("%s: as before", about)
+	case several && by < 0:
+		return w.F("%s: %s less than before", about, f.Text(-by))
+	case several:
+		return w.F("%s: %s more than before", about, f.Text(by))
+	case now == then:
+		return w.F("%s: %s, as before", about, now)
+	}
+	return w.F("%s: %s, before %s", about, now, then)
 }
 
 // worse are the findings of a level, of checks that were not as grave before.
@@ -68,21 +132,10 @@ func figure(r proof.Report, name string) (about say.Told, is unit.Length, ok boo
 	return nil, 0, false
 }
 
-// elsewhere tells which pieces are cut from another cloth, and how much it has
-// to give for them; they must find room there.
+// elsewhere tells how much other cloths have to give for pieces that are cut from
+// them; they must find room there.
 func (a *advising) elsewhere(t *Try, made *Result) {
 	w, f := a.maker.Words, a.from.Format
-	moved := map[piece.Cloth][]string{}
-	for _, p := range made.Pieces {
-		if slices.ContainsFunc(a.from.Pieces, func(o piece.Piece) bool { return o.ID == p.ID && o.Cloth != p.Cloth }) {
-			moved[p.Cloth] = append(moved[p.Cloth], w.T(p.Name))
-		}
-	}
-	for _, k := range []piece.Cloth{piece.Main, piece.Lining, piece.Interfacing} {
-		if len(moved[k]) > 0 {
-			t.Costs = append(t.Costs, w.F("cut from the %s: %s", say.Name(string(k)), strings.Join(moved[k], ", ")))
-		}
-	}
 	for i := range made.Job.Cloth {
 		l, err := Spread(made, i)
 		was := a.other(i)

@@ -102,9 +102,9 @@ func partNames(parts []Part, w *say.Words) []string {
 	return numbered
 }
 
-// Kinds are the kinds of cloth that the pieces are cut from, main cloth first.
+// Kinds are the kinds of cloth that the pieces are cut from, in their order.
 func (r *Result) Kinds() []piece.Cloth {
-	kinds := []piece.Cloth{piece.Main}
+	var kinds []piece.Cloth
 	for _, p := range r.Pieces {
 		if k := kindOf(p.Cloth); !slices.Contains(kinds, k) {
 			kinds = append(kinds, k)

@@ -26,7 +26,7 @@ func (a *advising) together(each []Try) Try {
 	}
 	for i, x := range each {
 		for _, y := range each[:i] {
-			if x.Harm()+y.Harm() >= best.Harm() || x.Gifts[0].Path == y.Gifts[0].Path || x.Saves+y.Saves < a.base.Laid.ShortBy {
+			if x.Harm()+y.Harm() >= best.Harm() || x.Gifts[0].covers(y.Gifts[0]) || y.Gifts[0].covers(x.Gifts[0]) || x.Saves+y.Saves < a.base.Laid.ShortBy {
 				continue
 			}
 			t, ok := a.try(y.set + x.set)
@@ -73,15 +73,15 @@ func (t Try) over() bool {
 }
 
 // with is a set with one gift more, which stands in for a smaller one of its
-// kind; false when it is there, or a larger one is.
+// kind that it covers; false when it is there, or a larger one is.
 func (a *advising) with(set string, i int) (string, bool) {
 	var out strings.Builder
 	put := false
 	for _, k := range set {
 		switch {
-		case a.gifts[k].Path == a.gifts[i].Path && int(k) >= i:
+		case a.gifts[k].covers(a.gifts[i]) && int(k) >= i:
 			return "", false
-		case a.gifts[k].Path == a.gifts[i].Path:
+		case int(k) < i && a.gifts[i].covers(a.gifts[k]):
 			continue
 		case int(k) > i && !put:
 			out.WriteRune(rune(i))
@@ -143,7 +143,7 @@ func backwards(set string) []rune {
 func (a *advising) smaller(without string, one rune) []string {
 	var out []string
 	for i, g := range a.gifts[:one] {
-		if g.Path == a.gifts[one].Path && g.Harm < a.gifts[one].Harm {
+		if a.gifts[one].covers(g) && g.Harm < a.gifts[one].Harm {
 			if set, ok := a.with(without, i); ok {
 				out = append(out, set)
 			}

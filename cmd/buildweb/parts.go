@@ -20,7 +20,7 @@ func lateNames() []string {
 		"chalkfold/draft.(*Laid)", "chalkfold/draft.(*Maker).Advise", "chalkfold/draft.(*advising)", "chalkfold/draft.(*clothReader)",
 		"chalkfold/draft/balance", "chalkfold/draft/garment/trouser/balanced", "chalkfold/draft/garment/trouser.(*shape).mendBalance", // and balancedproof.go
 		"chalkfold/draft/body/say.go",
-		"chalkfold/draft/buy.go", "chalkfold/draft/clothof.go", "chalkfold/draft/join.go", "chalkfold/draft/leftover.go",
+		"chalkfold/draft/buy.go", "chalkfold/draft/clothof.go", "chalkfold/draft/gifts.go", "chalkfold/draft/join.go", "chalkfold/draft/leftover.go",
 		"chalkfold/draft/bench",
 		"chalkfold/draft/chalk",
 		"chalkfold/draft/garment/work", // and workband.go

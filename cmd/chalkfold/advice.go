@@ -9,15 +9,20 @@ import (
 	"chalkfold/draft/unit"
 )
 
-// runAdvice says what can give when a job does not fit on one of its cloths.
+// runAdvice says what can give when a job, or jobs laid together, do not fit on one of
+// the cloths.
 func runAdvice(name string, r *draft.Result, cloth, work int, asJSON bool, out, errs io.Writer) error {
 	m := draft.Maker{Words: r.Format.Words}
-	a, err := m.Advise(r, cloth, draft.Advising{Work: work})
+	cut, err := draft.CutBefore(r, cloth, lay.Options{Work: work})
+	if err != nil {
+		return badJob("lay", name, err, r.Format.Words, errs)
+	}
+	a, err := m.Advise(r, cloth, draft.Advising{Work: work, Cut: cut})
 	if err != nil {
 		return badJob("lay", name, err, r.Format.Words, errs)
 	}
 	if asJSON {
-		err = writeJSON(out, newAdviceJSON(a))
+		err = writeJSON(out, newAdviceJSON(a, len(r.Of) > 1))
 	} else {
 		writeAdvice(out, r, a)
 	}
@@ -77,11 +82,14 @@ func writeAdvice(w io.Writer, r *draft.Result, a *draft.Advice) {
 	if a.Base.Laid != nil || !best.Fits() {
 		p.heading(p.T("Or buy"))
 	}
-	if a.Base.Laid != nil {
+	switch {
+	case a.Base.Laid != nil && len(r.Of) > 0:
+		p.line(2, "  %s", p.F("%s as the jobs stand", f.Bought(a.Base.Laid.Length)))
+	case a.Base.Laid != nil:
 		p.line(2, "  %s", p.F("%s as the job stands", f.Bought(a.Base.Laid.Length)))
 	}
 	if !best.Fits() {
-		p.line(2, "  %s", p.F("%s with all that can give", f.Bought(best.Laid.Length)))
+		p.line(2, "  %s", p.F("%s with all that can give", f.Bought(best.Takes)))
 	}
 }
 
@@ -93,13 +101,13 @@ func gain(p prose, f unit.Format, base, t draft.Try) string {
 	case base.Laid == nil && l.Fits:
 		return p.F("takes %s: fits", f.Text(l.Length))
 	case base.Laid == nil:
-		return p.F("takes %s: still short by %s", f.Text(l.Length), f.Text(l.ShortBy))
+		return p.F("takes %s: still short by %s", f.Text(t.Takes), f.Text(t.ShortBy()))
 	case l.Fits && f.Round(l.Cloth.Length-l.Length) == 0:
 		return p.F("saves %s: fits, with nothing to spare", f.Text(t.Saves))
 	case l.Fits:
 		return p.F("saves %s: fits, %s left at the end", f.Text(t.Saves), f.Text(l.Cloth.Length-l.Length))
 	default:
-		return p.F("saves %s: still short by %s", f.Text(t.Saves), f.Text(l.ShortBy))
+		return p.F("saves %s: still short by %s", f.Text(t.Saves), f.Text(t.ShortBy()))
 	}
 }
 
@@ -135,24 +143,31 @@ type giftJSON struct {
 	Say   string `json:"say"`
 	Harm  int    `json:"harm"`
 	Leave bool   `json:"ask_the_client"`
+	Jobs  []int  `json:"jobs,omitempty"` // of several, those that it changes, from 1
 }
 
-func newAdviceJSON(a *draft.Advice) adviceJSON {
-	out := adviceJSON{Base: newTryJSON(a.Base), Each: []tryJSON{}, Together: newTryJSON(a.Together)}
+func newAdviceJSON(a *draft.Advice, several bool) adviceJSON {
+	out := adviceJSON{Base: newTryJSON(a.Base, several), Each: []tryJSON{}, Together: newTryJSON(a.Together, several)}
 	for _, t := range a.Each {
-		out.Each = append(out.Each, newTryJSON(t))
+		out.Each = append(out.Each, newTryJSON(t, several))
 	}
 	return out
 }
 
-func newTryJSON(t draft.Try) tryJSON {
+func newTryJSON(t draft.Try, several bool) tryJSON {
 	j := tryJSON{Gifts: []giftJSON{}, Fits: t.Fits(), Saves: mm(t.Saves), Costs: append([]string{}, t.Costs...)}
 	for _, g := range t.Gifts {
-		j.Gifts = append(j.Gifts, giftJSON{g.Path, g.To, g.Say, g.Harm, g.Leave})
+		one := giftJSON{Path: g.Path, To: g.To, Say: g.Say, Harm: g.Harm, Leave: g.Leave}
+		for _, i := range g.Of {
+			if several {
+				one.Jobs = append(one.Jobs, i+1)
+			}
+		}
+		j.Gifts = append(j.Gifts, one)
 	}
 	switch {
 	case t.Laid != nil:
-		j.Lies, j.Length, j.ShortBy = true, mm(t.Laid.Length), mm(t.Laid.ShortBy)
+		j.Lies, j.Length, j.ShortBy = true, mm(t.Takes), mm(t.ShortBy())
 	case t.Wide != nil:
 		j.ShortBy = mm(t.Wide.ShortBy())
 	}

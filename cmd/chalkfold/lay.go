@@ -59,8 +59,6 @@ func runLay(ctx context.Context, args []string, out, errs io.Writer) error {
 	switch {
 	case len(rest) == 0:
 		return noJob(flags, errs)
-	case len(rest) > 1 && *advice:
-		return usageError(flags, errs, "-advice: what can give is worked out for one job at a time, got %q", rest)
 	case *file != "" && filepath.Ext(*file) != ".svg" && filepath.Ext(*file) != ".pdf":
 		return usageError(flags, errs, "-o %s: a lay is written as .svg or .pdf", *file)
 	case *cloth < 1:

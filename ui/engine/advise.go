@@ -4,6 +4,7 @@ import (
 	"bytes"
 
 	"chalkfold/draft"
+	"chalkfold/draft/job"
 	"chalkfold/draft/lay"
 	"chalkfold/draft/plain"
 	"chalkfold/draft/unit"
@@ -18,7 +19,10 @@ type Gift struct {
 	Saves unit.Length
 	Short unit.Length // what is wanting still
 	Fits  bool
-	Job   []byte // the job file with the change made
+	// Job is the job file with the change made; of garments that are laid together
+	// that of their cloths, and Of has those of the garments that are changed.
+	Job []byte
+	Of  []Garment
 	// Together: of all that was worked out, what makes it fit at least harm.
 	Together bool
 }
@@ -29,11 +33,19 @@ func (r *run) advise(made *draft.Result, o Order) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	var found *lay.Result
+	if len(o.Laid) > 0 {
+		l, err := laidOf(made, o)
+		if err != nil {
+			return nil, err
+		}
+		found = &l.Result
+	}
 	a, err := r.bench.maker.Advise(made, o.Cloth, draft.Advising{
-		Cut: cut, Seed: o.Seed, Work: o.Work, Stop: func() bool { return !r.goOn() },
+		Cut: cut, Seed: o.Seed, Work: o.Work, Looks: Seeds, Found: found, Stop: func() bool { return !r.goOn() },
 		Tried: func(t draft.Try) {
 			r.now++
-			if data := giftOf(t).encode(); t.Helps && data != nil {
+			if data := giftOf(made, t).encode(); t.Helps && data != nil {
 				r.tell(Answer{ID: r.id, Is: Part, Now: r.now, Data: data})
 			}
 		},
@@ -44,24 +56,32 @@ func (r *run) advise(made *draft.Result, o Order) ([]byte, error) {
 	if len(a.Together.Gifts) < 2 || a.Together.Laid == nil {
 		return nil, nil // one gift alone has been told
 	}
-	g := giftOf(a.Together)
+	g := giftOf(made, a.Together)
 	g.Together = true
 	return g.encode(), nil
 }
 
-func giftOf(t draft.Try) Gift {
-	g := Gift{Costs: t.Costs, Saves: t.Saves, Fits: t.Fits()}
+func giftOf(made *draft.Result, t draft.Try) Gift {
+	g := Gift{Costs: t.Costs, Saves: t.Saves, Short: t.ShortBy(), Fits: t.Fits()}
 	for _, of := range t.Gifts {
 		g.Does, g.Leave = append(g.Does, of.Say), g.Leave || of.Leave
 	}
-	if t.Laid != nil {
-		g.Short = t.Laid.ShortBy
-	}
-	var file bytes.Buffer
-	if t.Job.Encode(&file) == nil {
-		g.Job = file.Bytes()
+	g.Job = fileOf(t.Job)
+	for i, j := range t.Of {
+		if t.Changes(i) {
+			g.Of = append(g.Of, Garment{Key: made.Of[i].Key, Job: fileOf(j)})
+		}
 	}
 	return g
+}
+
+// fileOf is a job file; nil when it cannot be written.
+func fileOf(j job.Job) []byte {
+	var file bytes.Buffer
+	if j.Encode(&file) != nil {
+		return nil
+	}
+	return file.Bytes()
 }
 
 // perMM is how finely the lengths of a gift are told.
@@ -86,6 +106,7 @@ func (g Gift) encode() []byte {
 	w.TruthIf("fits", g.Fits)
 	w.TruthIf("together", g.Together)
 	w.Key("job").Raw(g.Job)
+	writeParts(w, g.Of)
 	w.Shut('}')
 	data, err := w.Done()
 	if err != nil {
@@ -119,6 +140,8 @@ func ReadGift(data []byte) (g Gift, ok bool) {
 			g.Together = r.Truth()
 		case "job":
 			g.Job = r.Raw()
+		case "parts":
+			g.Of = readParts(r)
 		}
 	}
 	return g, len(data) > 0 && r.End() == nil

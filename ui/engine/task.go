@@ -36,7 +36,7 @@ type Order struct {
 	Kind  string    // of the cloth to buy
 	Seed  uint64
 	Work  int    // budget in steps; nought is the quick one
-	Laid  []byte // of the diagram, or that a search goes on from; see lay.Encode
+	Laid  []byte // of the diagram, that a search goes on from, or that does not fit; see lay.Encode
 	Paper string // none is SVG
 	// Printer is what the printer is sent more than it shall print, across and
 	// along the sheet, in millionths; nought is as it is.
@@ -58,21 +58,44 @@ type Garment struct {
 	Cut string // ids of pieces that are cut already, blanks between them
 }
 
+// writeParts writes garments, unless there are none.
+func writeParts(w *plain.Writer, all []Garment) {
+	if len(all) == 0 {
+		return
+	}
+	w.Key("parts").Open('{')
+	for _, p := range all {
+		w.Key(p.Key).Open('{')
+		w.Key("job").Raw(p.Job)
+		w.TextIf("cut", p.Cut)
+		w.Shut('}')
+	}
+	w.Shut('}')
+}
+
+func readParts(r *plain.Reader) []Garment {
+	var all []Garment
+	for key := range r.Object() {
+		g := Garment{Key: key}
+		for key := range r.Object() {
+			switch key {
+			case "job":
+				g.Job = r.Raw()
+			case "cut":
+				g.Cut = r.Text()
+			}
+		}
+		all = append(all, g)
+	}
+	return all
+}
+
 // encode writes an order. It can always be written.
 func (o Order) encode() []byte {
 	w := &plain.Writer{}
 	w.Open('{')
 	w.Key("job").Raw(o.Job)
-	if len(o.Parts) > 0 {
-		w.Key("parts").Open('{')
-		for _, p := range o.Parts {
-			w.Key(p.Key).Open('{')
-			w.Key("job").Raw(p.Job)
-			w.TextIf("cut", p.Cut)
-			w.Shut('}')
-		}
-		w.Shut('}')
-	}
+	writeParts(w, o.Parts)
 	w.IntIf("cloth", int64(o.Cloth))
 	w.TextIf("cut", o.Cut)
 	w.TextIf("kind", o.Kind)
@@ -113,18 +136,7 @@ func decodeOrder(data []byte) (o Order, err error) {
 		case "job":
 			o.Job = r.Raw()
 		case "parts":
-			for key := range r.Object() {
-				g := Garment{Key: key}
-				for key := range r.Object() {
-					switch key {
-					case "job":
-						g.Job = r.Raw()
-					case "cut":
-						g.Cut = r.Text()
-					}
-				}
-				o.Parts = append(o.Parts, g)
-			}
+			o.Parts = readParts(r)
 		case "cloth":
 			o.Cloth = int(r.Int())
 		case "cut":
