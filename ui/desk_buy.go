@@ -3,7 +3,6 @@ package ui
 import (
 	"slices"
 
-	"chalkfold/draft/job"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 	"chalkfold/ui/cloth"
@@ -34,12 +33,7 @@ type bought struct {
 // what the cloths before it cut; of a whole order all.
 func (d *Desk) toBuy() (kinds []piece.Cloth, cut string) {
 	if d.stage == stageOrder {
-		for _, p := range d.work.Result.Pieces { // of what is cut already nothing is bought
-			if k := kindOf(job.Cloth{Kind: p.Cloth}); !slices.Contains(kinds, k) {
-				kinds = append(kinds, k)
-			}
-		}
-		return kinds, ""
+		return d.work.Result.Kinds(), ""
 	}
 	if l := d.layingHere(); l != nil && l.gen == d.work.Gen {
 		cut = l.cut

@@ -23,6 +23,7 @@ type clothViewed struct {
 	photos  bool // those of the cloth are out
 
 	buying buying
+	given  gifted
 	keptAs string // what became of what is left over
 	laid   map[int]laidOn
 
@@ -195,7 +196,7 @@ func (d *Desk) cloths() (all []job.Cloth, names []string) {
 	all = slices.Clone(d.job.File.Cloth)
 	wanted := []piece.Cloth{piece.Main}
 	if r := d.work.Result; r != nil {
-		wanted = r.Kinds()
+		wanted = append(wanted, r.Kinds()...)
 	}
 	for _, kind := range wanted {
 		if !slices.ContainsFunc(all, func(c job.Cloth) bool { return kindOf(c) == kind }) {

@@ -129,24 +129,39 @@ func (d *Desk) putIn(id, order string) {
 // putJob keeps a job as one of an order, along with other records, and then does the
 // rest.
 func (d *Desk) putJob(r store.Record, of *Job, order string, then func(), with ...store.Record) {
-	j := *of
-	err := j.open()
-	if err == nil {
-		j.Order = order
-		err = j.Note("")
-	}
-	var data []byte
-	if err == nil {
-		data, err = j.Encode()
-	}
+	rewritten, err := d.rewritten(r, of, func(j *Job) { j.Order = order })
 	if err != nil {
 		d.fault = d.sayFault(err)
 		return
 	}
-	with = append(with, store.Record{Kind: recordKind, ID: r.ID, Rev: r.Rev + 1, Data: data, Updated: d.deps.Now()})
+	d.put(append(with, rewritten), then)
+}
+
+// rewritten is the next record of a job that lies on the shelf, with a change made to
+// it that can be undone.
+func (d *Desk) rewritten(r store.Record, of *Job, change func(*Job)) (store.Record, error) {
+	j := *of
+	if err := j.open(); err != nil {
+		return r, err
+	}
+	change(&j)
+	if err := j.Note(""); err != nil {
+		return r, err
+	}
+	return d.nextOf(r, &j)
+}
+
+// nextOf is the next record of a job.
+func (d *Desk) nextOf(r store.Record, j *Job) (store.Record, error) {
+	data, err := j.Encode()
+	return store.Record{Kind: recordKind, ID: r.ID, Rev: r.Rev + 1, Data: data, Updated: d.deps.Now()}, err
+}
+
+// put keeps records, all or none, and then does the rest.
+func (d *Desk) put(records []store.Record, then func()) {
 	s := d.store
 	d.ctx.Async(func() {
-		err := s.Put(d.ctx, with...)
+		err := s.Put(d.ctx, records...)
 		d.relist(err, then)
 	})
 }

@@ -152,11 +152,7 @@ func (d *Desk) takeTable(asOpen bool) {
 		}
 		records = append(records, store.Record{Kind: recordKind, ID: d.deps.NewID(), Rev: 1, Updated: now, Data: data})
 	}
-	s, n := d.store, len(records)
-	d.ctx.Async(func() {
-		err := s.Put(d.ctx, records...)
-		d.relist(err, func() { d.keeping.table.told = d.N(n, "%d job was taken in.", "%d jobs were taken in.") })
-	})
+	d.put(records, func() { d.keeping.table.told = d.N(len(records), "%d job was taken in.", "%d jobs were taken in.") })
 }
 
 // jobOfRow is a new job of a row, made like another unless that is nil.

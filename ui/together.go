@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"chalkfold/draft"
+	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 )
 
@@ -43,7 +44,11 @@ func (d *Desk) join() *Work {
 		}
 		now.drafts[s.ID] = g
 		if r := g.Result; r != nil {
-			parts = append(parts, draft.Part{Key: s.ID, Result: r, Cut: cutOf(s, r)})
+			part := draft.Part{Key: s.ID, Result: r}
+			for _, p := range cutOf(s, r) {
+				part.Cut = append(part.Cut, p.ID)
+			}
+			parts = append(parts, part)
 			key.WriteString(g.key + "\n")
 		}
 	}
@@ -67,14 +72,8 @@ func (h head) isCut() bool {
 }
 
 // cutOf are the pieces of a garment that are cut already.
-func cutOf(s *shelved, r *draft.Result) []string {
-	var out []string
-	for _, p := range r.Pieces {
-		if s.isCut() || s.whole().Pieces[p.ID] {
-			out = append(out, p.ID)
-		}
-	}
-	return out
+func cutOf(s *shelved, r *draft.Result) []piece.Piece {
+	return slices.DeleteFunc(slices.Clone(r.Pieces), func(p piece.Piece) bool { return !s.isCut() && !s.whole().Pieces[p.ID] })
 }
 
 // cutAlready says which garments of the open order, and which pieces of others, are
@@ -90,12 +89,9 @@ func (d *Desk) cutAlready() []string {
 		case !ok || g.Result == nil:
 			continue
 		}
-		cut := cutOf(s, g.Result)
 		var names []string
-		for _, p := range g.Result.Pieces {
-			if slices.Contains(cut, p.ID) {
-				names = append(names, d.Say(say.Within(p.Name)))
-			}
+		for _, p := range cutOf(s, g.Result) {
+			names = append(names, d.Say(say.Within(p.Name)))
 		}
 		if len(names) > 0 {
 			out = append(out, d.F("Of %s these are cut already, and not laid again: %s.", d.ticket(s.Ticket), strings.Join(names, ", ")))

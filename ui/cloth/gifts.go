@@ -15,7 +15,10 @@ type Advice struct {
 	Busy   bool
 	Tried  int
 	Fault  string
-	Gifts  []Gift // those together that make it fit first
+	Gifts  []Gift   // those together that make it fit first
+	Given  []string // what garments of an order gave last ...
+	Told   string   // ... and in how many of them
+	OnBack func()   // takes that back
 	OnAsk  func()
 	OnStop func()
 	OnTake func(i int)
@@ -24,6 +27,7 @@ type Advice struct {
 // Gift is one of them, in words.
 type Gift struct {
 	Does, Costs []string
+	Of          string // "Changes 5 garments."
 	Saves       string // "Saves 4 in: it fits."
 	Fits        bool
 	Together    bool
@@ -37,6 +41,7 @@ func (v View) gifts() app.UI {
 		kit.Act("advice-ask", "action", v.T("What can give?"), a.OnAsk).Hidden(a.Asked),
 		kit.Div().Class("task").Hidden(!a.Busy).Body(
 			kit.Progress("advising", v.T("Trying what can give: each is drafted and laid afresh"), a.Busy, -1),
+			kit.P().Class("quiet").Hidden(a.Tried == 0).Text(v.N(a.Tried, "%d tried so far.", "%d tried so far.")),
 			kit.Act("advice-stop", "choice", v.T("Stop"), a.OnStop),
 		),
 		kit.P().Class("bad").Hidden(a.Fault == "").Text(a.Fault),
@@ -44,6 +49,16 @@ func (v View) gifts() app.UI {
 		kit.Div().Class("findings").Body(
 			app.Range(a.Gifts).Slice(func(i int) app.UI { return v.gift(i, a.Gifts[i]) }),
 		),
+	)
+}
+
+// given is what garments of an order gave last.
+func (v View) given() app.UI {
+	a := v.Advice
+	return kit.Div().ID("given").Class("card").Hidden(a.Told == "").Body(
+		app.Range(a.Given).Slice(func(i int) app.UI { return kit.P().Class("gift").Text(a.Given[i]) }),
+		kit.P().Text(a.Told),
+		kit.Act("given-back", "choice", v.T("Take it back"), a.OnBack),
 	)
 }
 
@@ -56,6 +71,7 @@ func (v View) gift(i int, g Gift) app.UI {
 		kit.Strong().Hidden(!g.Together).Text(v.T("Together, with least harm")),
 		app.Range(g.Does).Slice(func(j int) app.UI { return kit.P().Class("gift").Text(g.Does[j]) }),
 		kit.P().Class("saves").Text(g.Saves),
+		kit.P().Hidden(g.Of == "").Text(g.Of),
 		kit.P().Class("leave").Hidden(!g.Leave).Text(v.T("Only if the client agrees.")),
 		app.Range(g.Costs).Slice(func(j int) app.UI { return kit.P().Class("quiet").Text(kit.Sentence(g.Costs[j])) }),
 		kit.Key().ID("gift-"+strconv.Itoa(i)).Class("cure").Text(take).

@@ -121,6 +121,7 @@ func (v View) Render() app.UI {
 		),
 		v.verdict(),
 		v.searching(),
+		v.given(),
 		v.gifts(),
 		v.Buy.Render(v.Words),
 		v.Needed.Render(v.Words),
