@@ -101,6 +101,7 @@ type Desk struct {
 	settings Settings
 	device   *Keeper
 	house    housed
+	putting  bool   // records of others are being kept; see put
 	fault    string // why something was not done
 	harm     error  // what is wrong with the store as a whole
 

@@ -187,7 +187,8 @@ func TestGiftMeetsAnotherWindow(t *testing.T) {
 		t.Errorf("a gift over another window's change: %q, %v", b.fault, now)
 	}
 
-	// Looked at anew, it is given, along with the fold.
+	// Looked at anew, it is given, along with the fold; a second tap does nothing.
+	b.giveTogether(gift(), 0, job.Open)
 	b.giveTogether(gift(), 0, job.Open)
 	b.settle()
 	if now := b.contents(s); b.fault != "" || b.job.Cloth(0).Fold != job.Open || maps.Equal(now, want) {

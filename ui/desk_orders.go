@@ -3,6 +3,8 @@ package ui
 import (
 	"strings"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
 	"chalkfold/draft/body"
 	"chalkfold/draft/quote"
 	"chalkfold/draft/say"
@@ -157,12 +159,18 @@ func (d *Desk) nextOf(r store.Record, j *Job) (store.Record, error) {
 	return store.Record{Kind: recordKind, ID: r.ID, Rev: r.Rev + 1, Data: data, Updated: d.deps.Now()}, err
 }
 
-// put keeps records, all or none, and then does the rest.
+// put keeps records, all or none, and then does the rest. A second tap, before the
+// shelves are read anew, does nothing.
 func (d *Desk) put(records []store.Record, then func()) {
+	if d.putting {
+		return
+	}
+	d.putting = true
 	s := d.store
 	d.ctx.Async(func() {
 		err := s.Put(d.ctx, records...)
 		d.relist(err, then)
+		d.ctx.Dispatch(func(app.Context) { d.putting = false })
 	})
 }
 
