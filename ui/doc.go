@@ -23,4 +23,10 @@
 // before a field is hidden and never left out, or the field would become
 // another one under the hand that types. Elements are made by kit, all of one
 // type of the library, which the first load needs.
+//
+// A Book may have thousands of jobs, and the page is drawn several times for a
+// key. What is made of all of them is worked out when one of them has changed
+// (see listing); a long list is a component of its own, which is drawn only
+// where its entries have changed; and what nobody waits for comes when the hand
+// rests. Photos are read last.
 package ui
