@@ -40,8 +40,12 @@ func (p *prover) hems(x piece.Piece) {
 		depth := math.Min(e.AllowStart.MM(), e.AllowEnd.MM()) - 0.5
 		out, ok1 := chord(x.Cut, mid.Add(dir.Left().Scale(depth)), dir)
 		in, ok2 := chord(x.Cut, mid.Add(dir.Left().Scale(-depth)), dir)
+		met, off := ok1 && ok2, 0.0
+		if met {
+			off = out - in
+		}
 		p.add(say.Of("%s of the %s, turned up", say.Name(e.Name), say.Within(x.Name)), Finding{
-			Level: judge(ok1 && ok2 && math.Abs(out-in) <= flatTol, Stops), Figure: mm(out - in), Want: mm(0),
+			Level: judge(met && math.Abs(off) <= flatTol, Stops), Figure: mm(off), Want: mm(0),
 			Tolerance: mm(flatTol), Say: p.T("edge of the allowance against the cloth where it comes to lie"), Mend: p.T("mirror the allowance in the hem line"), Panel: x.ID, At: &mid,
 		})
 	}

@@ -70,7 +70,9 @@ func (p *prover) notches(s piece.Seam) {
 	about := say.Of("notches: %s", say.Name(s.Name))
 	f := Finding{Tolerance: mm(notchTol), Say: p.T("each notch meets its fellow"), Mend: p.T("set the two notches of each number equally far along the seam"), Panel: s.A[0].Panel + s.A[0].Piece}
 	worst := func(off float64, told string) {
-		f.Figure.V = math.Max(f.Figure.V, off)
+		if !math.IsInf(off, 0) {
+			f.Figure.V = math.Max(f.Figure.V, off)
+		}
 		if off > notchTol && f.Level == Fine {
 			f.Level, f.Say = Stops, told
 		}
@@ -181,8 +183,13 @@ func (p *prover) middle(m piece.Middle) {
 	about := say.Name(m.Name)
 	f := Finding{Tolerance: ln(m.Tol), Say: p.T("how far the crease lies from the middle"), Mend: m.Mend, Panel: m.Panel, At: &at}
 	before, after, ok := p.sides(piece.Span{Panel: m.Panel, Through: m.Through, Dir: m.Dir})
+	if !ok {
+		f.Level, f.Say = Stops, p.F("cannot be measured on the %s", say.Name(m.Panel))
+		p.add(about, f)
+		return
+	}
 	f.Figure = mm(math.Abs(before+after) / 2)
-	f.Level = judge(ok && f.Figure.V <= m.Tol.MM(), Stops)
+	f.Level = judge(f.Figure.V <= m.Tol.MM(), Stops)
 	p.add(about, f)
 }
 

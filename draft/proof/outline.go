@@ -144,9 +144,11 @@ func (p *prover) outline(x piece.Piece) {
 		return
 	}
 	for _, e := range x.Edges {
-		off, at := marginOff(e, x.Cut)
-		f.Figure = mm(math.Max(f.Figure.V, off))
-		if off > marginTol {
+		off, at, met := marginOff(e, x.Cut)
+		if met {
+			f.Figure = mm(math.Max(f.Figure.V, off))
+		}
+		if !met || off > marginTol {
 			bad(at, p.F("the cut line does not stand its allowance off the %s", say.Name(e.Name)), p.F("take another allowance on the %s", say.Name(e.Name)))
 		}
 	}
@@ -209,8 +211,8 @@ func middle(edge geom.Path) float64 {
 }
 
 // marginOff measures, square out from the middle of an edge, how far the cut
-// line stands off the allowance there.
-func marginOff(e piece.Edge, cut []geom.Pt) (off float64, at geom.Pt) {
+// line stands off the allowance there; not met where no cut line lies that way.
+func marginOff(e piece.Edge, cut []geom.Pt) (off float64, at geom.Pt, met bool) {
 	s := middle(e.Sew)
 	at, dir := e.Sew.At(s)
 	want := e.AllowStart.MM() + (e.AllowEnd-e.AllowStart).MM()*s/e.Sew.Len()
@@ -228,7 +230,7 @@ func marginOff(e piece.Edge, cut []geom.Pt) (off float64, at geom.Pt) {
 			best = math.Min(best, t-marginTol/2)
 		}
 	}
-	return math.Abs(best - want), at
+	return math.Abs(best - want), at, !math.IsInf(best, 0)
 }
 
 // strays returns a point of pts that lies inside the ring, or outside it when

@@ -63,6 +63,7 @@ func TestOutlineFaults(t *testing.T) {
 			if f.Mend == "" || f.At == nil || f.Panel != "front" {
 				t.Errorf("no mend or no place: %+v", f)
 			}
+			figured(t, f)
 		})
 	}
 }
@@ -164,6 +165,10 @@ func TestHemFaults(t *testing.T) {
 			s.outline(t)
 			p.Edges[2].Turned = true // claimed, and not cut so
 		}, map[string]proof.Level{flat: proof.Stops}},
+		{"an allowance that was not cut", func(_ *testing.T, s *skirt) {
+			p := s.piece("front")
+			p.Cut = slices.Clone(p.Sew)
+		}, map[string]proof.Level{flat: proof.Stops, "outline: front": proof.Stops}},
 		{"mirrored where the sides lean", func(t *testing.T, s *skirt) {
 			t.Helper()
 			p := s.piece("front")
@@ -185,7 +190,11 @@ func TestHemFaults(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			s := newSkirt(t)
 			tt.spoil(t, s)
-			got := faults(s.prove())
+			r := s.prove()
+			for _, f := range r.Findings {
+				figured(t, f)
+			}
+			got := faults(r)
 			delete(got, "cut as proved: front") // the piece alone was changed, which is a fault of its own
 			if !maps.Equal(got, tt.want) && len(got)+len(tt.want) > 0 {
 				t.Errorf("found %v, want %v", got, tt.want)

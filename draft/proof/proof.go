@@ -188,9 +188,11 @@ func (p *prover) length(refs []piece.Ref) (sum unit.Length, missing string) {
 func (p *prover) seam(s piece.Seam) {
 	a, missA := p.length(s.A)
 	b, missB := p.length(s.B)
-	if miss := missA + missB; miss != "" {
-		p.add(say.Name(s.Name), Finding{Level: Stops, Say: p.F("no such edge: %s", miss), Mend: s.Mend})
-		return
+	for _, miss := range []string{missA, missB} {
+		if miss != "" {
+			p.add(say.Name(s.Name), Finding{Level: Stops, Say: p.F("no such edge: %s", miss), Mend: s.Mend})
+			return
+		}
 	}
 	if s.Loose {
 		p.notches(s)
@@ -274,8 +276,12 @@ func (p *prover) dart(d piece.Dart) {
 	sb, db := e.Sew.Nearest(d.Legs[1])
 	before, _ := e.Sew.Split(sa)
 	_, after := e.Sew.Split(sb)
+	across := say.Of("%s, waist across it", say.Name(d.Name))
+	if d.Edge != "waist" {
+		across = say.Of("%s, edge across it", say.Name(d.Name))
+	}
 	if da > legTol || db > legTol || before == nil || after == nil {
-		p.add(say.Of("%s, waist across it", say.Name(d.Name)), Finding{
+		p.add(across, Finding{
 			Level: Stops, Say: p.T("the dart does not lie inside its edge"),
 			Mend: p.T("set the dart nearer the middle, or make it narrower"), Panel: d.Panel, At: &at,
 		})
@@ -285,18 +291,15 @@ func (p *prover) dart(d piece.Dart) {
 	close0 := d.Legs[0].Sub(d.Point)
 	turn := math.Atan2(close1.Cross(close0), close1.Dot(close0))
 	bend := after.StartDir().Rotate(turn).AngleTo(before.EndDir()) * 180 / math.Pi
-	if d.Edge != "waist" {
-		p.add(say.Of("%s, edge across it", say.Name(d.Name)), Finding{
-			Level: judge(bend <= bendTol, Mind), Figure: degrees(bend), Want: degrees(0), Tolerance: degrees(bendTol),
-			Say: p.T("bend in the edge with the dart closed"), Mend: p.T("fold the dart shut and draw the edge across it in one line"), Panel: d.Panel, At: &at,
-		})
-		return
-	}
-	p.add(say.Of("%s, waist across it", say.Name(d.Name)), Finding{
+	f := Finding{
 		Level: judge(bend <= bendTol, Mind), Figure: degrees(bend), Want: degrees(0), Tolerance: degrees(bendTol),
 		Say: p.T("bend in the waist line with the dart closed"), Mend: p.T("fold the dart shut and draw the waist across it in one line, or switch that truing on"),
 		Panel: d.Panel, At: &at,
-	})
+	}
+	if d.Edge != "waist" {
+		f.Say, f.Mend = p.T("bend in the edge with the dart closed"), p.T("fold the dart shut and draw the edge across it in one line")
+	}
+	p.add(across, f)
 }
 
 func (p *prover) bound(b piece.Bound) {

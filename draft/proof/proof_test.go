@@ -25,6 +25,17 @@ func faults(r proof.Report) map[string]proof.Level {
 	return out
 }
 
+// figured: what cannot be measured has no figure, which could be neither shown
+// nor written.
+func figured(t *testing.T, f proof.Finding) {
+	t.Helper()
+	for _, v := range []float64{f.Figure.V, f.Want.V, f.Tolerance.V} {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			t.Errorf("%s: figure %v, want %v, tolerance %v", f.Check, f.Figure.V, f.Want.V, f.Tolerance.V)
+		}
+	}
+}
+
 func find(t *testing.T, r proof.Report, check string) proof.Finding {
 	t.Helper()
 	i := slices.IndexFunc(r.Findings, func(f proof.Finding) bool { return f.Check == check })
@@ -143,6 +154,7 @@ func TestFaultsAreFound(t *testing.T) {
 		{"a notch of another number", func(s *skirt) { s.pieces[1].Notches[0].Number = 2 }, map[string]proof.Level{"notches in pairs": stop}},
 		{"a notch beside its edge", func(s *skirt) { grow(&s.pieces[1].Notches[0].At, 5, 0) }, map[string]proof.Level{"notches in pairs": stop}},
 		{"a band without its centre-back notch", func(s *skirt) { s.pieces[2].Notches = slices.Delete(s.pieces[2].Notches, 1, 2) }, map[string]proof.Level{"notches: waist to band": stop}},
+		{"a band without notches", func(s *skirt) { s.pieces[2].Notches = nil }, map[string]proof.Level{"notches: waist to band": stop}},
 		{"a band notch 2 mm off", func(s *skirt) { grow(&s.pieces[2].Notches[0].At, 2, 0) }, map[string]proof.Level{"notches: waist to band": stop}},
 
 		{"a piece cut smaller than its panel", func(s *skirt) {
@@ -194,6 +206,7 @@ func TestFaultsAreFound(t *testing.T) {
 				if f.Level != proof.Fine && f.Say == "" {
 					t.Errorf("%s says nothing", f.Check)
 				}
+				figured(t, f)
 			}
 		})
 	}
