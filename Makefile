@@ -45,12 +45,13 @@ web:
 	$(GO) run ./cmd/buildweb -quick
 
 # The tests that open a browser run one after the other, and leave processor time:
-# what needs no browser runs beside them, and waits where both want a core.
-test: tools size
+# what needs no browser runs beside them, and waits where both want a core. While
+# the page is built and weighed, which the tests open, the core is tested in wasm.
+test: tools
 	+$(MAKE) --output-sync=target -j2 unit beside
 
-beside:
-	+nice $(MAKE) -j1 lint vet wasmtest fuzzshort
+beside: size wasmtest
+	+nice $(MAKE) -j1 lint vet fuzzshort
 
 # What the tests need besides Go: a browser, a PDF renderer, node, the linter.
 tools: $(LINT)
@@ -61,12 +62,12 @@ $(LINT):
 	GOBIN=$(CURDIR)/.build/bin $(GO) install github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.15.0
 	mv .build/bin/golangci-lint $@
 
-# The page is built and weighed before anything else, since tests open it.
 size: build
 
+# For the browser, the packages are read again of which other files are compiled there.
 lint: $(LINT)
 	$(LINT) run ./...
-	GOOS=js GOARCH=wasm $(LINT) run $(IN_BROWSER)
+	GOOS=js GOARCH=wasm $(LINT) run $$(.ci/otherwise $(IN_BROWSER))
 
 vet:
 	$(GO) vet ./...
@@ -79,14 +80,15 @@ unit wasmtest: export RAPID_SEED = 1
 # tests one case: it must give the same, and need not be proved twice.
 wasmtest: export RAPID_CHECKS = 20
 
-# CHALKFOLD_BROWSER makes a missing browser or page a failure, not a skip.
-unit:
-	CHALKFOLD_BROWSER=need $(GO) test -timeout=30m ./...
+# CHALKFOLD_BROWSER makes a missing browser or page a failure, not a skip. What go
+# test vets is in what go vet does.
+unit: size
+	CHALKFOLD_BROWSER=need $(GO) test -vet=off -timeout=30m ./...
 
 # The core once more, compiled as the phone runs it. The PDF tests measure with
 # programs that cannot be started from there.
 wasmtest:
-	GOOS=js GOARCH=wasm $(GO) test -short -timeout=30m -exec=$(NODE_EXEC) $(LONGEST) $$($(GO) list ./draft/... ./ui/... | grep -v /sheet/pdf)
+	GOOS=js GOARCH=wasm nice $(GO) test -vet=off -short -timeout=30m -exec=$(NODE_EXEC) $(LONGEST) $$($(GO) list ./draft/... ./ui/... | grep -v /sheet/pdf)
 
 fuzzshort:
 	.ci/fuzz 5s

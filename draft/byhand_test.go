@@ -26,7 +26,7 @@ func TestKept(t *testing.T) {
 		j := example(t, "alto-3.json").Job.Clone()
 		j.Cloth[0].Fold = fold
 		r := made(t, j)
-		l, err := draft.Lay(r, 0, lay.Options{})
+		l, err := draft.Lay(r, 0, lay.Options{Work: laidWork})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -98,7 +98,7 @@ func TestLesson(t *testing.T) {
 func TestHandover(t *testing.T) {
 	for _, name := range []string{"alto-3.json", "lab-coat-7.json", "alto-3-spoken.json"} {
 		r := example(t, name)
-		laid, err := draft.Lay(r, 0, lay.Options{})
+		laid, err := draft.Lay(r, 0, lay.Options{Work: laidWork})
 		if err != nil {
 			t.Fatal(err)
 		}

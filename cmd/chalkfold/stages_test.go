@@ -49,10 +49,11 @@ func same(t *testing.T, what string, got, want []string) {
 }
 
 // TestSampleStages opens the sample as someone does who has never been here,
-// and looks at every stage of it.
+// and looks at every stage of it. It is not the page that looks for the lay.
 func TestSampleStages(t *testing.T) {
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
+	tab.Before(countsHelpers)
 	tab.Goto(s.url("/"))
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))
@@ -100,13 +101,17 @@ func TestSampleStages(t *testing.T) {
 	shot(t, tab, "style-rule")
 
 	turnTo(tab, "cloth")
-	tab.Until(`document.querySelector("#lay-verdict") && document.querySelector("#laying").hidden`)
-	laid := bestLay(t, r, 0)
-	verdict := browser.Eval[string](tab, `document.querySelector("#lay-verdict").textContent`)
-	for _, want := range []string{"It fits", "Needs " + r.Format.Text(laid.Length), fmt.Sprintf("cover %.0f in 100", laid.Density)} {
-		if !strings.Contains(verdict, want) {
-			t.Errorf("the lay says %q, want %q in it", verdict, want)
+	tab.Until(laid)
+	// Helpers beside the page find the lay that is found here.
+	best := bestLay(t, r)
+	told := browser.Eval[string](tab, verdict)
+	for _, want := range []string{"It fits", "Needs " + r.Format.Text(best.Length), fmt.Sprintf("cover %.0f in 100", best.Density)} {
+		if !strings.Contains(told, want) {
+			t.Errorf("the lay says %q, want %q in it", told, want)
 		}
+	}
+	if n := browser.Eval[int](tab, `helpers.length`); n < 1 || n > 4 {
+		t.Errorf("%d helpers", n)
 	}
 	shot(t, tab, "cloth")
 	browser.Eval[any](tab, `document.querySelector(".lay").scrollIntoView()`)

@@ -256,6 +256,9 @@ func walk(t *testing.T, look func(on *tour, st stop)) {
 	t.Helper()
 	on := &tour{t: t, b: browser.Open(t, ""), s: openStall(t)}
 	on.tab = on.b.Tab()
+	if os.Getenv("CHALKFOLD_SCREENS") == "" { // what is pictured is laid well
+		on.tab.Before(laysQuickly)
+	}
 	on.tab.On(browser.Screens()[0])
 	on.tab.Calm()
 	for _, st := range stops() {

@@ -121,7 +121,7 @@ func (c Cloth) across(opened bool) (lo, hi float64) {
 // Check says whether pieces can be laid on c at all.
 func (c Cloth) Check() error {
 	name := c.title()
-	if c.Gap < 0 {
+	if !(c.Gap >= 0) {
 		return say.Errorf("%s: gap %.1f mm is below zero; give 0 or more", say.Name(name), c.Gap.MM())
 	}
 	for i, f := range c.Flaws {

@@ -126,6 +126,9 @@ func TestStripesCostCloth(t *testing.T) {
 		"lengthwise, one-way": {Width: 1500, Fold: lay.Lengthwise, OneWay: true},
 		"crosswise":           {Width: 1100, Fold: lay.Crosswise},
 	} {
+		if testing.Short() && name != "lengthwise, one-way" {
+			continue
+		}
 		_, plain := mustPack(t, checked(), c)
 		c.RepeatAlong, c.RepeatAcross = 50.8, 38.1
 		its, r := mustPack(t, checked(), c)

@@ -38,7 +38,8 @@ func (o Offcut) Area() float64 { return o.Rect.W() * o.Rect.H() * float64(o.Laye
 // Result is a whole lay. The zero value is an empty lay of no cloth.
 type Result struct {
 	Placements []Placement // in the order in which they were laid
-	// Out are the items that found no place: only on a remnant's outline.
+	// Out are the items that found no place: only on a remnant's outline, or where
+	// the cloth says LeaveOut.
 	Out []int
 	// Length is the cloth used, unfolded, from the cut edge.
 	Length unit.Length

@@ -13,8 +13,10 @@ import (
 // It returns an error that joins every fault found: an item not laid or laid
 // twice, a map that bends the piece, a turn or a face that is not allowed, a
 // lock not kept, a piece over the edge of the cloth, off the fold, on a flaw,
-// beyond the length said, its stripes off those that they must meet, overlapping another by more than 0.01 mm or nearer
-// to it than the gap; an offcut that a piece lies in.
+// beyond the length said, its stripes off those that they must meet,
+// overlapping another by more than 0.01 mm or nearer to it than the gap; an
+// offcut that a piece lies in; a lay that is said to fit on the length at hand and
+// does not, or the other way round.
 func Verify(c Cloth, items []Item, r Result) error {
 	v := verifier{cloth: c, items: items, result: r}
 	v.counts()
@@ -100,6 +102,11 @@ func (v *verifier) maps() {
 			if !p.is(it.Locked.OnTable(v.result.FoldedTo)) {
 				v.fault("%s: moved from where it is locked", v.title(p))
 			}
+		}
+		// Not everywhere is what is no number made a whole number that lies off
+		// the cloth.
+		if math.IsNaN(m.E) || math.IsNaN(m.F) {
+			v.fault("%s: lies nowhere", v.title(p))
 		}
 		ok := false
 		for _, mirror := range [2]bool{false, true} {

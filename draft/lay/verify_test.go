@@ -33,6 +33,7 @@ func TestVerifyCatches(t *testing.T) {
 		}},
 		{"over the selvedge", "across", shift(1000, 0)},
 		{"before the cut edge", "cut edge", func(r *lay.Result) { r.Placements[0].At.F -= 5000 }},
+		{"nowhere", "lies nowhere", shift(0, math.NaN())},
 		{"left out", "laid 0 times", func(r *lay.Result) { r.Placements = r.Placements[1:] }},
 		{"laid twice", "laid 2 times", func(r *lay.Result) { r.Placements = append(r.Placements, r.Placements[0]) }},
 		{"no such item", "there are", func(r *lay.Result) { r.Placements[0].Item = 99 }},

@@ -122,8 +122,11 @@ func TestLengthsTravelAsEntered(t *testing.T) {
 // Every seventh surveyed body, in each style by turns, as an inch tape and as a
 // centimetre tape say it.
 func TestSurveyTravels(t *testing.T) {
-	styles := prove.Styles()
-	for i, b := range provetest.Bodies(t, 7) {
+	styles, every := prove.Styles(), 7
+	if testing.Short() {
+		every = 70
+	}
+	for i, b := range provetest.Bodies(t, every) {
 		j := styles[i%len(styles)].Job(b)
 		for _, f := range []unit.Format{{System: unit.Inches, Den: 8}, {System: unit.Centimetres}} {
 			for id, got := range b.Taken {

@@ -22,7 +22,7 @@ func laid(t *testing.T, change func(c *job.Cloth)) (*draft.Result, *draft.Laid, 
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, err := draft.Lay(r, 0, lay.Options{})
+	l, err := draft.Lay(r, 0, lay.Options{Work: 3000})
 	return r, l, err
 }
 

@@ -49,7 +49,11 @@ func never() bool { return false }
 // better lays, and it says that it is alive.
 func TestBenchLay(t *testing.T) {
 	file, r := sample(t)
-	for seed := range uint64(2) {
+	seeds := uint64(2)
+	if testing.Short() {
+		seeds = 1
+	}
+	for seed := range seeds {
 		want, err := draft.Lay(r, 0, lay.Options{Seed: seed})
 		if err != nil {
 			t.Fatal(err)
