@@ -177,25 +177,17 @@ func waistDartWidth(part string) string {
 }
 
 func (s *shape) mends() map[string][]piece.Mend {
-	out := map[string][]piece.Mend{}
-	add := func(check string, mends ...piece.Mend) { out[check] = append(out[check], mends...) }
-	rule := func(id string, per float64) piece.Mend { return piece.Mend{Path: "rules." + id, Per: per} }
-	again := func(id body.ID) piece.Mend { return piece.Mend{Path: "measurements." + string(id)} }
-	for check, truing := range map[string]string{
+	out := garment.Mends{}
+	add, rule := out.Add, garment.SetRule
+	out.AddTruings(s.in, map[string]string{
 		"side seam": trueSide, "bust girth": trueBust, "waist girth": trueWaist, "neck at the shoulder": trueShoulder, "armhole at the shoulder": trueShoulder,
 		"armhole at the side": trueShoulder, "waist at the side": trueWaist, "waist at the centre front": trueWaist, "waist at the centre back": trueWaist,
 		"front waist dart, waist across it": trueWaist, "back waist dart, waist across it": trueWaist,
-	} {
-		switch {
-		case s.in.Spoken:
-			add(check, piece.Mend{Path: "drafting", To: "trued"})
-		case !s.in.Trues(truing):
-			add(check, piece.Mend{Path: "untrued." + truing, To: "on"})
-		}
-	}
-	add("head through the neck", piece.Mend{Path: "style.neck", To: "low"}, piece.Mend{Path: "style.closure", To: "zip_back"})
+	})
+	add("head through the neck", garment.Choose("neck", "low"), garment.Choose("closure", "zip_back"))
 	add("armhole", rule("scye_ease", 1), rule("shoulder_in", -1))
-	add("width of the bust dart", rule("most_bust_dart", 1), rule("least_bust_dart", 1), again(body.FrontWaist), again(body.BackWaistLength))
+	add("width of the bust dart", rule("most_bust_dart", 1), rule("least_bust_dart", 1))
+	add("width of the bust dart", garment.TakeAgain(body.FrontWaist, body.BackWaistLength)...)
 	for _, part := range parts() {
 		add(waistDartWidth(part), rule("bodice_side_part", 0.02), rule("bodice_most_side", 1), rule("bodice_waist_ease", 4))
 	}

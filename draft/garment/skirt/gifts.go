@@ -20,7 +20,7 @@ func Gifts(style garment.Style, set rules.Set, metric bool) []garment.Gift {
 		}
 	}
 	answer := func(option, choice string, harm int, cost string, tells ...string) {
-		out = append(out, garment.Gift{Mend: piece.Mend{Path: "style." + option, To: choice}, Harm: harm, Leave: true, Cost: cost, Tells: tells})
+		out = append(out, garment.Gift{Mend: garment.Choose(option, choice), Harm: harm, Leave: true, Cost: cost, Tells: tells})
 	}
 	const half = unit.Inch / 2
 

@@ -2,6 +2,7 @@ package skirt
 
 import (
 	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 )
@@ -10,36 +11,18 @@ func mm(v float64) unit.Length { return unit.Length(v) }
 
 // mends are the changes that may cure each check, the likeliest first.
 func (s *shape) mends() map[string][]piece.Mend {
-	out := map[string][]piece.Mend{}
-	add := func(check string, mends ...piece.Mend) { out[check] = append(out[check], mends...) }
-	rule := func(id string, per float64) piece.Mend { return piece.Mend{Path: "rules." + id, Per: per} }
-	style := func(option, choice string) piece.Mend {
-		return piece.Mend{Path: "style." + option, To: choice}
-	}
-	again := func(ids ...body.ID) (out []piece.Mend) {
-		for _, id := range ids {
-			out = append(out, piece.Mend{Path: "measurements." + string(id)})
-		}
-		return out
-	}
-
-	for check, truing := range map[string]string{
+	out := garment.Mends{}
+	add, rule, style, again := out.Add, garment.SetRule, garment.Choose, garment.TakeAgain
+	out.AddTruings(s.in, map[string]string{
 		"side seam": trueSide, "waist girth": trueWaist, "hip girth": trueEase,
 		"waist at the side": trueWaist, "waist at the centre front": trueWaist, "waist at the centre back": trueWaist,
 		"front dart, waist across it": trueWaist, "back dart, waist across it": trueWaist,
 		"front dart 1, waist across it": trueWaist, "back dart 1, waist across it": trueWaist,
 		"front dart 2, waist across it": trueWaist, "back dart 2, waist across it": trueWaist,
 		"hem at the side": trueHem, "side lean": trueDart,
-	} {
-		switch {
-		case s.in.Spoken:
-			add(check, piece.Mend{Path: "drafting", To: "trued"})
-		case !s.in.Trues(truing):
-			add(check, piece.Mend{Path: "untrued." + truing, To: "on"})
-		}
-	}
+	})
 	if !s.in.Trues(trueEase) {
-		add("waist girth", piece.Mend{Path: "untrued." + trueEase, To: "on"})
+		add("waist girth", garment.SwitchOn(trueEase))
 	}
 
 	add("stepping in", rule("zip_length", 0.5), rule("skirt_waist_ease", 1))

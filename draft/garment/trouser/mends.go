@@ -2,6 +2,7 @@ package trouser
 
 import (
 	"chalkfold/draft/body"
+	"chalkfold/draft/garment"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/unit"
 )
@@ -10,32 +11,14 @@ import (
 // a rule must go for what is lacking is what the construction makes of it: a
 // fly counts twice in the opening, a rise in front and behind.
 func (s *shape) mends() map[string][]piece.Mend {
-	out := map[string][]piece.Mend{}
-	add := func(check string, mends ...piece.Mend) { out[check] = append(out[check], mends...) }
-	rule := func(id string, per float64) piece.Mend { return piece.Mend{Path: "rules." + id, Per: per} }
-	style := func(option, choice string) piece.Mend {
-		return piece.Mend{Path: "style." + option, To: choice}
-	}
-	again := func(ids ...body.ID) (out []piece.Mend) {
-		for _, id := range ids {
-			out = append(out, piece.Mend{Path: "measurements." + string(id)})
-		}
-		return out
-	}
-
-	for check, truing := range map[string]string{
+	out := garment.Mends{}
+	add, rule, style, again := out.Add, garment.SetRule, garment.Choose, garment.TakeAgain
+	out.AddTruings(s.in, map[string]string{
 		"inseam": trueInseam, "side seam": trueSide, "waist girth": trueEase, "hip girth": trueHip, "thigh girth": trueThigh,
 		"fork at the inseam": trueFork, "waist at the side": trueWaist, "waist at the centre front": trueWaist, "waist at the centre back": trueWaist,
 		"front dart, waist across it": trueWaist, "back dart, waist across it": trueWaist,
 		"turn of the front inseam": trueReach, "turn of the back inseam": trueLeg,
-	} {
-		switch {
-		case s.in.Spoken:
-			add(check, piece.Mend{Path: "drafting", To: "trued"})
-		case !s.in.Trues(truing):
-			add(check, piece.Mend{Path: "untrued." + truing, To: "on"})
-		}
-	}
+	})
 
 	add("knee girth", rule("thigh_ease", 1), rule("knee_ease", -1))
 	add("calf girth", rule("knee_ease", 1/(1-calfShare)), rule("taper", -1/calfShare))

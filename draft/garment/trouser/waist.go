@@ -67,19 +67,19 @@ func (d *drafter) refuseSide(part string, in float64) {
 	no := &garment.Impossible{
 		What:  d.F("between hip and waist the %s would have to be taken in by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(in))),
 		Mend:  d.F("sew a %s dart or a wider one, or take a narrower waistband", d.T(part)),
-		Mends: []piece.Mend{{Path: "style." + part + "_dart", To: "sewn"}},
+		Mends: []piece.Mend{garment.Choose(part+"_dart", "sewn")},
 	}
 	if part == "back" {
-		no.Mends = append(no.Mends, piece.Mend{Path: "style.back_dart", To: "two"})
+		no.Mends = append(no.Mends, garment.Choose("back_dart", "two"))
 	}
 	if in < 0 {
 		no.What = d.F("between hip and waist the %s would have to go out by %s at the side, more than so short a seam can", d.T(part), d.in.Format.Text(unit.Length(-in)))
 		no.Mend = d.T("measure the waist and the hip again, or take the dart away")
-		no.Mends = []piece.Mend{{Path: "style." + part + "_dart", To: "none"}}
+		no.Mends = []piece.Mend{garment.Choose(part+"_dart", "none")}
 	}
 	if !d.in.Trues(trueWaist) {
 		no.Mend = d.F("%s, or take %q out of what is left untrued", no.Mend, trueWaist)
-		no.Mends = append(no.Mends, piece.Mend{Path: "untrued." + trueWaist, To: "on"})
+		no.Mends = append(no.Mends, garment.SwitchOn(trueWaist))
 	}
 	d.refuse = no
 }
