@@ -31,7 +31,7 @@ func takeUp(tab *browser.Tab, no int) {
 // where it was put when the page is opened again.
 func TestLayByHand(t *testing.T) {
 	s := openStall(t)
-	tab := helped(t, browser.Open(t, ""), s)
+	tab := helped(t, browser.Open(t, ""), s, laysQuickly)
 	turnTo(tab, "cloth")
 	tab.Until(laid)
 	browser.Eval[any](tab, `document.querySelector(".lay .drawing").scrollIntoView({block: "center"})`)
