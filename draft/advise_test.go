@@ -61,13 +61,6 @@ func advise(t *testing.T, j job.Job, opt draft.Advising) *draft.Advice {
 	return a
 }
 
-// afresh drafts and lays a job as the advice must have done it; nothing when it
-// cannot be.
-func afresh(t *testing.T, j job.Job, seed uint64) *draft.Laid {
-	t.Helper()
-	return laidAfresh(t, madeOf(t, j), seed, someWork)
-}
-
 func madeOf(t *testing.T, j job.Job) *draft.Result {
 	t.Helper()
 	r, err := draft.Make(j)
@@ -77,6 +70,7 @@ func madeOf(t *testing.T, j job.Job) *draft.Result {
 	return r
 }
 
+// laidAfresh lays a draft as the advice must have done it; nothing when it cannot be.
 func laidAfresh(t *testing.T, r *draft.Result, seed uint64, work int) *draft.Laid {
 	t.Helper()
 	l, err := draft.Lay(r, 0, lay.Options{Seed: seed, Work: work})
