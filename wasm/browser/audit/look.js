@@ -123,7 +123,7 @@ for (const el of document.querySelectorAll("input, textarea, select")) {
   if (!el.placeholder) continue;
   const s = style(el, "::placeholder");
   contrast(el, "the hint " + el.placeholder, s.color, ground(el), veil(el) * s.opacity);
-  pot.font = style(el).font;
+  pot.font = s.font;
   const room = el.clientWidth - parseFloat(style(el).paddingLeft) - parseFloat(style(el).paddingRight);
   const wide = pot.measureText(el.placeholder).width;
   if (wide > room) fault("cut off", el, "the hint " + el.placeholder + " is " + (wide - room).toFixed(0) + " px too long");
