@@ -3,7 +3,6 @@ package ui
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"chalkfold/draft"
 	"chalkfold/draft/piece"
@@ -74,7 +73,7 @@ func (d *Desk) liesView() chalk.Lies {
 	for _, g := range guide {
 		v.Pieces = append(v.Pieces, chalk.Lie{
 			Piece: l.shown.Items[l.shown.Placements[g.Placement].Item].Piece, Name: kit.Sentence(g.Name),
-			Where: strings.Join(cloth.Chalked(g), "; "),
+			Where: d.Join(cloth.Chalked(g)),
 		})
 	}
 	return v

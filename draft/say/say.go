@@ -73,6 +73,18 @@ func (w *Words) N(n int, one, many string, args ...any) string {
 	return fmt.Sprintf(format, append([]any{n}, w.told(args)...)...)
 }
 
+// Join says texts one after the other, in one line.
+func (w *Words) Join(texts []string) string {
+	line := ""
+	for i, t := range texts {
+		if i > 0 {
+			t = w.F("%s; %s", line, t)
+		}
+		line = t
+	}
+	return line
+}
+
 // Decimal writes a figure with a decimal point as the language does.
 func (w *Words) Decimal(figure string) string {
 	if w == nil || w.lang.Point == "." {

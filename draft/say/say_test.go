@@ -95,3 +95,16 @@ func TestWrite(t *testing.T) {
 		}
 	}
 }
+
+func TestJoin(t *testing.T) {
+	fr := say.New(say.English(), []say.Text{{English: "%s; %s", Said: []string{"%s\u00a0; %s"}}})
+	for _, tt := range []struct {
+		words *say.Words
+		texts []string
+		want  string
+	}{{nil, nil, ""}, {nil, []string{"a"}, "a"}, {nil, []string{"a", "b", "c"}, "a; b; c"}, {fr, []string{"a", "b"}, "a\u00a0; b"}} {
+		if got := tt.words.Join(tt.texts); got != tt.want {
+			t.Errorf("%q, want %q", got, tt.want)
+		}
+	}
+}

@@ -3,7 +3,6 @@ package cloth
 
 import (
 	"strconv"
-	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -232,7 +231,7 @@ func (v View) list() app.UI {
 			return kit.Entry().Body(
 				kit.Key().Class("piece-key").ID("take-"+strconv.Itoa(e.Item+1)).Aria("pressed", kit.YesNo(e.Item == v.Hand.Item)).Body(
 					kit.Strong().Text(strconv.Itoa(e.Item+1)+" "+e.Name),
-					kit.Span().Text(strings.Join(e.Notes, "; ")),
+					kit.Span().Text(v.Join(e.Notes)),
 				).OnClick(func(app.Context, app.Event) { v.Moves.Take(e.Item) }, app.EventScope(e.Item)),
 			)
 		}),

@@ -2,7 +2,6 @@ package drafting
 
 import (
 	"strconv"
-	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -54,7 +53,7 @@ func (v View) checks() app.UI {
 			}
 			return v.finding(f, i+1)
 		}),
-		kit.P().Class("estimate").Hidden(len(v.Rests) == 0).Text(v.F("Rests on what was not taken: %s", strings.Join(v.Rests, "; "))),
+		kit.P().Class("estimate").Hidden(len(v.Rests) == 0).Text(v.F("Rests on what was not taken: %s", v.Join(v.Rests))),
 		app.If(fine > 0, func() app.UI {
 			return kit.Disclose("fine", v.N(fine, "%d check holds", "%d checks hold"), "", v.Fine, v.OnFine)
 		}),
