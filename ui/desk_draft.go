@@ -242,7 +242,7 @@ func (d *Desk) inputs(r *draft.Result, names []string) []drafting.Input {
 		in := drafting.Input{ID: n, Name: q.Label, From: q.Source}
 		if def, ok := d.rule(rules.ID(n)); ok {
 			value := r.Rules.Text(def.ID)
-			in.Path, in.Text, in.Hint = "rules."+n, d.job.RuleText(def), d.F("default, %s", def.Told(def.Default))
+			in.Path, in.Text, in.Hint = "rules."+n, d.job.RuleText(def), d.Say(def.Told(def.Default))
 			_, in.Less = def.Next(value, false, metric)
 			_, in.More = def.Next(value, true, metric)
 		} else if def, ok := body.Find(body.ID(n)); ok {

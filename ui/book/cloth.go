@@ -66,7 +66,7 @@ func (c *Cloth) render(v *View) []app.UI {
 		kit.Act("all-cloths", "choice", v.T("All cloths"), func() { v.OnCloth("") }),
 		kit.Div().Class("row").Body(
 			kit.Label("remnant-name", v.T("Name")),
-			&kit.Field{ID: "remnant-name", Text: c.Name, Most: 60, Hint: v.T("such as navy suiting"), OnText: func(_, text string) { c.OnName(text) }},
+			&kit.Field{ID: "remnant-name", Text: c.Name, Most: 60, Hint: v.T("such as blue twill"), OnText: func(_, text string) { c.OnName(text) }},
 		),
 		kit.P().Class("quiet").Hidden(c.From == "").Text(c.From),
 		kit.P().Class("leave").Hidden(c.Used == "").Text(c.Used),

@@ -157,7 +157,7 @@ func (v View) more(at string) app.UI {
 	return kit.Div().ID("cloth-about").Class("about").Hidden(!v.More).Body(
 		kit.Div().Class("row").Body(
 			kit.Label(at+"name", v.T("Name")),
-			&kit.Field{ID: at + "name", Text: v.Name, Most: 60, Hint: v.T("such as navy suiting"), OnText: func(_, text string) { v.OnName(text) }},
+			&kit.Field{ID: at + "name", Text: v.Name, Most: 60, Hint: v.T("such as blue twill"), OnText: func(_, text string) { v.OnName(text) }},
 		),
 		kit.Div().Class("pair").Body(
 			v.length(at, "margin", v.T("Selvedge not used"), v.T("none")),
