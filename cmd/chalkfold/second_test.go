@@ -234,7 +234,8 @@ func photoTravels(t *testing.T, a, b *browser.Tab) {
 		t.Error("the picture came before anybody wanted it")
 	}
 	tap(b, "#photos-fitting .photo")
-	b.Until(`document.querySelector(".photo-page .paper image") && document.querySelector("#photo-told").hidden`)
+	// Its small picture, which came with the record, stands there until it has come.
+	b.Until(`document.querySelector(".photo-page .paper image")?.getAttribute("href").length > 20000 && document.querySelector("#photo-told").hidden`)
 	shot(t, b, "copy-photo-seen")
 	there := browser.Eval[keptInBrowser](b, keptPhotos)
 	for name, jpg := range was.Pictures {
