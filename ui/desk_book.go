@@ -35,7 +35,7 @@ type bookViewed struct {
 const (
 	// atOnce is how many entries of a list are shown, and added by a tap: a
 	// phone draws them without a pause.
-	atOnce = 50
+	atOnce = 20
 	// searched is how many entries there are before they can be searched.
 	searched = 8
 )

@@ -96,7 +96,7 @@ func TestBookWindow(t *testing.T) {
 		jobs = append(jobs, j)
 	}
 	b := open(t, stock(t, jobs...), nil)
-	for _, tt := range []struct{ due, others, left int }{{50, 0, 50}, {60, 40, 19}, {60, 59, 0}} {
+	for _, tt := range []struct{ due, others, left int }{{20, 0, 20}, {40, 0, 20}, {60, 0, 20}, {60, 20, 20}, {60, 40, 19}, {60, 59, 0}} {
 		v := b.bookView()
 		if len(v.Due) != tt.due || len(v.Jobs) != tt.others || v.Left != tt.left || !v.Many {
 			t.Errorf("%d due, %d others, %d left; want %+v", len(v.Due), len(v.Jobs), v.Left, tt)

@@ -130,7 +130,7 @@ func fullBook(b *testing.B) []reading {
 	browser.Eval[any](tab, `void (document.getElementById("search").focus(), document.getElementById("search").select())`)
 	tab.Do(chromedp.KeyEvent("\b"))
 	tab.Until(value("search") + ` === "" && ` + listed)
-	measured("50 more of the list", func(int) {
+	measured("more of the list", func(int) {
 		browser.Eval[any](tab, `document.querySelector("#book-more").scrollIntoView({ block: "center" })`)
 		time.Sleep(200 * time.Millisecond)
 		fingers(tab, `[document.querySelector("#book-more")]`, 0)
