@@ -39,19 +39,14 @@ func Widths(f unit.Format) []unit.Length {
 // first cloth of that kind, whose width need not be known yet. The error is a
 // *job.Bad when they cannot be used.
 func OffTheBolt(r *Result, kind piece.Cloth) (lay.Cloth, error) {
-	c := lay.Cloth{Kind: kind, SoldBy: r.Format.SoldBy()}
 	i := slices.IndexFunc(r.Job.Cloth, func(o job.Cloth) bool { return kindOf(o.Kind) == kind && len(o.Outline) == 0 })
 	if i < 0 {
-		return c, nil
+		return lay.Cloth{Kind: kind, SoldBy: r.Format.SoldBy()}, nil
 	}
 	// Which length is at hand is nothing to it, nor its flaws, nor yet a width.
 	of := r.Job.Cloth[i]
 	of.Length, of.Flaws = unit.Quantity{}, nil
-	read := &clothReader{from: of, path: fmt.Sprintf("cloth[%d]", i)}
-	c = read.cloth()
-	if c.SoldBy == 0 {
-		c.SoldBy = r.Format.SoldBy()
-	}
+	read, c := readCloth(r.Job, i, of)
 	if wrong := slices.DeleteFunc(read.problems, func(p *job.Problem) bool { return p.Path == read.path+".width" }); len(wrong) > 0 {
 		return c, bad(wrong...)
 	}

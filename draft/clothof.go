@@ -11,6 +11,17 @@ import (
 	"chalkfold/draft/unit"
 )
 
+// readCloth reads what is said of cloth number i of a job; the reader has what is wrong
+// with it. Where no step is said that it is sold by, it is that of the job's units.
+func readCloth(j job.Job, i int, from job.Cloth) (*clothReader, lay.Cloth) {
+	r := &clothReader{from: from, path: fmt.Sprintf("cloth[%d]", i)}
+	c := r.cloth()
+	if c.SoldBy == 0 {
+		c.SoldBy = j.Units.Format().SoldBy()
+	}
+	return r, c
+}
+
 // clothOf is a cloth of the job as lay takes it. The error is a *job.Bad.
 func clothOf(j job.Job, i int) (lay.Cloth, error) {
 	if i < 0 || i >= len(j.Cloth) {
@@ -20,11 +31,7 @@ func clothOf(j job.Job, i int) (lay.Cloth, error) {
 		}
 		return lay.Cloth{}, bad(&job.Problem{Path: "cloth", Why: why})
 	}
-	r := &clothReader{from: j.Cloth[i], path: fmt.Sprintf("cloth[%d]", i)}
-	c := r.cloth()
-	if c.SoldBy == 0 {
-		c.SoldBy = j.Units.Format().SoldBy()
-	}
+	r, c := readCloth(j, i, j.Cloth[i])
 	if len(r.problems) == 0 {
 		if err := c.Check(); err != nil {
 			r.refuse("", "", say.Of("%s", err))

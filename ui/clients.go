@@ -180,7 +180,7 @@ func revisions(records []store.Record) map[string]uint32 {
 
 // client is the client of that id; nil when there is none.
 func (d *Desk) client(id string) *filed {
-	for _, c := range d.clients { // a list asks for each of its entries: see under
+	for _, c := range d.clients { // as under does, but without a call for each: a list asks for all its entries
 		if c.id == id {
 			return c
 		}
