@@ -3,6 +3,8 @@ package ui
 import (
 	"slices"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
 	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
@@ -40,6 +42,9 @@ func (d *Desk) styleView() style.View {
 			}
 			d.view.style.option, d.view.style.gaveUp = id, nil
 			d.wantSketches()
+			if id != "" {
+				d.ctx.Defer(func(app.Context) { intoSight(style.QuestionID(id)) })
+			}
 		},
 		Options: d.garment.Options, Chosen: d.job.File.Style, Truings: d.garment.Truings,
 		Spoken: d.job.File.Drafting == job.Spoken, Untrued: d.job.File.Untrued, Rules: d.rules(),

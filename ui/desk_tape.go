@@ -52,7 +52,10 @@ func (d *Desk) tapeView() tape.View {
 		OnFocus:  d.typeAt,
 		OnStep:   func(by int) { d.typeAt(d.sheet.Step(d.view.tape.focus, by)) },
 		OnPhone:  d.changeKeys,
-		OnSingly: func() { d.set(func(s *Settings) { s.Singly = !s.Singly }) },
+		OnSingly: func() {
+			d.set(func(s *Settings) { s.Singly = !s.Singly })
+			d.toMeasured()
+		},
 		OnHelp: func(id body.ID) {
 			if d.view.tape.help == id {
 				id = ""
@@ -96,7 +99,18 @@ func (d *Desk) typeAt(id body.ID) {
 		return
 	}
 	d.view.tape.focus = id
-	d.ctx.Defer(func(app.Context) { focusOn(string(id)) })
+	d.toMeasured()
+}
+
+// toMeasured brings into sight what the tape is at: the one measurement and the
+// overview from their beginning, in the list the field that has the keys.
+func (d *Desk) toMeasured() {
+	d.ctx.Defer(func(ctx app.Context) {
+		if d.settings.Singly {
+			toTop(ctx)
+		}
+		focusOn(string(d.view.tape.focus))
+	})
 }
 
 // changeKeys changes between the pad and the phone's own keys, which come and go

@@ -35,6 +35,8 @@ func TestStyleIsDrawn(t *testing.T) {
 		tap(tab, "#ask-"+q.option+"[aria-expanded=false]")
 		tab.Until(`document.querySelector("#ask-` + q.option + `[aria-expanded=true]")`)
 		tab.Until(drawnSmall + ` === document.querySelectorAll(".drawn").length`)
+		tab.Until(`((top, first, bar) => first >= top && first < bar - 48)(document.querySelector(".sketch").getBoundingClientRect().bottom,
+			document.querySelector(".drawn").getBoundingClientRect().top, document.querySelector(".bar").getBoundingClientRect().top)`)
 		before := browser.Eval[string](tab, `document.querySelector(".on-style svg").outerHTML`)
 		browser.Eval[any](tab, `document.querySelector("#ask-`+q.option+`").scrollIntoView({block: "center"})`)
 		shot(t, tab, "style-"+q.option)
@@ -49,6 +51,13 @@ func TestStyleIsDrawn(t *testing.T) {
 	tab.On(browser.Screens()[2])
 	tap(tab, "#ask-leg")
 	shot(t, tab, "style-laptop")
+
+	// On its side the sketch stands beside the questions, also the last of them.
+	tab.On(browser.Screens()[1])
+	tab.Until(`((last) => (last.scrollIntoView({block: "nearest"}), ((ask, sketch, bar) => sketch.right <= ask.left && sketch.top >= 0 && sketch.bottom <= bar && ask.bottom <= bar)(
+		last.getBoundingClientRect(), document.querySelector(".on-style").getBoundingClientRect(), document.querySelector(".bar").getBoundingClientRect().top)))(
+		[...document.querySelectorAll(".ask")].at(-1))`)
+	shot(t, tab, "style-side")
 	tab.On(browser.Screens()[0])
 	tap(tab, "#fold-sketch")
 	tab.Until(`document.querySelector(".on-style").getClientRects().length === 0`)

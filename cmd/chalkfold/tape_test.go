@@ -93,8 +93,16 @@ func TestTapeSingly(t *testing.T) {
 	padded(tab, "clear", "2", "5")
 	tab.Until(`!document.querySelector(".notes .note")`)
 
-	// In any order; the list has all of it.
+	// From far down the overview a measurement is shown from its beginning, and the
+	// overview after it.
 	tap(tab, "#overview")
+	tab.Until(`((key) => key && (key.scrollIntoView({block: "center"}), scrollY > 200))(document.querySelector("[data-measure=stature]"))`)
+	tap(tab, "[data-measure=stature]")
+	tab.Until(`document.activeElement?.id === "stature" && scrollY === 0`)
+	tap(tab, "#overview")
+	tab.Until(`document.querySelector("#measure") && scrollY === 0`)
+
+	// In any order; the list has all of it.
 	tap(tab, `[data-measure="outside_leg_length"]`)
 	padded(tab, "4", "0")
 	tap(tab, "#overview")
@@ -105,6 +113,15 @@ func TestTapeSingly(t *testing.T) {
 	tab.Do(chromedp.SendKeys(chromedp.ID("hip_girth"), "¼"))
 	tab.Until(value("hip_girth") + ` === "42¼"`)
 	shot(t, tab, "tape-list")
+
+	// What is said of a figure stands above the keys, whichever field has them.
+	tap(tab, "#more[aria-expanded=false]")
+	for _, field := range []string{"calf_girth", "stature", "waist_girth"} {
+		tab.Until(`((f) => f && (f.focus(), true))(document.getElementById("` + field + `"))`)
+		tab.Until(`((says, pad) => says && pad && says.bottom <= pad.top)(
+			document.querySelector("#` + field + `-note")?.getBoundingClientRect(), document.querySelector('.pad[aria-label]')?.getBoundingClientRect())
+			&& document.querySelector("#` + field + `-of, .row:has(#` + field + `) .choose")`)
+	}
 	wide(tab)
 	shot(t, tab, "tape-list-wide")
 	noProblems(t, tab)

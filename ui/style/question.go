@@ -31,11 +31,14 @@ func (v View) onWhom() string {
 	return v.T("Shown on a middle figure until the client is measured.")
 }
 
+// QuestionID is the id of the node of a question.
+func QuestionID(option string) string { return "question-" + option }
+
 // question is one question with its answer; open, it shows every choice.
 func (v View) question(i int) app.UI {
 	o := v.Options[i]
 	open, answer := v.Option == o.ID, v.Answer(o)
-	return kit.Div().Class("question").Body(
+	return kit.Div().ID(QuestionID(o.ID)).Class("question").Body(
 		kit.Key().ID("ask-"+o.ID).Class("ask").Aria("expanded", kit.YesNo(open)).Body(
 			v.small(i, answer),
 			kit.Span().Class("words").Body(

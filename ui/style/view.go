@@ -90,7 +90,7 @@ func (v View) drafting() app.UI {
 	if n := len(v.Untrued); n > 0 {
 		aside = v.N(n, "%d is off", "%d are off")
 	}
-	return kit.Div().Body(
+	return kit.Div().Class("drafted").Body(
 		Method(v.Words, v.Methods, v.Method, v.OnMethod),
 		kit.Div().ID("balanced").Class("stack").Hidden(len(v.Changed) == 0).Body(
 			kit.P().Text(v.T("Changed from the house's figures:")),

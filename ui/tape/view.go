@@ -154,9 +154,9 @@ func (v View) row(r Row) app.UI {
 				Text("?").
 				OnClick(func(app.Context, app.Event) { v.OnHelp(r.ID) }, app.EventScope(string(r.ID))),
 		),
+		v.notes(r),
 		app.If(v.Focus == r.ID, func() app.UI { return v.of(r) }),
 		kit.P().Class("quiet").Hidden(v.Focus == r.ID || r.Of == body.OfBody).Text(v.T("of a garment that fits")),
-		v.notes(r),
 	)
 }
 
