@@ -8,7 +8,7 @@ import (
 
 func (d *Desk) benchView() bench.View {
 	v := bench.View{
-		Words: d.Words,
+		Words: d.Words, Fractions: d.fractions,
 		Steps: d.milestones(Cut, Sewn), OnMilestone: d.tick,
 		OnPiece: func(id string) {
 			d.job.CutPiece(id)

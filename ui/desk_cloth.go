@@ -37,7 +37,7 @@ func (d *Desk) clothView() cloth.View {
 	at := d.view.cloth.at
 	c := all[at]
 	v := cloth.View{
-		Words:  d.Words,
+		Words: d.Words, Fractions: d.fractionsOfCloth,
 		Cloths: names, At: at, Key: clothKey(all, at), Kept: at < len(d.job.File.Cloth),
 		Name: c.Name, Kinds: cloth.Kinds(), Kind: kindOf(c), Wide: d.commonWidth(),
 		Fold: c.Fold, OneWay: c.OneWay, More: d.view.cloth.more,

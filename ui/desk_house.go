@@ -44,7 +44,7 @@ type lentLook struct {
 func (d *Desk) houseView() house.View {
 	h, viewed := &d.house, &d.view.house
 	v := house.View{
-		Words: d.Words, Rules: d.houseRows(), Name: d.setName(h.inForce()), Find: viewed.find,
+		Words: d.Words, Fractions: d.fractions, Rules: d.houseRows(), Name: d.setName(h.inForce()), Find: viewed.find,
 		Group: viewed.group, Rule: viewed.rule, Sure: viewed.sure, Told: viewed.told, Paste: viewed.paste,
 		OnName:  func(name string) { d.changeHouse("name", func(h *House) { h.set(h.InForce).Name = clip(name) }) },
 		Methods: d.garment.Methods, Method: d.methodOf(h.inForce().Method),

@@ -77,7 +77,7 @@ func (d *Desk) listRemnants(v *book.View) {
 func (d *Desk) oneRemnant(r *remnant) *book.Cloth {
 	c := r.Cloth(0)
 	v := &book.Cloth{
-		ID: r.id, Name: c.Name, Sure: d.view.book.sure == r.id, Cornered: len(c.Outline) > 0,
+		ID: r.id, Name: c.Name, Fractions: d.fractionsOfCloth, Sure: d.view.book.sure == r.id, Cornered: len(c.Outline) > 0,
 		Used: d.usedLine(r.id, ""), Fault: r.Fault(d.Words), Corners: len(c.Outline),
 		OnName: d.changeRemnant(func(r *remnant, text string) { r.change(func(c *job.Cloth) { c.Name = clip(text) }) }),
 		OnLength: func(key, text string) {

@@ -31,7 +31,7 @@ func (d *Desk) styleView() style.View {
 		pictures[i] = d.sketching.pictures[o.ID].svgs
 	}
 	return style.View{
-		Words:    d.Words,
+		Words: d.Words, Fractions: d.fractions,
 		Garments: d.garments(), Garment: d.garment.ID, OnGarment: d.chooseGarment,
 		Sketch: d.sketching.sketch(j, d.Words), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option, GaveUp: d.view.style.gaveUp,
 		Middle: middle, Measured: len(d.job.File.Measurements) > 0,

@@ -93,6 +93,14 @@ func (d *Desk) tapeFormat() unit.Format {
 	return f
 }
 
+// fractions are keys of the tape's fractions for the field of a length.
+func (d *Desk) fractions(id, name string) app.UI { return tape.Fractions(d.tapeFormat(), id, name) }
+
+// fractionsOfCloth are fractions for what is sold by the yard.
+func (d *Desk) fractionsOfCloth(id, name string) app.UI {
+	return tape.Fractions(d.tapeFormat(), id, name, unit.Yards)
+}
+
 // typeAt has the keys go to a measurement, and its field in sight above them.
 func (d *Desk) typeAt(id body.ID) {
 	if d.view.tape.focus == id {

@@ -88,7 +88,7 @@ func lateNames() []string {
 		"chalkfold/ui/share",
 		"chalkfold/ui/style/entry.go", "chalkfold/ui/style/rule.go",
 		"chalkfold/ui/tape/drawing.go", "chalkfold/ui/tape/outline.go", "chalkfold/ui/tape/place.go", "chalkfold/ui/tape/seated.go", // where to measure, drawn
-		"chalkfold/ui/tape/form.go", "chalkfold/ui/tape/single.go",
+		"chalkfold/ui/tape/form.go", "chalkfold/ui/tape/fractions.go", "chalkfold/ui/tape/single.go",
 		"chalkfold/wasm.line", "chalkfold/wasm.listen", "chalkfold/wasm/line.go",
 		"chalkfold/wasm/worker.go",
 		"type:.eq.chalkfold/ui", "type:.eq.[", // whether two of a type are equal

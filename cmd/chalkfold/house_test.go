@@ -17,7 +17,15 @@ func TestRulesAreLentByLink(t *testing.T) {
 	retype(tab, "set-name", "Mother's")
 	tap(tab, "#house-fork")
 	tab.Until(`document.querySelector("#house-seat_tilt")`)
-	retype(tab, "house-seat_tilt", "1 1/2")
+	const keys = `document.querySelector(".row:has(#house-seat_tilt) .fractions")`
+	tab.Until(`getComputedStyle(` + keys + `).visibility === "hidden"`)
+	retype(tab, "house-seat_tilt", "1")
+	tab.Until(`getComputedStyle(` + keys + `).visibility === "visible"`)
+	for _, f := range illFitting(tab) {
+		t.Errorf("the fractions: %s", f)
+	}
+	tab.Until(`(([half]) => half && (half.click(), true))([...` + keys + `.querySelectorAll("button")].filter((b) => b.textContent === "½"))`)
+	tab.Until(value("house-seat_tilt") + ` === "1½" && document.activeElement.id === "house-seat_tilt"`)
 	tab.Until(`document.querySelector("#saving").textContent === "Saved"`)
 	browser.Eval[any](tab, `document.querySelector("#house-seat_tilt").scrollIntoView({block: "center"})`)
 	shot(t, tab, "house-changed")

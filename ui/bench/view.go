@@ -24,6 +24,8 @@ type View struct {
 	Order   Order
 	Took    Took
 
+	Fractions func(id, name string) app.UI // keys for the field of a length
+
 	OnNotion    func(id string)
 	OnPiece     func(id string)
 	OnMadeUp    func(text string)
@@ -149,6 +151,7 @@ func (v View) band() app.UI {
 		kit.P().Text(v.F("Drafted: %s", b.Drafted)),
 		kit.Label("made-up", v.T("Measured on the sewn garment")),
 		&kit.Field{ID: "made-up", Text: b.Text, Numeric: true, Bad: b.Bad != "", Note: "made-up-says", Most: 40, OnText: func(_, text string) { v.OnMadeUp(text) }},
+		v.Fractions("made-up", v.T("Measured on the sewn garment")),
 		kit.Div().ID("made-up-says").Role("status").Body(
 			kit.P().Class("bad").Hidden(b.Bad == "").Text(b.Bad),
 			kit.P().Class(class).Hidden(b.Says == "").Text(b.Says),

@@ -22,6 +22,8 @@ type Cloth struct {
 	Fields   []Length
 	Drawing  string // SVG
 
+	Fractions func(id, name string) app.UI // keys for the field of a length
+
 	OnName     func(text string)
 	OnLength   func(key, text string)
 	OnCorners  func(yes bool) // it is entered so, or as a rectangle
@@ -114,6 +116,7 @@ func (c *Cloth) length(key, label string) app.UI {
 			ID: id, Text: f.Text, Numeric: true, Bad: f.Bad != "", Note: id + "-note", Most: 40,
 			OnText: func(_, text string) { c.OnLength(key, text) },
 		},
+		c.Fractions(id, label),
 		kit.P().ID(id+"-note").Class("bad").Hidden(f.Bad == "").Text(f.Bad),
 	)
 }

@@ -19,11 +19,11 @@ func (v View) weave(at string) app.UI {
 			v.length(at, "repeat_along", v.T("Checks repeat along"), v.T("plain")),
 		),
 		kit.Div().Class("pair").Body(
-			v.length(at, "shrinks_along", v.T("Will shrink in length, of 100"), v.T("none")),
-			v.length(at, "shrinks_across", v.T("Will shrink in width, of 100"), v.T("none")),
+			v.share(at, "shrinks_along", v.T("Will shrink in length, of 100"), v.T("none")),
+			v.share(at, "shrinks_across", v.T("Will shrink in width, of 100"), v.T("none")),
 		),
 		kit.Div().Class("pair").Body(
-			v.length(at, "tilt", v.T("Grain may lean, degrees"), v.T("not at all")),
+			v.share(at, "tilt", v.T("Grain may lean, degrees"), v.T("not at all")),
 			v.length(at, "sold_by", v.T("Sold by the"), v.T("⅛ yd, 10 cm")),
 		),
 		v.flaws(at),

@@ -54,6 +54,8 @@ type View struct {
 	Photos   album.View
 	Pictures bool // they are out
 
+	Fractions func(id, name string) app.UI // keys for the field of a length
+
 	OnAt     func(i int)
 	OnAdd    func()
 	OnRemove func()
@@ -240,6 +242,16 @@ func (v View) list() app.UI {
 
 // length is the field of one length of the cloth.
 func (v View) length(at, key, label, hint string) app.UI {
+	return v.figure(at, key, label, hint, v.Fractions(at+key, label))
+}
+
+// share is the field of a figure that is no length.
+func (v View) share(at, key, label, hint string) app.UI {
+	return v.figure(at, key, label, hint, kit.Div().Hidden(true))
+}
+
+// figure is a field with the keys that stand by it.
+func (v View) figure(at, key, label, hint string, keys app.UI) app.UI {
 	id := at + key
 	var f Field
 	for _, other := range v.Fields {
@@ -253,6 +265,7 @@ func (v View) length(at, key, label, hint string) app.UI {
 			ID: id, Text: f.Text, Numeric: true, Bad: f.Bad != "", Note: id + "-note", Most: 40, Hint: hint,
 			OnText: func(_, text string) { v.OnLength(key, text) },
 		},
+		keys,
 		kit.P().ID(id+"-note").Class("bad").Hidden(f.Bad == "").Text(f.Bad),
 		kit.P().ID(id+"-doubt").Class("doubt").Hidden(f.Doubt == "" || f.Bad != "").Text(f.Doubt),
 	)

@@ -51,6 +51,8 @@ type View struct {
 	Paste    string // in the field for a link
 	Looking  *Looking
 
+	Fractions func(id, name string) app.UI // keys for the field of a length
+
 	OnName, OnFind, OnGroup, OnPaste     func(text string)
 	OnMethod                             func(id string)
 	OnOpen, OnReset                      func(id rules.ID)
@@ -160,6 +162,7 @@ func (v View) rule(r style.Rule) app.UI {
 			kit.Key().Class("help").Aria("expanded", kit.YesNo(v.Rule == r.Def.ID)).Aria("label", v.F("about the %s", name)).Text("?").
 				OnClick(func(app.Context, app.Event) { v.OnOpen(r.Def.ID) }, app.EventScope(id)),
 		),
+		style.Keys(r, id, v.Words, v.Fractions),
 		kit.Div().ID(note).Body(
 			kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
 			kit.P().Class("quiet").Hidden(r.Level == rules.Built).Text(v.F("Changed; the default is %s.", r.Def.Told(r.Def.Default))),

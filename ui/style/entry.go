@@ -27,6 +27,14 @@ func Entry(r Rule, id, note string, w *say.Words, on func(text string)) app.UI {
 	)
 }
 
+// Keys are the fractions for the entry of a length.
+func Keys(r Rule, id string, w *say.Words, fractions func(id, name string) app.UI) app.UI {
+	if r.Def.Kind != rules.Length {
+		return kit.Div().Hidden(true)
+	}
+	return fractions(id, w.T(r.Def.Name))
+}
+
 // Span says within what a rule may lie; nothing where it is on or off.
 func Span(r Rule, w *say.Words) app.UI {
 	return kit.P().Class("howto").Hidden(r.Def.Kind == rules.Switch).Text(w.F("From %s to %s.", r.Def.Told(r.Def.Min), r.Def.Told(r.Def.Max)))

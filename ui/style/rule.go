@@ -38,6 +38,7 @@ func (v View) rule(r Rule) app.UI {
 				Text("?").
 				OnClick(func(app.Context, app.Event) { v.OnOpen(r.Def.ID) }, app.EventScope(id)),
 		),
+		Keys(r, id, v.Words, v.Fractions),
 		kit.Div().ID(note).Body(
 			kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
 			kit.P().Class("quiet").Hidden(r.Level == rules.Built).Text(v.changed(r)),

@@ -42,6 +42,8 @@ type View struct {
 	Rule   rules.ID // the rule that is open
 	Truing bool     // the truings are open
 
+	Fractions func(id, name string) app.UI // keys for the field of a length
+
 	OnGarment func(id string)
 	OnFold    func()
 	OnOption  func(id string)
