@@ -50,6 +50,20 @@ func (d *Desk) noteCover() {
 	d.covered = open
 }
 
+// noteLook tells the loader when the Book begins to show what it will show when the page
+// is opened again, and when that ends. It is shown then before the program runs.
+func (d *Desk) noteLook() {
+	rests := d.stage == stageBook && d.view.book == (bookViewed{}) && !d.covered &&
+		d.harm == nil && d.fault == "" && !d.later && d.job != nil
+	if rests == d.rests {
+		return
+	}
+	d.rests = rests
+	if l := loader(); l != nil {
+		l.Call("rests", rests)
+	}
+}
+
 // hearBack follows the Back key where it has left what the browser held for a cover.
 func (d *Desk) hearBack() {
 	app.Window().Call("addEventListener", "chalkfold-back", app.FuncOf(func(app.Value, []app.Value) any {

@@ -122,6 +122,8 @@ type Desk struct {
 	view  viewed
 	// covered says that the browser holds a step back for what covers the stage.
 	covered bool
+	// rests is what the loader was told last; see noteLook.
+	rests bool
 
 	files   files
 	browser browser

@@ -11,6 +11,7 @@ import (
 // Render implements app.Composer.
 func (d *Desk) Render() app.UI {
 	d.noteCover()
+	d.noteLook()
 	page := kit.Div().Body(
 		d.warnings(),
 		d.stageView(),

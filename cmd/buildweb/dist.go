@@ -27,9 +27,8 @@ func pageFiles() []static.File {
 		{Path: "/", Name: "index.html", Type: "text/html; charset=utf-8"},
 		{Path: "/app.wasm", Name: "app.wasm", Type: "application/wasm"},
 		{Path: "/rest.wasm", Name: "rest.wasm", Type: "application/wasm", Late: true},
-		{Path: "/wasm_exec.js", Name: "wasm_exec.js", Type: "text/javascript; charset=utf-8"},
-		{Path: "/device.js", Name: "device.js", Type: "text/javascript; charset=utf-8"},
-		{Path: "/start.js", Name: "start.js", Type: "text/javascript; charset=utf-8"},
+		{Path: "/look.js", Name: "look.js", Type: "text/javascript; charset=utf-8"},
+		{Path: "/page.js", Name: "page.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/engine.js", Name: "engine.js", Type: "text/javascript; charset=utf-8", Late: true},
 		{Path: "/style.css", Name: "style.css", Type: "text/css; charset=utf-8"},
 		{Path: "/manifest.webmanifest", Name: "manifest.webmanifest", Type: "application/manifest+json"},
@@ -67,6 +66,38 @@ func styleSheets() []string {
 		"book", "tape", "style", "draft", "cloth", "chalk", "bench", "fitting", "share", "house", "keep", "bill", "album", "lesson", "how",
 		"motion",
 	}
+}
+
+// scripts are joined to the files that the browser asks for, in this order: each
+// file more costs a slow phone a hundredth of a second whenever it opens the page.
+// The first, wasm_exec.js, is Go's own.
+func scripts() map[string][]string {
+	return map[string][]string{
+		"page.js":   {loaderName, "device.js", "start.js"},
+		"engine.js": {loaderName, "engine.js"},
+	}
+}
+
+const loaderName = "wasm_exec.js"
+
+// joinScripts returns those files; loader is Go's own.
+func joinScripts(page fs.FS, loader []byte) (map[string][]byte, error) {
+	joined := map[string][]byte{}
+	for name, parts := range scripts() {
+		var all bytes.Buffer
+		for _, part := range parts {
+			body := loader
+			if part != loaderName {
+				var err error
+				if body, err = fs.ReadFile(page, part); err != nil {
+					return nil, err
+				}
+			}
+			all.Write(body)
+		}
+		joined[name] = all.Bytes()
+	}
+	return joined, nil
 }
 
 // joinStyle returns style.css. A sheet of the sources that is not named in
@@ -144,7 +175,11 @@ func readPage(files []static.File, page fs.FS, p program, loader []byte, press p
 	if err != nil {
 		return nil, err
 	}
-	bodies := map[string][]byte{"app.wasm": p.wasm, "rest.wasm": p.rest, "names.txt": p.names, "wasm_exec.js": loader, "style.css": style, "noto.ttf": noto.Sans()}
+	bodies, err := joinScripts(page, loader)
+	if err != nil {
+		return nil, err
+	}
+	maps.Copy(bodies, map[string][]byte{"app.wasm": p.wasm, "rest.wasm": p.rest, "names.txt": p.names, "style.css": style, "noto.ttf": noto.Sans()})
 	var sent int
 	for _, f := range files {
 		body, ok := bodies[f.Name]
@@ -167,7 +202,7 @@ func readPage(files []static.File, page fs.FS, p program, loader []byte, press p
 	megabytes := strconv.FormatFloat(float64((sent+tenth-1)/tenth)/10, 'f', 1, 64)
 	for name, cuts := range map[string][]cut{
 		"index.html": {{"@MEGABYTES@", megabytes}},
-		"start.js":   {{"@PROGRAM@", strconv.Itoa(len(p.wasm))}, {"@REST@", strconv.Itoa(len(p.rest))}, {"@NAMES@", hashOf(p.names)}},
+		"page.js":    {{"@PROGRAM@", strconv.Itoa(len(p.wasm))}, {"@REST@", strconv.Itoa(len(p.rest))}, {"@NAMES@", hashOf(p.names)}},
 	} {
 		if bodies[name], err = applyCuts(bodies[name], cuts); err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)

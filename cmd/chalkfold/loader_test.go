@@ -66,9 +66,9 @@ func TestProgramComesSlowly(t *testing.T) {
 		return w.Body.Bytes()
 	}
 	const patience = "PATIENCE = 15_000"
-	start, program := string(file("/start.js")), file("/app.wasm")
+	start, program := string(file("/page.js")), file("/app.wasm")
 	if strings.Count(start, patience) != 1 {
-		t.Fatalf("start.js has no %q", patience)
+		t.Fatalf("page.js has no %q", patience)
 	}
 	done := make(chan struct{})
 	s.instead("/app.wasm", func(w http.ResponseWriter, r *http.Request) {
@@ -80,7 +80,7 @@ func TestProgramComesSlowly(t *testing.T) {
 		case <-r.Context().Done():
 		}
 	})
-	s.instead("/start.js", func(w http.ResponseWriter, _ *http.Request) {
+	s.instead("/page.js", func(w http.ResponseWriter, _ *http.Request) {
 		w.Header().Set("Content-Type", "text/javascript")
 		_, _ = w.Write([]byte(strings.Replace(start, patience, "PATIENCE = 500", 1)))
 	})

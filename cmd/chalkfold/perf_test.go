@@ -225,21 +225,23 @@ func warmOpens(b *testing.B) []reading {
 	tab.Until(readyOffline)
 	browser.Eval[float64](tab, stretch+"(600)")
 	tab.Goto(s.url("/?again"))
-	tab.Until(readyOffline)
+	tab.Until(lookKept)
 	tab.Close()
 	s.shut()
 	var out []reading
 	for _, c := range []struct{ slow, budget float64 }{{4, 350}, {6, 900}} {
-		stands := reading{what: fmt.Sprintf("interactive, opened again after some use, no network, %.0f×", c.slow), budget: c.budget, unit: "ms"}
+		seen := reading{what: fmt.Sprintf("the Book seen, opened again after some use, no network, %.0f×", c.slow), budget: c.budget, unit: "ms"}
+		stands := reading{what: "  and interactive", budget: c.budget, unit: "ms"}
 		compiled := reading{what: "  of which until the program is compiled", unit: "ms"}
 		for range perfRuns {
 			tab := probed(br, c.slow)
 			tab.Goto(s.url("/?later"))
+			seen.got = append(seen.got, browser.Eval[float64](tab, `probe.painted`))
 			stands.got = append(stands.got, browser.Eval[float64](tab, `probe.stands`))
 			compiled.got = append(compiled.got, browser.Eval[float64](tab, `probe.compiled`))
 			tab.Close()
 		}
-		out = append(out, stands, compiled)
+		out = append(out, seen, stands, compiled)
 	}
 	return out
 }
@@ -257,10 +259,12 @@ func warm(br *browser.Browser) {
 	time.Sleep(time.Second)
 }
 
-// probed is a tab that takes its own times, so many times slowed down.
+// probed is a tab that takes its own times, so many times slowed down. Nobody listens to
+// what it fetches: that alone takes a slowed page 0.15 s to start.
 func probed(br *browser.Browser, slow float64) *browser.Tab {
 	tab := br.Tab()
 	tab.Before(probe)
+	tab.Unheard()
 	tab.Slow(slow)
 	return tab
 }
@@ -272,7 +276,7 @@ const probe = `window.probe = { interactions: new Map(), tasks: [], compiled: 0,
 	}).observe({ type: "paint", buffered: true }));
 	// It stands when the frame after the first stage begins.
 	probe.stands = new Promise((done) => new MutationObserver((_, watch) => {
-		if (!document.querySelector("main .stage")) return;
+		if (!document.querySelector(".desk:not(#first) .stage")) return;
 		watch.disconnect();
 		requestAnimationFrame(() => done(performance.now()));
 	}).observe(document, { subtree: true, childList: true }));

@@ -282,5 +282,5 @@
 
   state.beside = place() !== DATABASE;
   state.scans = "BarcodeDetector" in window && !!(navigator.mediaDevices && navigator.mediaDevices.getUserMedia);
-  window.chalkfold = { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, scan, stopScan, shrink, copyAll, install, cover };
+  Object.assign(window.chalkfold, { device: () => JSON.stringify(state), place, beside, look, handOver, sendText, scan, stopScan, shrink, copyAll, install, cover });
 })();

@@ -4,7 +4,6 @@
 // first message, joins them and runs the program. That sees that there is no
 // document, and does tasks. When it ends, however it does, the page is told. So
 // it is by the browser of a fault in the middle of an event.
-importScripts("/wasm_exec.js");
 self.addEventListener("message", (parts) => {
   const go = new Go();
   const ended = () => self.postMessage({ id: 0, is: "ended" });

@@ -16,6 +16,7 @@
   const state = { whole: false, have: 0, want: 0, version: "", waiting: false, fault: "" };
   let registration = null;
   let spoken = ""; // the language that the worker was told of last
+  const { last } = window.chalkfold; // see look.js
   let taking = false;
   let booted = false;
 
@@ -64,6 +65,15 @@
     }
   };
 
+  // offerToInstall names the manifest once there is time: the browser fetches it, and
+  // draws the icon that it names, before it goes on with the page.
+  const offerToInstall = () => {
+    const link = document.createElement("link");
+    link.rel = "manifest";
+    link.href = "/manifest.webmanifest";
+    document.head.append(link);
+  };
+
   const retry = () => {
     if (booted) fetchRest();
     if (booted && (state.want === 0 || state.have < state.want)) keepFiles();
@@ -71,6 +81,7 @@
   window.addEventListener("online", retry);
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") retry();
+    else last.keep();
   });
 
   Object.assign(window.chalkfold, {
@@ -78,8 +89,13 @@
     // booted is called by the program once its first screen stands.
     booted: () => {
       booted = true;
+      setTimeout(last.end);
+      offerToInstall();
       fetchRest().then(keepFiles);
     },
+    // rests is told when the Book begins to show what it will show when the page is
+    // opened again, and when that ends.
+    rests: last.rests,
     // wanted tells which function of the rest was the first to be waited for: its
     // slot in the table; nought where there was none.
     wanted: () => wanted,
@@ -152,7 +168,7 @@
   };
   if (french) {
     document.documentElement.lang = "fr";
-    sayWithin(document.getElementById("first"));
+    sayWithin(last.splash);
     sayWithin(document.getElementById("stopped").content);
   }
 
@@ -185,6 +201,7 @@
   const stopped = (why) => {
     if (over) return;
     over = true;
+    last.rests(false);
     for (const el of document.body.children) el.inert = true;
     document.body.append(document.getElementById("stopped").content.cloneNode(true));
     const fault = document.getElementById("stopped-fault");
@@ -206,6 +223,7 @@
   const told = { text: "Laying out the tools…", again: "", percent: 0 };
   const note = (change) => {
     Object.assign(told, change);
+    if (told.again) last.hide();
     const line = document.getElementById("first-say");
     if (!line) return;
     line.textContent = say(told.text);
@@ -334,9 +352,10 @@
   };
 
   if (!("WebAssembly" in window) || !("instantiateStreaming" in WebAssembly)) {
+    last.hide();
     note({ text: "This browser is too old for Chalkfold: update it, or use another one." });
     return;
   }
-  document.getElementById("first-again").onclick = tryAgain;
+  last.splash.querySelector("#first-again").onclick = tryAgain;
   load();
 })();

@@ -255,9 +255,15 @@ func try[T any](tab *Tab, js string) (T, error) {
 	return chromedp.Run(ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
 }
 
-// Until waits until the expression is true in the page. It is asked again and
-// again, also across a reload.
+// Until waits until the expression is true in the page that the program shows. It is
+// asked again and again, also across a reload.
 func (tab *Tab) Until(js string) {
+	tab.t.Helper()
+	tab.UntilSeen(`!document.querySelector("#first.desk") && !!(` + js + `)`)
+}
+
+// UntilSeen is like Until, and also takes what is shown before the program runs.
+func (tab *Tab) UntilSeen(js string) {
 	tab.t.Helper()
 	for deadline := time.Now().Add(Patience); ; time.Sleep(30 * time.Millisecond) {
 		ok, err := try[bool](tab, "!!("+js+")")

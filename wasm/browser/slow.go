@@ -3,6 +3,7 @@
 package browser
 
 import (
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
@@ -12,6 +13,13 @@ import (
 func (tab *Tab) Slow(times float64) {
 	tab.t.Helper()
 	Call(tab, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: times})
+}
+
+// Unheard has nobody listen to what the tab fetches: to listen takes a slowed page a
+// seventh of a second while it starts. What it asks for is not checked then.
+func (tab *Tab) Unheard() {
+	tab.t.Helper()
+	Call(tab, network.Disable, cdp.Empty{})
 }
 
 // Line gives the tab a line of so many kilobits in a second, on which an answer
@@ -38,6 +46,7 @@ func (tab *Tab) Offline(away bool) {
 
 func (tab *Tab) network(c network.Conditions) {
 	tab.t.Helper()
+	Call(tab, network.Enable, network.EnableParams{})
 	Call(tab, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{MatchedNetworkConditions: []*network.Conditions{&c}})
 	Call(tab, network.OverrideNetworkState, network.OverrideNetworkStateParams{
 		Offline: c.Offline, Latency: c.Latency, DownloadThroughput: c.DownloadThroughput, UploadThroughput: c.UploadThroughput,
