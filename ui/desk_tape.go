@@ -50,6 +50,7 @@ func (d *Desk) tapeView() tape.View {
 		},
 		OnSettle: d.settleMeasured,
 		OnFocus:  d.typeAt,
+		OnCaret:  d.typedAt,
 		OnStep:   func(by int) { d.typeAt(d.sheet.Step(d.view.tape.focus, by)) },
 		OnPhone:  d.changeKeys,
 		OnSingly: func() {
@@ -108,6 +109,20 @@ func (d *Desk) typeAt(id body.ID) {
 	}
 	d.view.tape.focus = id
 	d.toMeasured()
+}
+
+// typedAt has the page keep up with the caret, which may be on its way to another
+// field already: only the sight is moved.
+func (d *Desk) typedAt(id body.ID) {
+	if d.view.tape.focus == id {
+		return
+	}
+	d.view.tape.focus = id
+	d.ctx.Defer(func(app.Context) {
+		if d.view.tape.focus == id {
+			intoSight(string(id))
+		}
+	})
 }
 
 // toMeasured brings into sight what the tape is at: the one measurement and the

@@ -38,6 +38,7 @@ type View struct {
 	OnKeep    func(id body.ID, text string)
 	OnSettle  func(id body.ID, n int) // which of the takings that differ counts
 	OnFocus   func(id body.ID)        // "" when nothing is to be typed at
+	OnCaret   func(id body.ID)        // its field was gone to, and has the keys
 	OnStep    func(by int)            // to another measurement
 	OnHelp    func(id body.ID)
 	OnMore    func()
@@ -164,7 +165,7 @@ func (v View) field(r Row) app.UI {
 	return &kit.Field{
 		ID: string(r.ID), Text: r.Text, Label: r.Name, Numeric: true, Quiet: !v.Phone, Bad: r.Bad != "", Note: string(r.ID) + "-note", Most: 40,
 		OnText:  func(_, text string) { v.OnText(r.ID, text) },
-		OnFocus: func(string) { v.OnFocus(r.ID) },
+		OnFocus: func(string) { v.OnCaret(r.ID) },
 	}
 }
 
