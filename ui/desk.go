@@ -330,7 +330,7 @@ func (d *Desk) next(part func()) {
 // typingRest is how long keys must rest before what they typed is drafted on a
 // stage that does not show the draft: a draft on a slow phone takes as long as
 // a key.
-const typingRest = 150 * time.Millisecond
+const typingRest = 300 * time.Millisecond
 
 // handRest is how long the hand must rest before what it does not wait for is worked
 // out, such as sketches of other choices: what is typed goes first.

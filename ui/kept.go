@@ -204,11 +204,7 @@ func stateOf(j *Job, w *Work) State {
 }
 
 // content is what of the job can be undone: all that was entered.
-func (j *Job) content() (kept, error) {
-	var file bytes.Buffer
-	if err := j.File.Encode(&file); err != nil {
-		return kept{}, say.Errorf("the job cannot be kept: %v", err)
-	}
+func (j *Job) content(file []byte) kept {
 	unread := maps.Clone(j.Unread)
 	for id, t := range j.File.Measurements {
 		if !t.Value.Set() && t.Of == body.OfGarment { // the file holds no answer without a figure
@@ -216,31 +212,34 @@ func (j *Job) content() (kept, error) {
 		}
 	}
 	k := kept{
-		Version: keptVersion, Job: file.Bytes(), Unread: unread, Answered: j.Answered, Taken: j.Taken, Aside: j.Aside,
+		Version: keptVersion, Job: file, Unread: unread, Answered: j.Answered, Taken: j.Taken, Aside: j.Aside,
 		Note: j.Notes, Pieces: j.Pieces, Sewing: j.Sewing, MadeUp: j.MadeUp, Fitting: j.Fitting, Seen: j.Seen, Quote: j.Quote, CutAs: j.CutAs,
 	}
 	k.Sewing.Step, k.Sewing.Minutes, k.Sewing.Left = "", 0, 0
 	if j.Client != "" || j.Due != "" || j.Order != "" || len(j.Reached) > 0 {
 		k.Head = &head{Client: j.Client, Due: j.Due, Reached: j.Reached, Order: j.Order}
 	}
-	return k, nil
+	return k
 }
 
-// Content writes all that was entered.
+// Content writes all that was entered. Whether it can be read back is looked at when it
+// is kept, and not for each key as well.
 func (j *Job) Content() ([]byte, error) {
-	k, err := j.content()
+	file, err := j.File.Text()
 	if err != nil {
 		return nil, err
 	}
+	k := j.content(file)
 	return k.encode()
 }
 
 // Encode writes the job for the store.
 func (j *Job) Encode() ([]byte, error) {
-	k, err := j.content()
-	if err != nil {
-		return nil, err
+	var file bytes.Buffer
+	if err := j.File.Encode(&file); err != nil {
+		return nil, say.Errorf("the job cannot be kept: %v", err)
 	}
+	k := j.content(file.Bytes())
 	h := j.head()
 	k.Head, k.Mark, k.Printed, k.Deleted, k.Sewing.Step = &h, j.Mark, j.Printed, j.Deleted, j.Sewing.Step
 	k.Steps, k.Done = j.past.steps, j.past.done

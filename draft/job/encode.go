@@ -17,13 +17,10 @@ import (
 // blanks for each level, what is empty left out. The error is a *Bad when the
 // job could not be read back, or what w says.
 func (j Job) Encode(w io.Writer) error {
-	e := &encoder{plain.Writer{Lines: true}}
-	e.job(j)
-	text, err := e.Done()
+	text, err := j.Text()
 	if err != nil {
-		return fmt.Errorf("write job: %w", err)
+		return err
 	}
-	text = append(text, '\n')
 	if _, err := Decode(bytes.NewReader(text)); err != nil {
 		return err
 	}
@@ -31,6 +28,17 @@ func (j Job) Encode(w io.Writer) error {
 		return fmt.Errorf("write job: %w", err)
 	}
 	return nil
+}
+
+// Text is what Encode writes; whether it could be read back is not looked at.
+func (j Job) Text() ([]byte, error) {
+	e := &encoder{plain.Writer{Lines: true}}
+	e.job(j)
+	text, err := e.Done()
+	if err != nil {
+		return nil, fmt.Errorf("write job: %w", err)
+	}
+	return append(text, '\n'), nil
 }
 
 // encoder writes the parts of a job.
