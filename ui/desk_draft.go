@@ -46,8 +46,8 @@ type mended struct {
 func (d *Desk) draftView() drafting.View {
 	at := &d.view.draft
 	v := drafting.View{
-		Words: d.Words,
-		Open:  at.open, Full: at.full, Lit: at.lit, Fine: at.fine, ShowCut: at.cut, ShowSums: at.sums,
+		Words: d.Words, Fractions: d.fractions,
+		Open: at.open, Full: at.full, Lit: at.lit, Fine: at.fine, ShowCut: at.cut, ShowSums: at.sums,
 		Spoken: d.job.File.Drafting == job.Spoken, Playing: at.plays,
 		OnOpen:   d.openDrawing,
 		OnFull:   func() { at.full = !at.full },
@@ -243,11 +243,12 @@ func (d *Desk) inputs(r *draft.Result, names []string) []drafting.Input {
 		if def, ok := d.rule(rules.ID(n)); ok {
 			value := r.Rules.Text(def.ID)
 			in.Path, in.Text, in.Hint = "rules."+n, d.job.RuleText(def), d.Say(def.Told(def.Default))
+			in.Length = def.Kind == rules.Length
 			_, in.Less = def.Next(value, false, metric)
 			_, in.More = def.Next(value, true, metric)
 		} else if def, ok := body.Find(body.ID(n)); ok {
 			in.Path, in.Text, in.Hint = measured(def.ID), d.job.Measured(def.ID), d.F("about %s", r.Format.Bare(r.Body[def.ID].Length))
-			in.Less, in.More = true, true
+			in.Less, in.More, in.Length = true, true, true
 		}
 		if d.work.Result == nil && in.Path == d.view.draft.held.path {
 			for _, w := range d.work.Whys {

@@ -168,6 +168,13 @@ func TestTapALine(t *testing.T) {
 	}
 	shot(t, tab, "draft-lines-changed")
 
+	// A measurement at it in eighths, by the keys beside its field.
+	tab.Until(`((f) => f && (f.focus(), true))(document.querySelector(".thing #hip_girth"))`)
+	tab.Until(`((half) => half && getComputedStyle(half).visibility === "visible" && (half.click(), true))(
+		[...document.querySelectorAll(".thing .row:has(#hip_girth) .key")].find((k) => k.textContent === "½"))`)
+	tab.Until(`document.querySelector(".thing #hip_girth").value === "42½"`)
+	shot(t, tab, "draft-lines-eighths")
+
 	noProblems(t, tab)
 }
 

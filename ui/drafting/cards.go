@@ -17,6 +17,8 @@ type Input struct {
 	Bad  string // why it cannot be used
 	Less bool   // there is a step down
 	More bool
+
+	Length bool // and no part, ratio or angle
 }
 
 // card tells about the thing that is pointed at, or how to point at one.
@@ -79,8 +81,16 @@ func (v View) input(in Input) app.UI {
 			},
 			step(true, in.More, "+", v.F("%s, more", in.Name)),
 		),
+		v.fractions(in),
 		kit.P().ID(note).Class("bad").Hidden(in.Bad == "").Text(in.Bad),
 	)
+}
+
+func (v View) fractions(in Input) app.UI {
+	if !in.Length {
+		return kit.Div().Hidden(true)
+	}
+	return v.Fractions(in.ID, in.Name)
 }
 
 // lines tells about the construction of one part.

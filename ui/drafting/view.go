@@ -34,6 +34,8 @@ type View struct {
 	Place   geom.Pt // of what is pointed at
 	Spot    string  // names what is pointed at; empty is nothing
 
+	Fractions func(id, name string) app.UI // keys for the field of a length
+
 	Chosen string // the thing that is pointed at
 	Card   Card   // of the thing; none without an ID
 	Inputs []Input
