@@ -62,8 +62,8 @@ func Strip(w io.Writer, font []byte, r *Result, sections []chalk.Section) error 
 			if m.ThenWay != "" {
 				lines = append(lines, strip.Line{Weight: strip.Figure, S: g.f.Text(m.Then), Then: m.ThenWay})
 			}
-			for _, o := range m.Ordinates {
-				add(strip.Text, g.ordinate(o))
+			for i, o := range m.Ordinates {
+				lines = append(lines, strip.Line{Weight: strip.Text, S: g.ordinate(o), Beside: i > 0})
 			}
 			add(strip.Text, g.corner(m))
 			add(strip.Small, g.sum(m))

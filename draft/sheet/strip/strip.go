@@ -30,6 +30,9 @@ type Line struct {
 	Weight Weight
 	S      string
 	Then   string // set as Text after S, from its last line on
+	// Beside: it stands in the line before it, if that is as high and the whole of
+	// it fits there.
+	Beside bool
 }
 
 // em is how high a weight is set, in dots: 8 of them are a millimetre.
@@ -45,13 +48,13 @@ func (w Weight) em() float64 {
 		return 22
 	case Rule:
 	}
-	return 12
+	return 8
 }
 
 const (
 	margin  = 4    // dots at each side
-	leading = 1.25 // from baseline to baseline, in ems
-	rise    = 0.95 // of the baseline below the top of its line
+	leading = 1.15 // from baseline to baseline, in ems
+	rise    = 0.9  // of the baseline below the top of its line
 )
 
 // Write sets the lines below each other and writes them as a PNG.
@@ -60,41 +63,74 @@ func Write(w io.Writer, fontFile []byte, lines []Line) error {
 	if err != nil {
 		return err
 	}
-	b := &bits{}
+	p := pen{font: f, bits: &bits{}}
 	for _, l := range lines {
-		em := l.Weight.em()
-		if l.Weight == Rule {
-			top := b.grow(int(em))
-			b.fill(top+int(em)/2, top+int(em)/2+2)
-			continue
-		}
-		right, base := 0.0, 0.0
-		for _, s := range f.wrap(l.S, em, 0) {
-			top := b.grow(int(em * leading))
-			base = float64(top) + em*rise
-			right = f.set(b, s, em, margin, base, l.Weight == Figure || l.Weight == Heading)
+		p.write(l)
+	}
+	p.grow(Width / 8) // to be torn off below the last line
+	return p.png(w)
+}
+
+// pen is where a line ended.
+type pen struct {
+	*font
+	*bits
+	em, right, base float64
+}
+
+// write sets a line below the others, or beside the last.
+func (p *pen) write(l Line) {
+	em := l.Weight.em()
+	if l.Weight == Rule {
+		top := p.grow(int(em))
+		p.fill(top+int(em)/2, top+int(em)/2+2)
+		p.right = Width
+		return
+	}
+	bold := l.Weight == Figure || l.Weight == Heading
+	if l.Beside && p.em == em && p.right+em/2+p.whole(l) <= Width-margin {
+		p.right = p.set(l.S, em, p.right+em/2, p.base, bold)
+	} else {
+		p.em = em
+		for _, s := range p.wrap(l.S, em, 0) {
+			top := p.newLine(em)
+			p.right = p.set(s, em, margin, p.base, bold)
 			if l.Weight == Heading {
-				b.invert(top, top+int(em*leading))
+				p.invert(top, top+int(em*leading))
 			}
 		}
-		f.then(b, l.Then, right+em/3, base)
 	}
-	b.grow(Width / 8) // to be torn off below the last line
-	return b.png(w)
+	p.then(l.Then, p.right+em/3)
+}
+
+// newLine begins a line and returns its first row.
+func (p *pen) newLine(em float64) int {
+	top := p.grow(int(em * leading))
+	p.em, p.base = em, float64(top)+em*rise
+	return top
+}
+
+// whole is how wide a line is that is not broken.
+func (p *pen) whole(l Line) float64 {
+	w := p.width(l.S, l.Weight.em())
+	if l.Then != "" {
+		w += l.Weight.em()/3 + p.width(l.Then, Text.em())
+	}
+	return w
 }
 
 // then sets a text that goes on in a line that is set already.
-func (f *font) then(b *bits, s string, left, base float64) {
+func (p *pen) then(s string, left float64) {
 	if s == "" {
 		return
 	}
 	em := Text.em()
-	for i, s := range f.wrap(s, em, left-margin) {
+	for i, s := range p.wrap(s, em, left-margin) {
 		if i > 0 {
-			base = float64(b.grow(int(em*leading))) + em*rise
+			p.newLine(em)
 			left = margin
 		}
-		f.set(b, s, em, left, base, false)
+		p.right = p.set(s, em, left, p.base, false)
 	}
 }
 
@@ -142,18 +178,18 @@ func (f *font) width(s string, em float64) float64 {
 
 // set draws a line of text and returns where it ends; a bold one is drawn twice, a
 // dot apart.
-func (f *font) set(b *bits, s string, em, x, base float64, bold bool) float64 {
+func (p *pen) set(s string, em, x, base float64, bold bool) float64 {
 	for _, r := range s {
-		g := f.glyph(r)
+		g := p.glyph(r)
 		var rings [][]geom.Pt
-		for _, o := range f.rings(g, 0) {
+		for _, o := range p.rings(g, 0) {
 			rings = append(rings, geom.MapPts(o, geom.Affine{A: em, D: -em, E: x, F: base}))
 		}
-		b.ink(rings, 0)
+		p.ink(rings, 0)
 		if bold {
-			b.ink(rings, 1)
+			p.ink(rings, 1)
 		}
-		x += em * f.advance(g)
+		x += em * p.advance(g)
 	}
 	return x
 }

@@ -129,3 +129,26 @@ func TestTextGoesOnAfterAFigure(t *testing.T) {
 		t.Errorf("a wide word does not go to the next line: %v", box)
 	}
 }
+
+// A line stands beside the one before it where it fits, and else below.
+func TestShortLinesStandBesideEachOther(t *testing.T) {
+	first := strip.Line{Weight: strip.Text, S: "at 1, ½ down"}
+	one := drawn(t, first).Bounds().Dy()
+	for _, tt := range []struct {
+		next strip.Line
+		fits bool
+	}{
+		{strip.Line{Weight: strip.Text, S: "at 2, ¾ down", Beside: true}, true},
+		{strip.Line{Weight: strip.Text, S: "at 2, ¾ down"}, false},
+		{strip.Line{Weight: strip.Text, S: strings.Repeat("at 2, ¾ down ", 2), Beside: true}, false},
+		{strip.Line{Weight: strip.Figure, S: "2", Beside: true}, false},
+	} {
+		im := drawn(t, first, tt.next)
+		if got := im.Bounds().Dy() == one; got != tt.fits {
+			t.Errorf("%+v: beside the first %v, want %v", tt.next, got, tt.fits)
+		}
+		if box, _ := ink(im); box.Max.X > strip.Width-4 {
+			t.Errorf("%+v: ink to %d", tt.next, box.Max.X)
+		}
+	}
+}
