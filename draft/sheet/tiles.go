@@ -122,17 +122,6 @@ type Tiled struct {
 	Lies       []Lie
 }
 
-// Bound is what no placing of the pieces on the paper can beat.
-type Bound struct {
-	ByArea  int // their whole area over what is printed of a sheet
-	ByReach int // the longest reach of a piece over the diagonal of that
-	// Length is that of a roll: the whole area over the width that is printed.
-	Length unit.Length
-}
-
-// Sheets is the larger of the bounds on the sheets.
-func (b Bound) Sheets() int { return max(b.ByArea, b.ByReach) }
-
 // Drawings returns the sheets in order, for a writer.
 func (t Tiled) Drawings() []Drawing {
 	out := make([]Drawing, len(t.Pages))
@@ -189,24 +178,6 @@ const maxShift = 8
 
 // count returns how many steps cover length, at least one.
 func count(length, step float64) int { return max(1, int(math.Ceil(length/step-1e-9))) }
-
-// bound returns the lower bounds for the outlines.
-func (g grid) bound(outlines []Outline) Bound {
-	area, far := 0.0, 0.0
-	for _, o := range outlines {
-		area += math.Abs(geom.Area(o.Ring))
-		for i, p := range o.Ring {
-			for _, q := range o.Ring[i+1:] {
-				far = math.Max(far, p.Dist(q))
-			}
-		}
-	}
-	b := Bound{ByArea: count(area, g.step.X*g.step.Y), ByReach: count(far, g.step.Len())}
-	if g.roll {
-		b.Length = unit.Length(area / g.step.X)
-	}
-	return b
-}
 
 // sheet lays out page i: the part of d in its window, then the furniture.
 func (g grid) sheet(d Drawing, t *Tiled, i int, plan furniture) Drawing {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"chalkfold/draft/geom"
 	"chalkfold/draft/piece"
 	"chalkfold/draft/sheet"
@@ -226,6 +228,9 @@ func TestSheetCounts(t *testing.T) {
 		{"turned to fit one", box(250, 170), sheet.A4(), sheet.TileOptions{Work: 50}, 1, 1},
 		// 500 mm over the diagonal of 190 by 277, 336 mm: 2 sheets.
 		{"long", box(40, 500), sheet.A4(), sheet.TileOptions{Work: 50}, 2, 2},
+		// Upright 3 rows of 277 mm in one column; askew, so that it is 2 rows high, 2
+		// columns of 190 mm, so 3 sheets as well.
+		{"a strip", box(30, 600), sheet.A4(), sheet.TileOptions{Work: 50}, 3, 3},
 		// 700 · 500 over 190 · 277 = 6.65: 7; turned, 4 by 2.
 		{"large", box(500, 700), sheet.A4(), sheet.TileOptions{Work: 50}, 8, 7},
 		{"wider margin", box(170, 250), sheet.A4(), sheet.TileOptions{Margin: 20, Work: 50}, 2, 1},
@@ -240,6 +245,27 @@ func TestSheetCounts(t *testing.T) {
 			}
 		})
 	}
+}
+
+// However a strip lies, by any turn and move, it touches as many sheets as its bound
+// says, or more.
+func TestNoPlacingBeatsTheBoundByReach(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w, h := rapid.Float64Range(5, 40).Draw(t, "w"), rapid.Float64Range(100, 1500).Draw(t, "h")
+		bend := rapid.Float64Range(-300, 300).Draw(t, "bend")
+		ring := []geom.Pt{{}, {X: w}, {X: w + bend, Y: h / 2}, {X: w, Y: h}, {Y: h}, {X: bend, Y: h / 2}}
+		ring = geom.MapPts(ring, geom.RotateAbout(geom.Pt{}, rapid.Float64Range(0, 2*math.Pi).Draw(t, "turn")))
+		first := geom.Pt{X: rapid.Float64Range(0, 190).Draw(t, "x"), Y: rapid.Float64Range(0, 277).Draw(t, "y")}
+		ring = geom.MapPts(ring, geom.Translate(first.Sub(geom.BoundsOf(ring).Min)))
+		d := sheet.Drawing{Outlines: []sheet.Outline{{Ring: ring}}, Bounds: geom.Rect{Max: geom.BoundsOf(ring).Max}}
+		out, err := sheet.Tiles(d, sheet.A4(), sheet.TileOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if out.Bound.ByReach > out.Sheets {
+			t.Fatalf("a bound of %d, and it lies on %d sheets", out.Bound.ByReach, out.Sheets)
+		}
+	})
 }
 
 func TestBlankSheetsAreLeftOut(t *testing.T) {

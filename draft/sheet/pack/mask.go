@@ -2,15 +2,16 @@ package pack
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 
 	"chalkfold/draft/geom"
 )
 
 const (
-	pixel = 3.0 // about the side of a pixel, mm
+	pixel = 4.0 // about the side of a pixel, mm
 	spare = 1.0 // kept around every piece and from the edge of a sheet, mm
-	// stride is the distance, in pixels, between the places tried.
+	// stride is the distance, in pixels, between the places tried first.
 	stride = 3
 )
 
@@ -18,6 +19,7 @@ const (
 type lattice struct {
 	px, py     float64 // size of a pixel, mm
 	cols, rows int
+	wide       int
 }
 
 func newLattice(sheet geom.Vec) lattice {
@@ -32,8 +34,26 @@ type mask struct {
 	w, h  int
 	words int      // to a row
 	bits  []uint64 // row by row
-	needs []need   // by the place within a cell, row by row, a stride apart
+	runs  []run    // of set pixels, row by row
+	first []int    // run of each row, and the number of runs
+	few   []run    // those of each so many-th row
+	each  int
+	kinds []kind
 }
+
+// run is pixels beside each other: the numbers of the first and of the one after
+// the last, counted row by row from the origin as in the heights.
+type run struct{ from, to int32 }
+
+// kind is places within a cell, a stride apart, from which a mask touches the
+// same cells.
+type kind struct {
+	need
+	at []place
+}
+
+// place is so many pixels from the corner of a cell.
+type place struct{ x, y int16 }
 
 // need is the cells that a mask touches at one place: four rows to a word, a bit
 // for each column.
@@ -61,9 +81,13 @@ func newMask(ring []geom.Pt, angle float64, l lattice) *mask {
 	m.bits = make([]uint64, m.words*m.h)
 	m.fill(pts, l)
 	m.border(pts, l)
-	m.findNeeds(l)
+	m.findRuns(l)
+	m.findKinds(l)
 	return m
 }
+
+// row returns the runs of a row.
+func (m *mask) row(y int) []run { return m.runs[m.first[y]:m.first[y+1]] }
 
 func (m *mask) set(x, y int) { m.bits[y*m.words+x/64] |= 1 << (x % 64) }
 
@@ -123,14 +147,58 @@ func (m *mask) setRow(y, from, to int) {
 	}
 }
 
-// findNeeds finds which cells the mask touches from every place within a cell.
-func (m *mask) findNeeds(l lattice) {
+// findKinds finds which cells the mask touches from every place within a cell.
+func (m *mask) findKinds(l lattice) {
+	known := map[need]int{}
 	for oy := 0; oy < l.rows; oy += stride {
 		bands := m.bands(oy, l)
 		for ox := 0; ox < l.cols; ox += stride {
-			m.needs = append(m.needs, m.needAt(ox, bands, l))
+			n := m.needAt(ox, bands, l)
+			k, ok := known[n]
+			if !ok {
+				k = len(m.kinds)
+				known[n] = k
+				m.kinds = append(m.kinds, kind{need: n})
+			}
+			m.kinds[k].at = append(m.kinds[k].at, place{int16(ox), int16(oy)})
 		}
 	}
+}
+
+// fewRows is about how many rows of a mask are looked at first.
+const fewRows = 24
+
+// findRuns lists what is set, row by row.
+func (m *mask) findRuns(l lattice) {
+	m.each = max(1, m.h/fewRows)
+	for y := range m.h {
+		m.first = append(m.first, len(m.runs))
+		row := m.bits[y*m.words : (y+1)*m.words]
+		for x := next(row, 0, 0); x < m.w; {
+			end := min(next(row, x, ^uint64(0)), m.w)
+			r := run{int32(y*l.wide + x), int32(y*l.wide + end)}
+			m.runs = append(m.runs, r)
+			if y%m.each == m.each/2 {
+				m.few = append(m.few, r)
+			}
+			x = next(row, end, 0)
+		}
+	}
+	m.first = append(m.first, len(m.runs))
+}
+
+// next returns the first bit from x on that differs from those of like.
+func next(row []uint64, x int, like uint64) int {
+	for k := x / 64; k < len(row); k++ {
+		b := row[k] ^ like
+		if k == x/64 {
+			b &= ^uint64(0) << (x % 64)
+		}
+		if b != 0 {
+			return 64*k + bits.TrailingZeros64(b)
+		}
+	}
+	return 64 * len(row)
 }
 
 // bands returns what of the mask lies in each row of cells, as one row of

@@ -2,13 +2,15 @@
 // touched. Paper has no grain: a ring may be turned by any angle, and one that
 // is larger than a sheet runs on over the next.
 //
-// Rings are drawn as pixels of about 3 mm, each with a little room around it, so
-// that whether two run into each other is a matter of bits, and which sheets one
-// touches is worked out once for every place within a sheet. The rings go down
-// one after the other, each where it takes the fewest sheets more; then, again
-// and again, those on the sheet that is used least are taken up with a few
-// others and laid anew, and what is not worse is kept. Same rings, sheet, seed
-// and work: same places; no clock is read.
+// Rings are drawn as pixels of about 3 mm, each with a little room around it, and
+// which sheets one touches is worked out once for every place within a sheet. The
+// rings go down one after the other, each clear of the others where it takes the
+// fewest sheets more. Then, again and again, they are pressed into one sheet fewer:
+// all of them, or those on a sheet that is used little, are laid anew on no more
+// than that, over others where nothing is free, and those that lie over others are
+// moved, one at a time, to where they do so least. Where no place is better, what
+// they lie over there counts for more from then on, until something gives way.
+// Same rings, sheet, seed and work: same places; no clock is read.
 package pack
 
 import (
@@ -21,9 +23,9 @@ import (
 	"chalkfold/draft/geom"
 )
 
-// QuickWork is a search of a second or two, natively, for a pair of trousers: past
-// it, four times as long saves one sheet in a hundred.
-const QuickWork = 6400
+// QuickWork is a search of about a second, natively, for a pair of trousers; see
+// testdata/sheets.md for what it comes to.
+const QuickWork = 11000
 
 // Options steer Place.
 type Options struct {
@@ -45,17 +47,19 @@ var (
 )
 
 // Place returns where each ring goes: whole sheets begin at the multiples of
-// sheet, the first row and column in use at nought.
+// sheet, the first row and column at nought.
 func Place(rings [][]geom.Pt, sheet geom.Vec, opt Options) ([]geom.Affine, error) {
 	if len(rings) == 0 {
 		return nil, nil
 	}
-	far := 0.0
+	far, whole := 0.0, 0.0
 	for _, r := range rings {
 		b := geom.BoundsOf(r)
 		far = max(far, math.Hypot(b.W(), b.H()))
+		whole += math.Abs(geom.Area(r))
 	}
-	across, down := int(math.Ceil(far/sheet.X))+1, int(math.Ceil(far/sheet.Y))+1
+	across, down := int(math.Ceil(far/sheet.X)), int(math.Ceil(far/sheet.Y))
+	across = max(across, int(math.Ceil(roomy*whole/(sheet.X*sheet.Y*float64(down)))))
 	if max(across, down) >= maxSpan {
 		return nil, ErrTooLong
 	}
@@ -73,6 +77,9 @@ func Place(rings [][]geom.Pt, sheet geom.Vec, opt Options) ([]geom.Affine, error
 	}
 }
 
+// roomy is how many times the area of the rings the table is at first.
+const roomy = 1.5
+
 // errNoRoom is a table too small.
 var errNoRoom = errors.New("no room")
 
@@ -86,6 +93,8 @@ type search struct {
 	at    []spot // nothing of a mask is laid yet
 	work  int
 	least int // no arrangement takes fewer cells
+	most  int // that may be taken now
+	press
 	masks map[maskKey]*mask
 }
 
@@ -94,7 +103,7 @@ type maskKey struct{ ring, turn int }
 func newSearch(rings [][]geom.Pt, t *table, opt Options) *search {
 	s := &search{
 		table: t, opt: opt, rings: rings, at: make([]spot, len(rings)),
-		rng: rand.New(rand.NewPCG(opt.Seed, uint64(len(rings)))), masks: map[maskKey]*mask{},
+		rng: rand.New(rand.NewPCG(opt.Seed, uint64(len(rings)))), press: newPress(len(rings), t), masks: map[maskKey]*mask{},
 	}
 	whole := 0.0
 	for i, r := range rings {
@@ -112,103 +121,85 @@ func (s *search) largestFirst(of []int) {
 }
 
 const (
-	starts     = 4    // first arrangements, the best of which is bettered
-	startTurns = 12   // tried for each ring in those
-	looseness  = 0.02 // how much worth an arrangement may lose and still be gone on from
+	starts   = 4  // first arrangements, the best of which is bettered
+	layTurns = 12 // tried for a ring that is laid anew
 )
 
 // run searches until the work is used up.
 func (s *search) run() error {
 	var best []spot
-	most := math.Inf(-1)
+	fewest := math.MaxInt
+	s.most = len(s.rings) * maxSpan * maxSpan // as many as there are
 	for range starts {
-		s.takeUp(s.order)
-		if err := s.layAll(s.order, func(int) []int { return s.someTurns(startTurns) }); err != nil {
+		clear(s.at)
+		if err := s.layAll(s.order, s.at, s.lay); err != nil {
 			return err
 		}
-		if w := s.worth(); w > most {
-			best, most = slices.Clone(s.at), w
+		if n := s.inUse().count(); n < fewest {
+			best, fewest = slices.Clone(s.at), n
 		}
 	}
-	s.restore(best)
-	s.tell()
-	for now := most; s.work < s.opt.Work && s.inUse().count() > s.least; {
-		was := slices.Clone(s.at)
-		out := s.weakest()
-		for range s.rng.IntN(3) {
-			if i := s.rng.IntN(len(s.rings)); !slices.Contains(out, i) {
-				out = append(out, i)
-			}
+	s.tell(fewest)
+	for s.work < s.opt.Work && fewest > s.least {
+		s.most = fewest - 1
+		copy(s.at, best)
+		out := s.order
+		if s.rng.IntN(4) == 0 {
+			out = s.weakest()
 		}
-		s.takeUp(out)
-		if s.rng.IntN(4) > 0 {
-			s.largestFirst(out)
-		}
-		err := s.layAll(out, s.turnsFrom(was))
-		if err != nil && !errors.Is(err, errNoRoom) {
-			return err
-		}
-		w := s.worth()
-		if err != nil || w < now-looseness*s.rng.Float64() {
-			s.restore(was)
-			continue
-		}
-		if now = w; w > most {
-			best, most = slices.Clone(s.at), w
-			s.tell()
-		}
-	}
-	s.restore(best)
-	return nil
-}
-
-// tell tells of what is laid.
-func (s *search) tell() {
-	if s.opt.Found != nil {
-		s.opt.Found(s.inUse().count())
-	}
-}
-
-// turnsFrom picks turns for rings that lay at spots before: as they lay, leaning
-// a little from there, and some others.
-func (s *search) turnsFrom(was []spot) func(i int) []int {
-	return func(i int) []int {
-		out := s.someTurns(4 + s.rng.IntN(5))
-		out[0] = was[i].turn
-		out[1] = (was[i].turn + s.rng.IntN(5) - 2 + turnsRound) % turnsRound
-		return out
-	}
-}
-
-// layAll lays rings one after the other, each at the best of its turns.
-func (s *search) layAll(of []int, turns func(i int) []int) error {
-	for _, i := range of {
-		if s.opt.Step != nil && !s.opt.Step() {
-			return ErrStopped
-		}
-		if !s.lay(i, turns(i)) {
-			return errNoRoom
-		}
-	}
-	return nil
-}
-
-func (s *search) takeUp(of []int) {
-	for _, i := range of {
-		if s.at[i].m != nil {
-			s.toggle(s.at[i])
+		for _, i := range out {
 			s.at[i] = spot{}
 		}
+		err := s.layAll(out, best, s.layOrSettle)
+		if err == nil {
+			err = s.part()
+		}
+		switch {
+		case err == nil:
+			best, fewest = slices.Clone(s.at), s.inUse().count()
+			s.tell(fewest)
+		case !errors.Is(err, errNoRoom):
+			return err
+		}
+	}
+	copy(s.at, best)
+	return nil
+}
+
+// tell tells how many sheets the best arrangement takes.
+func (s *search) tell(sheets int) {
+	if s.opt.Found != nil {
+		s.opt.Found(sheets)
 	}
 }
 
-// restore lays everything as it lay.
-func (s *search) restore(as []spot) {
-	s.takeUp(s.order)
-	copy(s.at, as)
-	for _, at := range s.at {
-		s.toggle(at)
+func (s *search) step() error {
+	if s.opt.Step != nil && !s.opt.Step() {
+		return ErrStopped
 	}
+	return nil
+}
+
+// layAll lays rings one after the other, among other turns at those that they had.
+func (s *search) layAll(of []int, was []spot, lay func(i int, turns []int) bool) error {
+	clear(s.bits)
+	for _, at := range s.at {
+		s.put(at)
+	}
+	for _, i := range of {
+		if err := s.step(); err != nil {
+			return err
+		}
+		turns := s.someTurns(layTurns)
+		if was[i].m != nil {
+			turns[0] = was[i].turn
+		}
+		if !lay(i, turns) {
+			return errNoRoom
+		}
+		s.put(s.at[i])
+	}
+	return nil
 }
 
 // turnsRound is how many turns there are, a degree apart.
@@ -232,8 +223,8 @@ func (s *search) someTurns(n int) []int {
 	return out
 }
 
-// keptMasks bounds the memory for masks: about 30 kB each.
-const keptMasks = 300
+// keptMasks bounds the memory for masks: 20 kB for a large one, 5 for a small.
+const keptMasks = 1000
 
 func (s *search) mask(i, turn int) *mask {
 	k := maskKey{i, turn}
@@ -259,10 +250,11 @@ func (s *search) inUse() used {
 	return u
 }
 
-// lay lays a ring where it takes the fewest cells more and, among those places,
-// nearest the corner that the others were laid from, or now and then another.
+// lay lays a ring clear of the others where it takes the fewest cells more and,
+// among those places, nearest a corner, mostly the first.
 func (s *search) lay(i int, turns []int) bool {
-	q := quest{table: s.table, used: s.inUse().four(), fewest: math.MaxInt}
+	in := s.inUse()
+	q := quest{table: s.table, used: in.four(), fewest: s.most - in.count(), rank: math.MaxInt}
 	if s.rng.IntN(3) == 0 {
 		q.fromRight, q.fromFoot = s.rng.IntN(2) == 0, s.rng.IntN(2) == 0
 	}
@@ -270,29 +262,22 @@ func (s *search) lay(i int, turns []int) bool {
 		s.work++
 		q.look(s.mask(i, turn), turn)
 	}
-	if q.best.m == nil {
-		return false
-	}
 	s.at[i] = q.best
-	s.toggle(q.best)
-	return true
+	return q.best.m != nil
 }
 
-// worth tells arrangements apart: fewer cells are better, and among equals those
-// with some cells full and others nearly free.
-func (s *search) worth() float64 {
-	cells, sum := 0, 0.0
-	s.inUse().each(func(row, col int) {
-		f := s.filled(row, col)
-		sum += f * f
-		cells++
-	})
-	return sum/100 - float64(cells)
+// layOrSettle lays a ring clear of the others or, where nothing is free, over them.
+func (s *search) layOrSettle(i int, turns []int) bool {
+	return s.lay(i, turns) || s.settle(i, turns, math.MaxInt32)
 }
 
 // weakest returns the rings on the cell that is filled least, or on another that
-// is filled little.
+// is filled little, the largest first.
 func (s *search) weakest() []int {
+	clear(s.bits)
+	for _, at := range s.at {
+		s.put(at)
+	}
 	row, col, least := 0, 0, math.Inf(1)
 	s.inUse().each(func(r, c int) {
 		if f := s.filled(r, c) * (0.3 + s.rng.Float64()); f < least {
@@ -305,18 +290,31 @@ func (s *search) weakest() []int {
 			out = append(out, i)
 		}
 	}
+	s.largestFirst(out)
 	return out
 }
 
-// places returns the map of each ring, the first row and column in use at nought.
+// places returns the map of each ring, rows and columns that are not in use closed
+// up.
 func (s *search) places() []geom.Affine {
-	row, col := math.MaxInt, math.MaxInt
-	s.inUse().each(func(r, c int) { row, col = min(row, r), min(col, c) })
+	rows, cols := make([]bool, s.down), make([]bool, s.across)
+	s.inUse().each(func(r, c int) { rows[r], cols[c] = true, true })
 	out := make([]geom.Affine, len(s.at))
 	for i, at := range s.at {
 		out[i] = at.m.home.Then(geom.Translate(geom.Vec{
-			X: float64(at.x-col*s.cols) * s.px, Y: float64(at.y-row*s.rows) * s.py,
+			X: float64(at.x-free(cols[:at.col])*s.cols) * s.px, Y: float64(at.y-free(rows[:at.row])*s.rows) * s.py,
 		}))
 	}
 	return out
+}
+
+// free counts what is not in use.
+func free(in []bool) int {
+	n := 0
+	for _, used := range in {
+		if !used {
+			n++
+		}
+	}
+	return n
 }

@@ -1,9 +1,6 @@
 package pack
 
-import (
-	"math"
-	"math/bits"
-)
+import "math/bits"
 
 // table is a part of the grid on which masks lie.
 type table struct {
@@ -14,6 +11,7 @@ type table struct {
 }
 
 func newTable(l lattice, across, down int) *table {
+	l.wide = across*l.cols + 2
 	t := &table{lattice: l, across: across, down: down, words: (across*l.cols+63)/64 + 1}
 	t.bits = make([]uint64, t.words*down*l.rows)
 	return t
@@ -34,15 +32,18 @@ func (s spot) touches(row, col int) bool {
 	return s.m != nil && r >= 0 && r < int(s.need.rows) && c >= 0 && c < int(s.need.cols) && s.need.row(r)&(1<<c) != 0
 }
 
-// toggle puts a mask down, or takes it up.
-func (t *table) toggle(s spot) {
+// put draws what lies at a spot, if anything does.
+func (t *table) put(s spot) {
+	if s.m == nil {
+		return
+	}
 	off, k := uint(s.x%64), s.x/64
 	for y := range s.m.h {
 		row := t.bits[(s.y+y)*t.words+k:]
 		for i, b := range s.m.bits[y*s.m.words : (y+1)*s.m.words] {
-			row[i] ^= b << off
+			row[i] |= b << off
 			if off > 0 {
-				row[i+1] ^= b >> (64 - off)
+				row[i+1] |= b >> (64 - off)
 			}
 		}
 	}
@@ -135,56 +136,43 @@ type quest struct {
 	rank                int // of the best place, counted from the corner
 }
 
-// fresh returns how many cells more the need at a cell takes.
-func (q *quest) fresh(n *need, row, col int) int {
-	sum := bits.OnesCount64(n.cells[0] << col &^ q.used[row])
+// fresh returns how many cells more than those in use the need at a cell takes.
+func fresh(used []uint64, n *need, row, col int) int {
+	sum := bits.OnesCount64(n.cells[0] << col &^ used[row])
 	for k := 1; 4*k < int(n.rows); k++ {
-		sum += bits.OnesCount64(n.cells[k] << col &^ q.used[row+4*k])
+		sum += bits.OnesCount64(n.cells[k] << col &^ used[row+4*k])
 	}
 	return sum
 }
 
-// look goes through the places of a mask at a turn, from the corner on. Past the
-// rank of the best place so far, only fewer cells are better.
+// look goes through the places of a mask at a turn. Of those that take as few
+// cells the one nearest the corner is kept.
 func (q *quest) look(m *mask, turn int) {
-	nx, ny := places(q.cols), places(q.rows)
-	rank := 0
-	for ky := range ny * q.down {
-		gy := from(q.fromFoot, ky, ny*q.down)
-		row, oy := gy/ny, gy%ny
-		needs := m.needs[oy*nx : (oy+1)*nx]
-		if row+int(needs[0].rows) > q.down {
-			rank += nx * q.across
-			continue
-		}
-		for kc := range q.across {
-			col := from(q.fromRight, kc, q.across)
-			for kx := range nx {
-				ox := from(q.fromRight, kx, nx)
-				n := &needs[ox]
-				rank++
-				most := q.fewest
-				if rank >= q.rank {
-					most--
-				}
-				if most < 0 {
-					return
-				}
-				if col+int(n.cols) > q.across || q.fresh(n, row, col) > most {
+	for ky := range q.down {
+		row := from(q.fromFoot, ky, q.down)
+		for kx := range q.across {
+			col := from(q.fromRight, kx, q.across)
+			for i := range m.kinds {
+				k := &m.kinds[i]
+				if row+int(k.rows) > q.down || col+int(k.cols) > q.across {
 					continue
 				}
-				x, y := col*q.cols+ox*stride, row*q.rows+oy*stride
-				if q.free(m, x, y) {
-					q.best = spot{m: m, turn: turn, need: *n, row: row, col: col, x: x, y: y}
-					q.fewest, q.rank = q.fresh(n, row, col), rank
+				f := fresh(q.used, &k.need, row, col)
+				if f > q.fewest {
+					continue
+				}
+				for _, o := range k.at {
+					x, y := col*q.cols+int(o.x), row*q.rows+int(o.y)
+					rank := from(q.fromFoot, y, q.down*q.rows)*q.across*q.cols + from(q.fromRight, x, q.across*q.cols)
+					if (f < q.fewest || rank < q.rank) && q.free(m, x, y) {
+						q.best = spot{m: m, turn: turn, need: k.need, row: row, col: col, x: x, y: y}
+						q.fewest, q.rank = f, rank
+					}
 				}
 			}
 		}
 	}
 }
-
-// places is how many places are tried along a cell of so many pixels.
-func places(pixels int) int { return int(math.Ceil(float64(pixels) / stride)) }
 
 // from returns k of n counted from the start, or back from the end.
 func from(end bool, k, n int) int {

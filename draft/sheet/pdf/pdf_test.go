@@ -98,9 +98,11 @@ func TestPageBoxesAreThePaper(t *testing.T) {
 func TestTextIsFound(t *testing.T) {
 	p := sheettest.Pocket()
 	p.Note = "⅛ ¼ ⅜ ½ ⅝ ¾ ⅞ Ọ ọ Ẹ ẹ Ṣ ṣ Ɓɓ Ɗɗ Ƙƙ Ƴƴ ị ụ ṅ é ç ã õ œ ₦ € – × · “ ’"
-	path := save(t, "Alto 3", tiles(t, []piece.Piece{sheettest.Front(), p}, sheet.A4()).Drawings())
+	tiled := tiles(t, []piece.Piece{sheettest.Front(), p}, sheet.A4())
+	first := fmt.Sprintf("row %d / column %d", tiled.Pages[0].Row, tiled.Pages[0].Col)
+	path := save(t, "Alto 3", tiled.Drawings())
 	text := poppler(t, "pdftotext", "-enc", "UTF-8", path, "-")
-	for _, want := range []string{"Pocket bag ẹọṣ", "Front", "cut 2, one pair", p.Note, "measure this: 100 mm", "row 1 / column 1"} {
+	for _, want := range []string{"Pocket bag ẹọṣ", "Front", "cut 2, one pair", p.Note, "measure this: 100 mm", first} {
 		// The spacing of what is read back is the reader's own.
 		if !strings.Contains(closed(text), closed(want)) {
 			t.Errorf("%q is not found in\n%s", want, text)
