@@ -27,7 +27,6 @@ func touchLook(tab *browser.Tab, name string) {
 // TestBookAtOnce opens the page while its program is held back: what the Book showed last
 // is seen, and a key that is touched there is pressed once the program runs.
 func TestBookAtOnce(t *testing.T) {
-	t.Parallel()
 	s := openStall(t)
 	br := browser.Open(t, "")
 	tab := br.Tab()
