@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"chalkfold/wasm/browser"
+	"chalkfold/wasm/browser/audit"
 )
 
 const (
@@ -56,6 +57,12 @@ func TestBookAtOnce(t *testing.T) {
 	touchLook(tab, "Quote")
 	touchLook(tab, "Go on: Cloth") // the last one counts
 	shot(t, tab, "look-touched")
+	a := audit.Of(t, tab)
+	for _, check := range []func() []string{a.Axe, a.Look, a.Names} {
+		for _, fault := range check() {
+			t.Error(fault)
+		}
+	}
 	browser.Eval[bool](tab, letGo)
 	tab.Until(`location.hash === "#cloth" && document.querySelector("#saving")?.textContent === "Saved"`)
 	tab.Close()
