@@ -45,7 +45,8 @@ web:
 	$(GO) run ./cmd/buildweb -quick
 
 # The tests that open a browser run one after the other, and leave processor time:
-# what needs no browser runs beside them, and waits where both want a core. While
+# what needs no browser runs beside them, and waits where both want a core. Those of
+# them that reckon for long (t.Parallel) come last, on both cores. While
 # the page is built and weighed, which the tests open, the core is tested in wasm.
 test: tools
 	+$(MAKE) --output-sync=target -j2 unit beside

@@ -15,6 +15,7 @@ var update = flag.Bool("update", false, "write the golden advice anew") //nolint
 // The lay is a short one, so that the advice is quick and what it says is
 // not owed to the last turn of the search; -update writes it anew, to be read.
 func TestGoldenAdvice(t *testing.T) {
+	t.Parallel()
 	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "alto-3.json"))
 	if err != nil {
 		t.Fatal(err)

@@ -21,6 +21,7 @@ const (
 // she folds the cloth another way; and she takes a piece by keys to where the
 // cloth is opened out, and the others are laid round it.
 func TestShortCloth(t *testing.T) {
+	t.Parallel()
 	tab := helped(t, browser.Open(t, ""), openStall(t))
 	look := func(what, at string) {
 		browser.Eval[any](tab, `document.querySelector("`+at+`").scrollIntoView({block: "start"})`)

@@ -155,6 +155,7 @@ func TestNoHelperScript(t *testing.T) {
 // TestPrintOffline prints in two windows without a network. Each file is
 // byte for byte what the command line prints.
 func TestPrintOffline(t *testing.T) {
+	t.Parallel()
 	s := openStall(t)
 	b := browser.Open(t, "")
 	one := helped(t, b, s, laysQuickly)

@@ -15,6 +15,7 @@ import (
 // byte what the command line writes; the page that goes with the job has no lay
 // here, and the test sheet is of no job, so those are only begun alike.
 func TestFormsOffline(t *testing.T) {
+	t.Parallel()
 	s := openStall(t)
 	tab := helped(t, browser.Open(t, ""), s)
 	tab.Until(readyOffline)

@@ -30,6 +30,7 @@ func takeUp(tab *browser.Tab, no int) {
 // TestLayByHand drags a piece with a finger, moves it with keys, and finds it
 // where it was put when the page is opened again.
 func TestLayByHand(t *testing.T) {
+	t.Parallel()
 	s := openStall(t)
 	tab := helped(t, browser.Open(t, ""), s, laysQuickly)
 	turnTo(tab, "cloth")

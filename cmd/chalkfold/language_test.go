@@ -106,6 +106,7 @@ func TestLanguageChosen(t *testing.T) {
 // TestFrenchFits looks at every stage in French, whose words are longer, without
 // a job and with the sample.
 func TestFrenchFits(t *testing.T) {
+	t.Parallel()
 	fr, err := words.Of("fr")
 	if err != nil {
 		t.Fatal(err)

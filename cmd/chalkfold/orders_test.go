@@ -23,6 +23,7 @@ Alto 5,Alto 5,women,37,45,26 1/2,39 1/2
 // piece by its ticket, and how much to buy is told; then one is made again on new
 // measurements.
 func TestUniformOrder(t *testing.T) {
+	t.Parallel()
 	s := openStall(t)
 	tab := browser.Open(t, "").Tab()
 	tab.On(browser.Screens()[0])

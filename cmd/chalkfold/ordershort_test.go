@@ -20,6 +20,7 @@ Alto 1,women,31,39,23 1/2,39
 // them: what can give is worked out on the lay of both, one tap has every garment
 // give it, and it fits; one tap takes it back.
 func TestUniformOnShortCloth(t *testing.T) {
+	t.Parallel()
 	s := openStall(t)
 	tab := helped(t, browser.Open(t, ""), s)
 	tab.On(browser.Screens()[0])
