@@ -2,7 +2,7 @@
 // touched. Paper has no grain: a ring may be turned by any angle, and one that
 // is larger than a sheet runs on over the next.
 //
-// Rings are drawn as pixels of about 3 mm, each with a little room around it, and
+// Rings are drawn as pixels of about 4 mm, each with a little room around it, and
 // which sheets one touches is worked out once for every place within a sheet. The
 // rings go down one after the other, each clear of the others where it takes the
 // fewest sheets more. Then, again and again, they are pressed into one sheet fewer:
