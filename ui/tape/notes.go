@@ -16,7 +16,7 @@ func (v View) notes(r Row) app.UI {
 	}
 	return kit.Div().ID(string(r.ID)+"-note").Class("notes").Body(
 		kit.P().Class("estimate").Hidden(r.Estimate == "").Text(r.Estimate),
-		kit.P().Class("bad").Hidden(r.Bad == "").Text(r.Bad),
+		kit.P().Class("bad").Hidden(v.bad(r) == "").Text(v.bad(r)),
 		differ,
 		v.doubts(r),
 		v.before(r),

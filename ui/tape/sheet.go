@@ -51,6 +51,7 @@ type Row struct {
 	// Bad says why the text cannot be used; Doubts what to look at again, with
 	// Insist where it is far from usual.
 	Bad    string
+	Begun  bool // a figure more may make it one that can be used
 	Doubts []string
 	Insist bool
 	Kept   bool // the doubts were answered: it is kept
@@ -153,7 +154,7 @@ func (s *Sheet) read(row *Row, f unit.Format) {
 		err = body.Limits(body.Takings{row.ID: taking})
 	}
 	if err != nil {
-		row.Bad = kit.Sentence(why(err, f.Words))
+		row.Bad, row.Begun = kit.Sentence(why(err, f.Words)), begun(row.ID, row.Text, f.System)
 		return
 	}
 	s.Takings[row.ID] = taking
@@ -161,6 +162,21 @@ func (s *Sheet) read(row *Row, f unit.Format) {
 	row.Now = q.In(f.Words)
 	row.Echo = "= " + other(q, f).Text(q.Length())
 	row.Apart = len(row.Before) > 0 && body.Apart(taking, row.Before[0].Taking)
+}
+
+// begun reports whether a text is the first figures of a length within the limits, as
+// the 3 of 34 is: nothing is said of it while it is typed.
+func begun(id body.ID, text string, tape unit.System) bool {
+	if strings.Trim(text, "0123456789") != "" {
+		return false
+	}
+	for _, rest := range []string{"0", "5", "9", "00", "50", "99"} {
+		q, err := unit.Parse(text+rest, tape)
+		if err == nil && body.Limits(body.Takings{id: {Value: q}}) == nil {
+			return true
+		}
+	}
+	return false
 }
 
 // other shows lengths in the unit that the quantity was not written in.

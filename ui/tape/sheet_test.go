@@ -71,3 +71,32 @@ func TestRead(t *testing.T) {
 		})
 	}
 }
+
+// TestBegun: the first figure of two is not called wrong while the second is to come.
+func TestBegun(t *testing.T) {
+	for _, tt := range []struct {
+		id   body.ID
+		text string
+		tape unit.System
+		want bool
+	}{
+		{body.WaistGirth, "3", unit.Inches, true},
+		{body.WaistGirth, "8", unit.Centimetres, true},
+		{body.WaistGirth, "10", unit.Centimetres, true},
+		{body.WaistGirth, "300", unit.Inches, false},
+		{body.WaistGirth, "3 in", unit.Inches, false},
+		{body.WaistGirth, "3,", unit.Inches, false},
+	} {
+		if got := begun(tt.id, tt.text, tt.tape); got != tt.want {
+			t.Errorf("%s %q: %v", tt.id, tt.text, got)
+		}
+	}
+	s := Read([]body.ID{body.WaistGirth}, map[body.ID]Entry{body.WaistGirth: {Text: "3"}}, body.Unknown, unit.Format{System: unit.Inches})
+	v := View{Sheet: s, Focus: body.WaistGirth}
+	if v.bad(s.Rows[0]) != "" {
+		t.Error("3 is called wrong while it is typed")
+	}
+	if v.Focus = ""; v.bad(s.Rows[0]) == "" {
+		t.Error("a waist of 3 in is not called wrong")
+	}
+}

@@ -74,8 +74,10 @@ func (v View) overview() app.UI {
 // state is a sign and a few words for how far a measurement is.
 func (v View) state(r Row) (sign, says string) {
 	switch {
-	case r.Bad != "":
-		return kit.Stop.Sign(), r.Bad
+	case v.bad(r) != "":
+		return kit.Stop.Sign(), v.bad(r)
+	case r.Begun:
+		return "·", ""
 	case len(r.Doubts) > 0 && !r.Kept:
 		return kit.Mind.Sign(), r.Now
 	case strings.TrimSpace(r.Text) != "":

@@ -163,10 +163,18 @@ func (v View) row(r Row) app.UI {
 
 func (v View) field(r Row) app.UI {
 	return &kit.Field{
-		ID: string(r.ID), Text: r.Text, Label: r.Name, Numeric: true, Quiet: !v.Phone, Bad: r.Bad != "", Note: string(r.ID) + "-note", Most: 40,
+		ID: string(r.ID), Text: r.Text, Label: r.Name, Numeric: true, Quiet: !v.Phone, Bad: v.bad(r) != "", Note: string(r.ID) + "-note", Most: 40,
 		OnText:  func(_, text string) { v.OnText(r.ID, text) },
 		OnFocus: func(string) { v.OnCaret(r.ID) },
 	}
+}
+
+// bad says why what was typed cannot be used, once it is not still being typed.
+func (v View) bad(r Row) string {
+	if r.Begun && v.Focus == r.ID {
+		return ""
+	}
+	return r.Bad
 }
 
 // drawing shows where the tape goes. What is being typed is left out of the
