@@ -74,12 +74,30 @@ func Make(j job.Job) (*Result, error) { return new(Maker).Make(j) }
 
 // Make is as the function Make.
 func (m *Maker) Make(j job.Job) (*Result, error) {
+	r, claims, err := m.draft(j)
+	if err != nil {
+		return nil, err
+	}
+	// The proof, on nothing but the finished outlines and what is claimed of them.
+	r.Report = proof.Of(r.Panels, r.Pieces, claims, m.Words)
+	return r, nil
+}
+
+// Unproved drafts a job as Make does and does not prove it: the report is empty. It is
+// for a picture, by which nobody cuts.
+func (m *Maker) Unproved(j job.Job) (*Result, error) {
+	r, _, err := m.draft(j)
+	return r, err
+}
+
+// draft drafts a job, and returns what is claimed of it.
+func (m *Maker) draft(j job.Job) (r *Result, claims piece.Claims, err error) {
 	g, ok := m.kept.garment(j.Garment)
 	if !ok {
-		return nil, bad(&job.Problem{Path: "garment", Value: j.Garment, Why: say.Of("not known; write %s", garmentIDs())})
+		return nil, claims, bad(&job.Problem{Path: "garment", Value: j.Garment, Why: say.Of("not known; write %s", garmentIDs())})
 	}
 	j = j.Clone() // the result is not changed by what its job's owner does next
-	r := &Result{Job: j, Garment: g, Format: j.Units.Format()}
+	r = &Result{Job: j, Garment: g, Format: j.Units.Format()}
 	r.Format.Words = m.Words
 
 	method := string(j.Method)
@@ -87,7 +105,7 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 		method = g.Methods[0].ID
 	}
 	if !g.Has(method) {
-		return nil, bad(&job.Problem{Path: "method", Value: method, Why: say.Of("not a way of drafting %s; write %s", g.ID, choices(g.Methods))})
+		return nil, claims, bad(&job.Problem{Path: "method", Value: method, Why: say.Of("not a way of drafting %s; write %s", g.ID, choices(g.Methods))})
 	}
 
 	// What was given: all that is wrong with it is said at once.
@@ -101,16 +119,15 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	r.Rules, ruled = m.kept.rules(g, j.Rules, j.Units.System.Metric())
 	r.Altered, fitted = altered(g, j.Alterations)
 	if err := refuse(j, limits, truings, style, ruled, fitted); err != nil {
-		return nil, err
+		return nil, claims, err
 	}
 
 	r.Rules = g.Figured(r.Rules, r.Style)
 
 	// The body: doubts are kept for the maker to answer, gaps are filled.
-	var err error
 	r.Doubts = body.Check(j.Figure, j.Measurements)
 	if r.Body, err = body.Complete(j.Figure, j.Measurements, g.Needed(method)); err != nil {
-		return nil, refuse(j, err)
+		return nil, claims, refuse(j, err)
 	}
 	r.Estimates = estimates(g.Needed(method), r.Body)
 
@@ -119,14 +136,11 @@ func (m *Maker) Make(j job.Job) (*Result, error) {
 	in.Formulas = &m.formulas
 	d, err := g.Draft(in)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", g.ID, err)
+		return nil, claims, fmt.Errorf("%s: %w", g.ID, err)
 	}
 	r.Record, r.Panels, r.Pieces = d.Record, d.Panels, d.Pieces
 	r.Darts, r.Seams, r.Worn, r.Curves, r.Notions = d.Claims.Darts, d.Claims.Seams, d.Worn, d.Cards, d.Notions
-
-	// The proof, on nothing but the finished outlines and what is claimed of them.
-	r.Report = proof.Of(d.Panels, d.Pieces, d.Claims, m.Words)
-	return r, nil
+	return r, d.Claims, nil
 }
 
 // input is what the garment is drafted of.

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -105,15 +106,29 @@ func (d *Desk) wantSketches() {
 	}
 	s.draw(d.garment, j)
 	s.gen++
-	gen, wait := s.gen, handRest
+	wait := handRest
 	if len(s.pictures) == 0 {
 		wait = frame // nothing is in sight yet
 	}
-	d.ctx.After(wait, func(app.Context) {
-		if gen == s.gen {
-			d.sketchOn(gen)
-		}
-	})
+	d.sketchAfter(wait, s.gen)
+}
+
+// sketchAfter begins to sketch once the hand has rested for so long.
+func (d *Desk) sketchAfter(wait time.Duration, gen int) {
+	change := d.change
+	d.ctx.After(wait, func(app.Context) { d.sketchUnless(gen, change) })
+}
+
+// sketchUnless goes on with the sketches of that rest, later where the hand has moved
+// since.
+func (d *Desk) sketchUnless(gen, change int) {
+	switch {
+	case gen != d.sketching.gen:
+	case change != d.change:
+		d.sketchAfter(handRest, gen)
+	default:
+		d.sketchOn(gen)
+	}
 }
 
 // sketchOn makes one sketch, and has the next made after a turn of the browser.
@@ -124,17 +139,14 @@ func (d *Desk) sketchOn(gen int) {
 	if next == nil || d.stage != stageStyle {
 		return
 	}
-	r, err := s.maker.Make(*next)
+	r, err := s.maker.Unproved(*next)
 	if err != nil {
 		r = nil
 	}
 	s.keep(*next, r)
 	s.draw(d.garment, j)
-	d.next(func() {
-		if gen == s.gen {
-			d.sketchOn(gen)
-		}
-	})
+	change := d.change
+	d.next(func() { d.sketchUnless(gen, change) })
 }
 
 // nextSketch is what is to be sketched next, nil when all is there: the garment
