@@ -47,11 +47,12 @@ web:
 # The tests that open a browser run one after the other, and leave processor time:
 # what needs no browser runs beside them, and waits where both want a core. Those of
 # them that reckon for long (t.Parallel) come last, on both cores. While
-# the page is built and weighed, which the tests open, the core is tested in wasm.
+# the page is built and weighed, which the tests open, the core is tested in wasm; it
+# goes on while the tests run, and so do the linter and the fuzzing.
 test: tools
-	+$(MAKE) --output-sync=target -j2 unit beside
+	+$(MAKE) --output-sync=target -j3 unit wasmtest beside
 
-beside: size wasmtest
+beside: size
 	+nice $(MAKE) -j1 lint vet fuzzshort
 
 # What the tests need besides Go: a browser, a PDF renderer, node, the linter.
