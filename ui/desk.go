@@ -110,8 +110,9 @@ type Desk struct {
 	maker     Maker
 	sheet     tape.Sheet
 	work      *Work
-	waiting   bool // a draft is to be made
-	change    int  // counts the changes
+	waiting   bool   // a draft is to be made
+	typed     string // the path of what was typed and is not heeded yet; see typedIn
+	change    int    // counts the changes
 	laying    *laying
 	sketching sketching
 	helpers   *engine.Pool
@@ -209,8 +210,7 @@ func (d *Desk) open(r store.Record) bool {
 		d.fault = d.F("The job was left untouched: %s", d.Err(err))
 		return false
 	}
-	d.keeper = NewKeeper(r.Kind, r.ID, r.Rev, d.deps.Now)
-	d.lay(job)
+	d.lay(NewKeeper(r.Kind, r.ID, r.Rev, d.deps.Now), job)
 	return true
 }
 
@@ -230,13 +230,13 @@ func (d *Desk) openNewest() {
 
 // blank lays a new job on the desk.
 func (d *Desk) blank() {
-	d.keeper = d.newKeeper()
-	d.lay(d.newJobOf(d.garment.ID))
+	d.lay(d.newKeeper(), d.newJobOf(d.garment.ID))
 }
 
-// lay puts a job on the desk.
-func (d *Desk) lay(job *Job) {
-	d.job = job
+// lay puts a job on the desk, and its keeper: nil where nothing is kept.
+func (d *Desk) lay(keeper *Keeper, job *Job) {
+	d.heedTyped()
+	d.keeper, d.job = keeper, job
 	if g, err := garmentOf(job.File); err == nil {
 		d.garment = g
 	}
@@ -274,10 +274,20 @@ func (d *Desk) askToKeep() {
 	}
 }
 
-// changed is called after each change of the job: what was typed is understood
-// at once, the draft made once before the next frame, and the job saved. field
-// is the path that was typed at, empty for a tap.
+// changed is called after each change of the job. field is the path that was typed at,
+// empty for a tap.
 func (d *Desk) changed(field string) {
+	if field != "" && d.stage != stageDraft && app.IsClient {
+		d.typedIn(field)
+		return
+	}
+	d.heedTyped()
+	d.heed(field)
+}
+
+// heed reads what was changed, has the draft made once before the next frame or, for
+// what was typed, once the keys rest, and the job saved.
+func (d *Desk) heed(field string) {
 	if err := d.job.Note(field); err != nil {
 		d.fault = d.sayFault(err)
 	}
@@ -343,6 +353,7 @@ func (d *Desk) step(forward bool) {
 		d.stepHouse(forward)
 		return
 	}
+	d.heedTyped()
 	next := d.job.Step(forward)
 	if next == nil {
 		return

@@ -140,10 +140,11 @@ func (d *Desk) keepLooked() {
 		d.tellShared("kept", d.T("The job on the desk is not saved yet. Try again when it is."))
 		return
 	}
-	if d.keeper != nil {
-		d.keeper = d.newKeeper()
+	keeper := d.keeper
+	if keeper != nil {
+		keeper = d.newKeeper()
 	}
-	d.lay(jobOf(l.file))
+	d.lay(keeper, jobOf(l.file))
 	d.keep()
 	d.turn(stageTape)
 }

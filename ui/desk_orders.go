@@ -104,8 +104,7 @@ func (d *Desk) beginOrder(of *Job) {
 	o := newOrder(like)
 	if of == nil {
 		o.Client, o.Due = "", ""
-		d.keeper = NewKeeper(orderKind, d.deps.NewID(), 0, d.deps.Now)
-		d.lay(o)
+		d.lay(NewKeeper(orderKind, d.deps.NewID(), 0, d.deps.Now), o)
 		d.keep()
 		d.turn(stageOrder)
 		return
@@ -189,8 +188,7 @@ func (d *Desk) addGarment(c *filed) {
 	if j.Order = order; c != nil {
 		d.startWith(j, c)
 	}
-	d.keeper = d.newKeeper()
-	d.lay(j)
+	d.lay(d.newKeeper(), j)
 	d.keep()
 	d.turn(stageTape)
 }
@@ -201,8 +199,7 @@ func (d *Desk) repeat() {
 		return
 	}
 	j := d.again(d.job)
-	d.keeper = d.newKeeper()
-	d.lay(j)
+	d.lay(d.newKeeper(), j)
 	d.keep()
 	d.turn(stageTape)
 }

@@ -111,6 +111,9 @@ func (d *Desk) meetOther(mine bool) {
 	})
 }
 
+// savingID is the id of where it is said.
+const savingID = "saving"
+
 // sayingSaved puts the state of saving in words.
 func (d *Desk) sayingSaved() string {
 	if d.job == nil {
@@ -143,6 +146,9 @@ func (d *Desk) sayingSaved() string {
 // disk: as far as the one that has got least.
 func (d *Desk) saving() Saving {
 	worst := Saved
+	if d.typed != "" && d.keeper != nil {
+		worst = Writing
+	}
 	for _, k := range []*Keeper{d.keeper, d.house.keeper} {
 		if k != nil {
 			worst = max(worst, k.Saving())

@@ -37,7 +37,9 @@ func (d *Desk) tapeView() tape.View {
 			if id == "" {
 				return
 			}
-			d.job.Measure(id, tape.Press(d.job.Measured(id), key, d.job.System()), d.today())
+			text := tape.Press(d.job.Measured(id), key, d.job.System())
+			d.job.Measure(id, text, d.today())
+			showTyped(string(id), text)
 			d.changed(measured(id))
 		},
 		OnOf: func(id body.ID, of body.Of) {

@@ -57,15 +57,27 @@ func readAll(ctx context.Context, deps Deps, told func(error)) (c contents) {
 	if c.store, c.err = deps.Open(ctx, told); c.err != nil {
 		return c
 	}
-	if c.shelves, c.later = readNewest(ctx, c.store); !c.later {
-		if c.shelves, c.err = readAndClear(ctx, c.store, deps.Now()); c.err != nil {
-			return c
-		}
-	}
-	c.house, c.houseRev, c.houseErr = readHouse(ctx, c.store)
-	c.noted = readNoted(ctx, c.store)
-	c.settings, c.rev = readSettings(ctx, c.store)
+	// Side by side: what takes the time is waiting for the browser's answers.
+	side(
+		func() {
+			if c.shelves, c.later = readNewest(ctx, c.store); !c.later {
+				c.shelves, c.err = readAndClear(ctx, c.store, deps.Now())
+			}
+		},
+		func() { c.house, c.houseRev, c.houseErr = readHouse(ctx, c.store) },
+		func() { c.noted = readNoted(ctx, c.store) },
+		func() { c.settings, c.rev = readSettings(ctx, c.store) },
+	)
 	return c
+}
+
+// side runs what may run side by side, and returns when all has ended.
+func side(do ...func()) {
+	var all sync.WaitGroup
+	for _, f := range do {
+		all.Go(f)
+	}
+	all.Wait()
 }
 
 // readAndClear reads the shelves, and clears away what was deleted long ago.
@@ -182,7 +194,7 @@ func (d *Desk) opened(c contents, fragment string) {
 		d.openNewest()
 		d.openHouse(c.house, c.houseRev, c.houseErr)
 	} else {
-		d.lay(d.newJobOf(d.garment.ID))
+		d.lay(nil, d.newJobOf(d.garment.ID))
 	}
 	if fragment == newJobFragment {
 		d.newJob()

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"slices"
@@ -29,6 +30,7 @@ func garmentOf(f job.Job) (garment.Garment, error) {
 // settled reports whether another job may take the place of the one on the
 // desk: everything of it is saved.
 func (d *Desk) settled() bool {
+	d.heedTyped()
 	return d.job != nil && d.keeper != nil && d.keeper.Saving() == Saved
 }
 
@@ -133,20 +135,18 @@ type shelves struct {
 }
 
 func readShelves(ctx context.Context, s store.Store, was []*shelved) (shelves, error) {
-	jobs, err := shelve(ctx, s, recordKind, was)
-	if err != nil {
+	var found shelves
+	var errs [4]error
+	side(
+		func() { found.jobs, errs[0] = shelve(ctx, s, recordKind, was) },
+		func() { found.orders, errs[1] = shelve(ctx, s, orderKind, nil) },
+		func() { found.clients, errs[2] = s.List(ctx, clientKind) },
+		func() { found.cloths, errs[3] = s.List(ctx, clothKind) },
+	)
+	if err := cmp.Or(errs[:]...); err != nil {
 		return shelves{}, err
 	}
-	orders, err := shelve(ctx, s, orderKind, nil)
-	if err != nil {
-		return shelves{}, err
-	}
-	clients, err := s.List(ctx, clientKind)
-	if err != nil {
-		return shelves{}, err
-	}
-	cloths, err := s.List(ctx, clothKind)
-	return shelves{jobs, orders, clients, cloths}, err
+	return found, nil
 }
 
 // take puts on the shelves what was read.
@@ -310,8 +310,7 @@ func (d *Desk) newJobFor(c *filed) {
 // rules of the house.
 func (d *Desk) start(job *Job) {
 	job.File.Rules.House = d.houseValues()
-	d.keeper = d.newKeeper()
-	d.lay(job)
+	d.lay(d.newKeeper(), job)
 	d.turn(stageTape)
 }
 
@@ -325,10 +324,11 @@ func (d *Desk) openSample() {
 		d.fault = d.sayFault(err)
 		return
 	}
-	if d.keeper != nil {
-		d.keeper = d.newKeeper()
+	keeper := d.keeper
+	if keeper != nil {
+		keeper = d.newKeeper()
 	}
-	d.lay(job)
+	d.lay(keeper, job)
 	d.keep()
 	d.turn(stageDraft)
 }

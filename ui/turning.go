@@ -31,6 +31,7 @@ func (d *Desk) OnNav(ctx app.Context) {
 	d.view.tape.focus, d.view.tape.help = "", ""
 	d.view.album = albumViewed{}
 	d.stopScan()
+	d.heedTyped()
 	if d.waiting {
 		d.catchUp()
 	} else {

@@ -27,6 +27,8 @@ func pageFiles() []static.File {
 		{Path: "/", Name: "index.html", Type: "text/html; charset=utf-8"},
 		{Path: "/app.wasm", Name: "app.wasm", Type: "application/wasm"},
 		{Path: "/rest.wasm", Name: "rest.wasm", Type: "application/wasm", Late: true},
+		{Path: "/early.js", Name: "early.js", Type: "text/javascript; charset=utf-8"},
+		{Path: "/fetcher.js", Name: "fetcher.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/look.js", Name: "look.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/page.js", Name: "page.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/engine.js", Name: "engine.js", Type: "text/javascript; charset=utf-8", Late: true},

@@ -10,8 +10,8 @@ import (
 const (
 	// held keeps the program of a page from running until letGo is called.
 	held = `window.held = new Promise((go) => (window.letGo = go));
-		const instantiate = WebAssembly.instantiateStreaming;
-		WebAssembly.instantiateStreaming = async (...args) => {
+		const instantiate = WebAssembly.instantiate;
+		WebAssembly.instantiate = async (...args) => {
 			await held;
 			return instantiate.apply(WebAssembly, args);
 		};`

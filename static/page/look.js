@@ -60,7 +60,7 @@
     if (yes) setTimeout(keep, SETTLED);
   };
 
-  window.chalkfold = { last: { splash, keep, hide, end, rests } };
+  window.chalkfold.last = { splash, keep, hide, end, rests };
   const html = navigator.serviceWorker?.controller && atBook() && kept();
   if (html) show(html);
 })();

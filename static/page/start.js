@@ -16,7 +16,7 @@
   const state = { whole: false, have: 0, want: 0, version: "", waiting: false, fault: "" };
   let registration = null;
   let spoken = ""; // the language that the worker was told of last
-  const { last } = window.chalkfold; // see look.js
+  const { bring, last } = window.chalkfold; // see early.js and look.js
   let taking = false;
   let booted = false;
 
@@ -236,45 +236,24 @@
     document.getElementById("first-part").textContent = told.percent ? told.percent + " %" : "";
   };
 
-  // count reads a copy of what comes, and tells how much of it has come. What
-  // is compiled is the response itself: the browser keeps the compiled program
-  // for one that it fetched, and for no other.
-  const count = async (copy, size, heardOf) => {
-    let bytes = 0;
-    for (const reader = copy.body.getReader(); ; ) {
-      const { done, value } = await reader.read();
-      if (done) return;
-      bytes += value.length;
-      heardOf(Math.min(100, Math.floor((100 * bytes) / size)));
-    }
-  };
-
-  // fetchPart fetches a part of the program and makes it, and tells of it with a
-  // text. Whoever fetches anew gives up what is under way. Null is that it did
-  // not come.
+  // take waits for a part of the program that is being brought, tells of it with a
+  // text, and makes it. Null is that it did not come, or that it was given up for
+  // another try.
   let fetching = null;
-  const fetchPart = async (path, size, imports, text) => {
-    if (fetching) fetching.abort();
-    const mine = (fetching = new AbortController());
+  const take = async (part, size, imports, text) => {
+    const mine = (fetching = part);
     let timer = 0;
-    let ended = false;
-    const heardOf = (percent) => {
-      if (ended) return;
+    part.heard = (bytes) => {
+      if (fetching !== mine) return;
       clearTimeout(timer);
-      note({ text, again: "", percent });
+      note({ text, again: "", percent: Math.min(100, Math.floor((100 * bytes) / size)) });
       timer = setTimeout(() => note({ text: "The network is slow. It goes on by itself; or try again.", again: "Try again" }), PATIENCE);
     };
-    heardOf(0);
+    part.heard(part.bytes);
     try {
-      const response = await fetch(path, { signal: mine.signal });
-      if (!response.ok) throw new Error("the server answered " + response.status);
-      // Once kept on the phone it comes at once: nothing to count.
-      if (!navigator.serviceWorker || !navigator.serviceWorker.controller) {
-        count(response.clone(), size, heardOf).catch(() => {}); // the fault is told below
-      }
-      return await WebAssembly.instantiateStreaming(response, imports);
+      const module = await part.module;
+      return module && { module, instance: await WebAssembly.instantiate(module, imports) };
     } catch (err) {
-      if (mine.signal.aborted) return null; // another try is under way
       console.warn(err);
       if (err instanceof WebAssembly.LinkError) {
         note({ text: "There is a newer version by now. Open the page again to go on.", again: "Open again", percent: 0 });
@@ -283,7 +262,6 @@
       }
       return null;
     } finally {
-      ended = true;
       clearTimeout(timer);
       if (fetching === mine) fetching = null;
     }
@@ -291,7 +269,7 @@
   const tryAgain = () => {
     if (told.again === "Open again") location.reload();
     else if (first) fetchRest(true);
-    else load();
+    else load(bring("/app.wasm"));
   };
 
   const go = new Go();
@@ -300,8 +278,8 @@
   let join;
   const whole = new Promise((resolve) => (join = resolve));
 
-  const load = async () => {
-    const made = await fetchPart("/app.wasm", PROGRAM, go.importObject, "Laying out the tools…");
+  const load = async (part) => {
+    const made = await take(part, PROGRAM, go.importObject, "Laying out the tools…");
     if (!made) return;
     first = made;
     go.run(made.instance).then(
@@ -315,7 +293,7 @@
   // begin anew.
   const fetchRest = async (anew) => {
     if (joined || over || (fetching && !anew)) return;
-    const made = await fetchPart("/rest.wasm", REST, { first: first.instance.exports }, "Fetching the rest…");
+    const made = await take(bring("/rest.wasm"), REST, { first: first.instance.exports }, "Fetching the rest…");
     if (!made) return;
     joined = true;
     join({ first: first.module, rest: made.module });
@@ -351,11 +329,11 @@
     lookForWants();
   };
 
-  if (!("WebAssembly" in window) || !("instantiateStreaming" in WebAssembly)) {
+  if (!("WebAssembly" in window) || !("compileStreaming" in WebAssembly)) {
     last.hide();
     note({ text: "This browser is too old for Chalkfold: update it, or use another one." });
     return;
   }
   last.splash.querySelector("#first-again").onclick = tryAgain;
-  load();
+  load(window.chalkfold.first);
 })();

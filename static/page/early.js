@@ -1,0 +1,49 @@
+"use strict";
+
+// Has the parts of the program fetched and compiled beside the page, by fetcher.js, and
+// the first of them from before anything else: until its first frame the page has enough
+// to do.
+(() => {
+  let worker = null;
+  let under = null; // what is under way
+
+  const giveUp = () => {
+    if (!under) return;
+    worker.terminate();
+    worker = null;
+    under.done(null);
+    under = null;
+  };
+
+  // bring begins with a part, and gives up what is under way. Its module is null where
+  // it was given up. Where the browser must fetch it, heard tells how many of its
+  // bytes have come.
+  const bring = (path) => {
+    giveUp();
+    if (!worker) worker = new Worker("/fetcher.js");
+    const part = { bytes: 0, heard: () => {} };
+    part.module = new Promise((done, failed) => {
+      const mine = (under = { done });
+      const ended = (how, what) => {
+        if (under !== mine) return;
+        under = null;
+        how(what);
+      };
+      worker.onmessage = ({ data: { bytes, module, fault } }) => {
+        if (module) ended(done, module);
+        else if (fault) ended(failed, new Error(fault));
+        else part.heard((part.bytes = bytes));
+      };
+      worker.onerror = (e) => {
+        worker = null;
+        ended(failed, new Error(e.message || "fetcher.js did not come"));
+      };
+    });
+    part.module.catch(() => {}); // it is told to whoever takes the part
+    // Once kept on the phone it comes at once: nothing to count.
+    worker.postMessage({ path, counted: !navigator.serviceWorker?.controller });
+    return part;
+  };
+
+  window.chalkfold = { bring, first: bring("/app.wasm") };
+})();
