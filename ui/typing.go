@@ -18,7 +18,11 @@ func (d *Desk) typedIn(field string) {
 	}
 	d.typed = field
 	if el := app.Window().GetElementByID(savingID); el != nil && el.Truthy() {
-		el.Set("textContent", d.sayingSaved())
+		// Not its textContent, which would put another node in the place of the one that
+		// is known to go-app.
+		if text := el.Get("firstChild"); text.Truthy() {
+			text.Set("data", d.sayingSaved())
+		}
 	}
 }
 

@@ -19,11 +19,11 @@ import (
 	"chalkfold/wasm/browser"
 )
 
-// countsHelpers has every page keep the workers that it starts in a list, so
+// countsHelpers has every page keep the engines that it starts in a list, so
 // that a test can see them and break them.
 const countsHelpers = `window.helpers = [];
 window.Worker = class extends Worker {
-	constructor(...all) { super(...all); helpers.push(this); }
+	constructor(path) { super(path); if (path === "/engine.js") helpers.push(this); }
 };`
 
 // laysQuickly has helpers look only briefly for a lay that nobody asked to be

@@ -26,13 +26,7 @@
   };
 
   // place is the name of the database in use.
-  const place = () => {
-    try {
-      return localStorage.getItem(CHOSEN) || DATABASE;
-    } catch {
-      return DATABASE; // the browser keeps nothing of that kind
-    }
-  };
+  const place = () => window.chalkfold.stored(CHOSEN) || DATABASE;
 
   // beside begins a database beside the one that cannot be opened, which stays
   // as it is, and opens the page anew.

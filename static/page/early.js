@@ -2,17 +2,26 @@
 
 // Has the parts of the program fetched and compiled beside the page, by fetcher.js, and
 // the first of them from before anything else: until its first frame the page has enough
-// to do.
+// to do. What all of the page's scripts use is here as well.
 (() => {
+  // IDLE is after how many ms a worker without work ends. Through it the browser keeps what
+  // it has compiled, and compiled better while it ran.
+  const IDLE = 60_000;
   let worker = null;
   let under = null; // what is under way
 
+  const end = () => {
+    worker?.terminate();
+    worker = null;
+  };
   const giveUp = () => {
     if (!under) return;
-    worker.terminate();
-    worker = null;
+    end();
     under.done(null);
     under = null;
+  };
+  const rest = () => {
+    if (!under) end();
   };
 
   // bring begins with a part, and gives up what is under way. Its module is null where
@@ -28,8 +37,10 @@
         if (under !== mine) return;
         under = null;
         how(what);
+        setTimeout(rest, IDLE);
       };
-      worker.onmessage = ({ data: { bytes, module, fault } }) => {
+      worker.onmessage = ({ data: { of, bytes, module, fault } }) => {
+        if (of !== path) return;
         if (module) ended(done, module);
         else if (fault) ended(failed, new Error(fault));
         else part.heard((part.bytes = bytes));
@@ -45,5 +56,15 @@
     return part;
   };
 
-  window.chalkfold = { bring, first: bring("/app.wasm") };
+  // stored is what localStorage keeps under a name; null where the browser keeps nothing of
+  // that kind.
+  const stored = (name) => {
+    try {
+      return localStorage.getItem(name);
+    } catch {
+      return null;
+    }
+  };
+
+  window.chalkfold = { stored, bring, first: bring("/app.wasm") };
 })();

@@ -6,22 +6,22 @@
 // count reads a copy of what comes, and tells how much of it has come. What is compiled
 // is the response itself: the browser keeps the compiled program for one that it fetched,
 // and for no other.
-const count = async (copy) => {
+const count = async (of, copy) => {
   let bytes = 0;
   for (const reader = copy.body.getReader(); ; ) {
     const { done, value } = await reader.read();
     if (done) return;
-    self.postMessage({ bytes: (bytes += value.length) });
+    self.postMessage({ of, bytes: (bytes += value.length) });
   }
 };
 
-self.onmessage = async ({ data: { path, counted } }) => {
+self.onmessage = async ({ data: { path: of, counted } }) => {
   try {
-    const response = await fetch(path);
+    const response = await fetch(of);
     if (!response.ok) throw new Error("the server answered " + response.status);
-    if (counted) count(response.clone()).catch(() => {}); // the fault is told below
-    self.postMessage({ module: await WebAssembly.compileStreaming(response) });
+    if (counted) count(of, response.clone()).catch(() => {}); // the fault is told below
+    self.postMessage({ of, module: await WebAssembly.compileStreaming(response) });
   } catch (err) {
-    self.postMessage({ fault: String(err.message || err) });
+    self.postMessage({ of, fault: String(err.message || err) });
   }
 };

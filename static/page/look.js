@@ -25,14 +25,6 @@
       // There is no room for it, or the browser keeps nothing of that kind.
     }
   };
-  const kept = () => {
-    try {
-      return localStorage.getItem(LOOK);
-    } catch {
-      return null;
-    }
-  };
-
   const hide = () => document.querySelector("#first.desk")?.replaceWith(splash);
   const show = (html) => {
     const desk = document.createElement("div");
@@ -61,6 +53,6 @@
   };
 
   window.chalkfold.last = { splash, keep, hide, end, rests };
-  const html = navigator.serviceWorker?.controller && atBook() && kept();
+  const html = navigator.serviceWorker?.controller && atBook() && window.chalkfold.stored(LOOK);
   if (html) show(html);
 })();

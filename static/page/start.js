@@ -16,7 +16,7 @@
   const state = { whole: false, have: 0, want: 0, version: "", waiting: false, fault: "" };
   let registration = null;
   let spoken = ""; // the language that the worker was told of last
-  const { bring, last } = window.chalkfold; // see early.js and look.js
+  const { stored, bring, last } = window.chalkfold; // see early.js and look.js
   let taking = false;
   let booted = false;
 
@@ -147,14 +147,7 @@
     "Copy what went wrong": "Copier ce qui n'a pas marché",
     Copied: "Copié",
   };
-  const chosen = () => {
-    try {
-      return localStorage.getItem(CHOSEN);
-    } catch {
-      return null; // the browser keeps nothing of that kind
-    }
-  };
-  const french = (chosen() || navigator.language || "").startsWith("fr");
+  const french = (stored(CHOSEN) || navigator.language || "").startsWith("fr");
   const say = (text) => {
     const [figure] = text.match(/\d+(\.\d+)?/) || [""];
     const said = french && FRENCH[text.replace(figure, figure && "%")];

@@ -56,7 +56,7 @@ func (v *View) Render() app.UI {
 		kit.RawInput(FileID, ".json,.txt,application/json,text/plain", v.OnFile),
 		kit.Div().Body(app.If(v.Photos != "", v.withPhotos)),
 		kit.Div().Class("actions").Body(
-			kit.Button(v.T("Save a backup file"), func() { v.OnBackup(false) }),
+			v.save(),
 			second(v.T("Send it to another program"), func() { v.OnBackup(true) }).Hidden(!v.Sends),
 			second(v.T("Restore from a file"), v.OnChoose),
 		),
@@ -78,6 +78,15 @@ func (v *View) Render() app.UI {
 		kit.P().ID("photos-used").Class("quiet").Hidden(v.Photos == "").Text(v.Photos),
 		kit.P().ID("used").Class("quiet").Hidden(v.Used == "").Text(v.Used),
 	)
+}
+
+// save is the main key of the page only when a backup is due.
+func (v *View) save() app.UI {
+	class := "choice"
+	if v.Nudge != "" {
+		class = "action"
+	}
+	return kit.Act("save-backup", class, v.T("Save a backup file"), func() { v.OnBackup(false) })
 }
 
 // withPhotos asks whether a backup file is to have the photos.
