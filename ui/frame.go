@@ -10,6 +10,7 @@ import (
 
 // Render implements app.Composer.
 func (d *Desk) Render() app.UI {
+	d.heedTyped() // what is drawn anew for another reason must not put back what stood there
 	d.noteCover()
 	d.noteLook()
 	page := kit.Div().Body(
