@@ -110,9 +110,9 @@ type Desk struct {
 	maker     Maker
 	sheet     tape.Sheet
 	work      *Work
-	waiting   bool   // a draft is to be made
-	typed     string // the path of what was typed and is not heeded yet; see typedIn
-	change    int    // counts the changes
+	waiting   bool // a draft is to be made
+	typing    typing
+	change    int // counts the changes
 	laying    *laying
 	sketching sketching
 	helpers   *engine.Pool
@@ -282,16 +282,22 @@ func (d *Desk) changed(field string) {
 		return
 	}
 	d.heedTyped()
+	d.write(field)
 	d.heed(field)
 }
 
-// heed reads what was changed, has the draft made once before the next frame or, for
-// what was typed, once the keys rest, and the job saved.
-func (d *Desk) heed(field string) {
+// write notes what was changed, and has the job saved.
+func (d *Desk) write(field string) {
 	if err := d.job.Note(field); err != nil {
 		d.fault = d.sayFault(err)
 	}
 	d.teach()
+	d.keep()
+}
+
+// heed reads what was changed, and has the draft made once before the next frame or, for
+// what was typed, once the keys rest.
+func (d *Desk) heed(field string) {
 	d.read()
 	d.change++
 	change, wait := d.change, frame
@@ -302,9 +308,10 @@ func (d *Desk) heed(field string) {
 	d.ctx.After(wait, func(app.Context) {
 		if d.waiting && (wait == frame || change == d.change) {
 			d.catchUp()
+		} else if app.IsClient {
+			d.ctx.PreventUpdate()
 		}
 	})
-	d.keep()
 }
 
 // catchUp makes the draft that is waited for.

@@ -146,7 +146,7 @@ func (d *Desk) sayingSaved() string {
 // disk: as far as the one that has got least.
 func (d *Desk) saving() Saving {
 	worst := Saved
-	if d.typed != "" && d.keeper != nil {
+	if d.typing.field != "" && d.keeper != nil {
 		worst = Writing
 	}
 	for _, k := range []*Keeper{d.keeper, d.house.keeper} {

@@ -155,6 +155,9 @@ func (p Pad) key(k padKey) app.UI {
 }
 
 // keepCaret leaves the caret, and the phone's keys, where they are.
-func keepCaret(_ app.Context, e app.Event) { e.PreventDefault() }
+func keepCaret(ctx app.Context, e app.Event) {
+	e.PreventDefault()
+	ctx.PreventUpdate() // there is nothing to draw anew for it
+}
 
 const markErase = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" width="26" height="26" fill="none" stroke="currentColor" stroke-width="2" stroke-linecap="round" stroke-linejoin="round" aria-hidden="true"><path d="M8 5h13v14H8l-6-7zM11 9l6 6M17 9l-6 6"/></svg>`
