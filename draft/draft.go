@@ -74,20 +74,26 @@ func Make(j job.Job) (*Result, error) { return new(Maker).Make(j) }
 
 // Make is as the function Make.
 func (m *Maker) Make(j job.Job) (*Result, error) {
-	r, claims, err := m.draft(j)
+	r, prove, err := m.Begin(j)
 	if err != nil {
 		return nil, err
 	}
-	// The proof, on nothing but the finished outlines and what is claimed of them.
-	r.Report = proof.Of(r.Panels, r.Pieces, claims, m.Words)
+	prove()
 	return r, nil
 }
 
-// Unproved drafts a job as Make does and does not prove it: the report is empty. It is
-// for a picture, by which nobody cuts.
-func (m *Maker) Unproved(j job.Job) (*Result, error) {
-	r, _, err := m.draft(j)
-	return r, err
+// Begin drafts a job as Make does, and leaves the proof to prove, which fills in the
+// report: for whoever has something else to do between the two, or wants a picture, by
+// which nobody cuts. Nothing but prove may change the result.
+func (m *Maker) Begin(j job.Job) (r *Result, prove func(), err error) {
+	r, claims, err := m.draft(j)
+	if err != nil {
+		return nil, nil, err
+	}
+	return r, func() {
+		// On nothing but the finished outlines and what is claimed of them.
+		r.Report = proof.Of(r.Panels, r.Pieces, claims, m.Words)
+	}, nil
 }
 
 // draft drafts a job, and returns what is claimed of it.

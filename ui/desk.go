@@ -112,7 +112,8 @@ type Desk struct {
 	work      *Work
 	waiting   bool // a draft is to be made
 	typing    typing
-	change    int // counts the changes
+	line      *savedLine // nil until it is shown
+	change    int        // counts the changes
 	laying    *laying
 	sketching sketching
 	helpers   *engine.Pool
@@ -306,9 +307,12 @@ func (d *Desk) heed(field string) {
 	}
 	d.waiting = true
 	d.ctx.After(wait, func(app.Context) {
-		if d.waiting && (wait == frame || change == d.change) {
+		switch {
+		case d.waiting && wait == frame:
 			d.catchUp()
-		} else if app.IsClient {
+		case d.waiting && change == d.change:
+			d.catchUpInTurns()
+		default:
 			d.ctx.PreventUpdate()
 		}
 	})
@@ -316,11 +320,45 @@ func (d *Desk) heed(field string) {
 
 // catchUp makes the draft that is waited for.
 func (d *Desk) catchUp() {
+	d.keepState(d.redraft)
+}
+
+// keepState saves the job where its state is another after something was done.
+func (d *Desk) keepState(after func()) {
 	was := d.job.State
-	d.redraft()
+	after()
 	if d.job.State != was {
 		d.keep()
 	}
+}
+
+// catchUpInTurns does so between keys, which wait for no more than a part of it. It is
+// left where there is another key, or where the draft was made meanwhile.
+func (d *Desk) catchUpInTurns() {
+	if d.ordering() {
+		d.catchUp()
+		return
+	}
+	job, change := d.job, d.change
+	part := func(do func()) func() {
+		return func() {
+			if d.waiting && d.job == job && d.change == change && d.typing.field == "" {
+				do()
+			} else {
+				d.ctx.PreventUpdate()
+			}
+		}
+	}
+	d.maker.core.Words = d.Words
+	work, prove := d.maker.Begin(job)
+	d.ctx.PreventUpdate()
+	d.next(part(func() {
+		prove()
+		d.ctx.PreventUpdate()
+		d.next(part(func() {
+			d.keepState(func() { d.takeWork(work) })
+		}))
+	}))
 }
 
 // frame is how long a change may wait for the next, so that keys that come
@@ -376,15 +414,20 @@ func (d *Desk) step(forward bool) {
 
 // redraft drafts the job.
 func (d *Desk) redraft() {
-	d.waiting = false
 	d.maker.core.Words = d.Words
 	if d.ordering() {
+		d.waiting = false
 		d.work = d.join()
 		d.wants()
 		return
 	}
 	d.read()
-	d.work = d.maker.Make(d.job)
+	d.takeWork(d.maker.Make(d.job))
+}
+
+// takeWork takes what the core made of the job.
+func (d *Desk) takeWork(w *Work) {
+	d.work, d.waiting = w, false
 	d.job.State = stateOf(d.job, d.work)
 	if r := d.work.Result; r != nil {
 		for i := range d.sheet.Rows {

@@ -22,8 +22,8 @@ import (
 	"chalkfold/ui/cloth"
 	"chalkfold/ui/drafting"
 	"chalkfold/ui/fitting"
+	"chalkfold/ui/flat"
 	"chalkfold/ui/how"
-	"chalkfold/ui/style"
 	"chalkfold/ui/tape"
 )
 
@@ -161,7 +161,7 @@ func (d *Desk) howPicture() (svg, shows string) {
 		return tape.Drawing(body.HipGirth, r.Job.Figure, r.Job.Measurements), d.T("Where the tape goes for the hip girth")
 	case stageBook, stageStyle:
 		if f, ok := sketch.Of(r.Panels, r.Darts, r.Worn); ok {
-			return style.Both(f, d.T("front"), d.T("back")), d.T("The garment as it is worn")
+			return flat.Both(f, d.T("front"), d.T("back")), d.T("The garment as it is worn")
 		}
 	case stageDraft:
 		s, _ := drafting.Pieces(r, "", drafting.Lit{})

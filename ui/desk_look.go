@@ -11,8 +11,8 @@ import (
 	"chalkfold/draft/slip"
 	"chalkfold/sync/link"
 	"chalkfold/ui/drafting"
+	"chalkfold/ui/flat"
 	"chalkfold/ui/share"
-	"chalkfold/ui/style"
 )
 
 // looked is a job that came by a link or in a file, and is only looked at: it
@@ -73,7 +73,7 @@ func (d *Desk) lookAtJob(l *looked) {
 		return
 	}
 	if f, ok := sketch.Of(r.Panels, r.Darts, r.Worn); ok {
-		l.sketch = style.Both(f, d.T("front"), d.T("back"))
+		l.sketch = flat.Both(f, d.T("front"), d.T("back"))
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"chalkfold/sync/store"
 	"chalkfold/ui/day"
+	"chalkfold/ui/kit"
 )
 
 // keep has the job saved as it is.
@@ -50,8 +51,15 @@ func (d *Desk) save(k *Keeper) {
 			if err == nil {
 				d.askToKeep()
 			}
-			if (d.stage == stageBook || d.stage == stageOrder) && k == d.keeper && k.Saving() == Saved {
-				d.reshelveLater(r)
+			switch {
+			case k != d.keeper || err != nil:
+			case d.stage == stageBook || d.stage == stageOrder:
+				if k.Saving() == Saved {
+					d.reshelveLater(r)
+				}
+			case k.rev > 1 && d.stage != stageLesson && d.stage != stageCopy:
+				d.ctx.PreventUpdate() // nothing else tells of it
+				d.saySaved()
 			}
 		})
 	})
@@ -111,8 +119,32 @@ func (d *Desk) meetOther(mine bool) {
 	})
 }
 
-// savingID is the id of where it is said.
-const savingID = "saving"
+// savedLine says whether all is saved. It is said anew far more often than anything else
+// changes, so it is drawn by itself.
+type savedLine struct {
+	app.Compo
+	Says string
+	desk *Desk // the first that it is given
+	ctx  app.Context
+}
+
+// OnMount implements app.Mounter.
+func (l *savedLine) OnMount(ctx app.Context) { l.ctx, l.desk.line = ctx, l }
+
+// Render implements app.Composer.
+func (l *savedLine) Render() app.UI {
+	return kit.Span().ID("saving").Class("saving").Role("status").Text(l.Says)
+}
+
+// saySaved says anew whether all is saved, and draws nothing else.
+func (d *Desk) saySaved() {
+	if l := d.line; l != nil {
+		l.ctx.Dispatch(func(app.Context) {
+			d.ctx.PreventUpdate()
+			l.Says = d.sayingSaved()
+		})
+	}
+}
 
 // sayingSaved puts the state of saving in words.
 func (d *Desk) sayingSaved() string {

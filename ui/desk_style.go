@@ -8,6 +8,7 @@ import (
 	"chalkfold/draft/job"
 	"chalkfold/draft/rules"
 	"chalkfold/draft/say"
+	"chalkfold/ui/flat"
 	"chalkfold/ui/kit"
 	"chalkfold/ui/style"
 )
@@ -33,7 +34,7 @@ func (d *Desk) styleView() style.View {
 	return style.View{
 		Words: d.Words, Fractions: d.fractions,
 		Garments: d.garments(), Garment: d.garment.ID, OnGarment: d.chooseGarment,
-		Sketch: d.sketching.sketch(j, d.Words), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option, GaveUp: d.view.style.gaveUp,
+		Sketch: d.sketch(j), Pictures: pictures, Folded: d.view.style.folded, Option: d.view.style.option, GaveUp: d.view.style.gaveUp,
 		Middle: middle, Measured: len(d.job.File.Measurements) > 0,
 		OnFold: func() { d.view.style.folded = !d.view.style.folded },
 		OnOption: func(id string) {
@@ -104,7 +105,7 @@ func (d *Desk) chooseStyle(option, choice string) {
 	d.view.style.gaveUp = nil
 	was, _ := d.garment.Complete(d.job.File.Style)
 	d.job.Choose(option, choice)
-	if now := answered(d.garment, d.job.File, option, choice).Style; was != nil {
+	if now := flat.Answered(d.garment, d.job.File, option, choice).Style; was != nil {
 		for _, o := range d.garment.Options {
 			if to := now[o.ID]; to != "" && to != was[o.ID] && o.ID != option {
 				d.job.Choose(o.ID, to)

@@ -54,7 +54,7 @@ func (d *Desk) header() app.UI {
 	}
 	return d.under(app.Elem("header").Class("head")).Body(
 		app.Elem("h1").Class(long).Text(ticket),
-		kit.Span().ID(savingID).Class("saving").Role("status").Text(d.sayingSaved()),
+		&savedLine{Says: d.sayingSaved(), desk: d},
 		kit.Div().Class("zoom-keys").Body(
 			d.howKey(),
 			d.stepKey("undo", d.T("Undo"), markUndo, false),

@@ -6,6 +6,7 @@ import (
 	"chalkfold/draft"
 	"chalkfold/draft/say"
 	"chalkfold/draft/unit"
+	"chalkfold/ui/flat"
 	"chalkfold/ui/house"
 )
 
@@ -32,12 +33,12 @@ func (d *Desk) wantEffect() {
 		}
 		j := d.work.Result.Job
 		j.Rules.House = d.houseValues()
-		by := unstyled(j)
+		by := flat.Unstyled(j)
 		if d.view.house.effect.gen == d.work.Gen && d.view.house.effect.by == by {
 			return
 		}
 		d.view.house.effect = effect{gen: d.work.Gen, by: by}
-		if r, err := d.sketching.maker.Make(j); err == nil {
+		if r, err := d.sketching.Maker.Make(j); err == nil {
 			d.view.house.effect.rows = d.effects(d.work.Result, r)
 		}
 	})

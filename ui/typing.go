@@ -14,9 +14,6 @@ type typing struct {
 	field string // its path; empty for nothing
 	kept  bool   // it is written down
 	due   bool   // the turn in which it will be is on its way
-	// line is the text that says whether all is saved, and said what go-app has it say.
-	line app.Value
-	said string
 }
 
 // typedIn has what was typed at a path heeded once the browser has shown it.
@@ -30,26 +27,7 @@ func (d *Desk) typedIn(field string) {
 		d.typing.due = true
 		d.painted(d.keepTyped)
 	}
-	d.sayTyped()
-}
-
-// sayTyped says that what was typed is not saved, before the page is drawn anew.
-func (d *Desk) sayTyped() {
-	t := &d.typing
-	if t.line == nil {
-		el := app.Window().GetElementByID(savingID)
-		if el == nil || !el.Truthy() {
-			return
-		}
-		// Not the element's textContent, which would put another node in the place of the
-		// one that is known to go-app.
-		line := el.Get("firstChild")
-		if !line.Truthy() {
-			return
-		}
-		t.line, t.said = line, line.Get("data").String()
-	}
-	t.line.Set("data", d.sayingSaved())
+	d.saySaved()
 }
 
 // keepTyped writes down what was typed.
@@ -81,10 +59,6 @@ func (d *Desk) heedTyped() {
 	field := d.typing.field
 	if field == "" {
 		return
-	}
-	if t := &d.typing; t.line != nil {
-		t.line.Set("data", t.said) // or go-app would take it for what it is to say
-		t.line = nil
 	}
 	d.writeTyped()
 	d.typing.field, d.typing.kept = "", false

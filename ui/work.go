@@ -46,17 +46,27 @@ type Maker struct {
 // that was entered cannot be used: an estimate in its place would be a guess
 // that nobody asked for.
 func (m *Maker) Make(j *Job) *Work {
+	w, prove := m.Begin(j)
+	prove()
+	return w
+}
+
+// Begin is as Make, but leaves the proof of a draft to prove, before which the work is
+// shown to nobody.
+func (m *Maker) Begin(j *Job) (w *Work, prove func()) {
 	m.gen++
-	w := &Work{Gen: m.gen, Whys: unread(j, m.core.Words)}
+	none := func() {}
+	w = &Work{Gen: m.gen, Whys: unread(j, m.core.Words)}
 	if len(w.Whys) > 0 {
-		return w
+		return w, none
 	}
-	r, err := m.core.Make(j.File)
+	r, prove, err := m.core.Begin(j.File)
 	var bad *job.Bad
 	var no *garment.Impossible
 	switch {
 	case err == nil:
 		w.Result = r
+		return w, prove
 	case errors.As(err, &bad):
 		for _, p := range bad.Problems {
 			w.Whys = append(w.Whys, Why{p.Path, named(p.Path, j.File.Garment, m.core.Words), m.core.Words.Say(p.Why)})
@@ -66,7 +76,7 @@ func (m *Maker) Make(j *Job) *Work {
 	default:
 		w.Whys = []Why{{What: m.core.Words.T("the draft"), Text: m.core.Words.Err(err)}}
 	}
-	return w
+	return w, none
 }
 
 // uncured is the number of the next thing that it was not tried yet to mend, and

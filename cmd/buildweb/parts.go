@@ -77,7 +77,7 @@ func lateNames() []string {
 		"chalkfold/ui/desk_weave.go",
 		"chalkfold/ui/drafting/card.go", "chalkfold/ui/drafting/changes.go", "chalkfold/ui/drafting/lines.go", "chalkfold/ui/drafting/overlay.go", "chalkfold/ui/drafting/replay.go", "chalkfold/ui/drafting/scene.go",
 		"chalkfold/ui/drafting.View.finding", "chalkfold/ui/drafting.View.girths", "chalkfold/ui/drafting.View.fractions", "chalkfold/ui/drafting.View.input", "chalkfold/ui/drafting.View.lines", "chalkfold/ui/drafting.View.opened", "chalkfold/ui/drafting.View.replay", "chalkfold/ui/drafting.View.sums",
-		"chalkfold/ui/engine/advise.go", "chalkfold/ui/engine/bench.go", "chalkfold/ui/engine/best.go", "chalkfold/ui/engine/buy.go", "chalkfold/ui/engine/forms.go", "chalkfold/ui/engine/reprint.go",
+		"chalkfold/ui/engine/advise.go", "chalkfold/ui/engine/bench.go", "chalkfold/ui/engine/best.go", "chalkfold/ui/engine/buy.go", "chalkfold/ui/engine/forms.go", "chalkfold/ui/engine/reprint.go", "chalkfold/ui/engine/sketched.go", "chalkfold/ui.(*Desk).askSketches",
 		"chalkfold/ui/engine.(*Pool).Ask", // a worker is started when both parts are there
 		"chalkfold/ui/fitting",
 		"chalkfold/ui/house", // and house_effect.go

@@ -15,6 +15,7 @@ import (
 	"chalkfold/draft/sheet"
 	"chalkfold/draft/sheet/pdf"
 	"chalkfold/draft/sheet/svg"
+	"chalkfold/ui/flat"
 )
 
 // Bench is where tasks are done, one at a time.
@@ -35,6 +36,7 @@ type Bench struct {
 	paper printing      // how
 	tiled sheet.Tiled   // it lies
 	font  []byte
+	board flat.Board
 }
 
 // tellEach is how often a task says that it goes on.
@@ -93,6 +95,9 @@ func (r *run) do(t Task) ([]byte, error) {
 	if err := r.speak(o.Lang); err != nil {
 		return nil, err
 	}
+	if t.Do == Sketch {
+		return r.sketches(o) // nothing is proved for it
+	}
 	made, err := r.bench.draft(o)
 	if err != nil {
 		return nil, err
@@ -126,7 +131,7 @@ func (r *run) do(t Task) ([]byte, error) {
 		return r.buy(made, o)
 	case Charge:
 		return charge(made, o)
-	case Stop:
+	case Sketch, Stop:
 	}
 	return nil, fmt.Errorf("task %q is not known here", t.Do)
 }

@@ -18,11 +18,12 @@
 //	   "form"    one of the other forms: cards, miniature, lesson ..., PDF, PNG or DXF
 //	   "advise"  what can give where a cloth is not enough
 //	   "buy"     how much of a kind of cloth to buy, at each width on sale
+//	   "sketch"  the pictures of a style, SVG, for the screen
 //	   "stop"    gives up the task of that id
 //
 //	is "up"       it has started and takes tasks; once, id 0
 //	   "progress" now of so many steps are done
-//	   "part"     the best lay, or the fewest sheets, so far; one of the gifts; one of the widths
+//	   "part"     the best lay, or the fewest sheets, so far; one of the gifts; one of the widths; one of the pictures
 //	   "done"     what was asked for
 //	   "fault"    why it cannot be done, as text
 //	   "ended"    the program is over, whatever the reason; id 0

@@ -189,7 +189,7 @@ func (p *Pool) heard(h *hand, a Answer) {
 	case h.at == nil || h.at.ID != a.ID: // of a task that is no longer under way
 	default:
 		e := h.at
-		if a.over() {
+		if a.Over() {
 			h.at = nil
 		}
 		if !e.stopped {

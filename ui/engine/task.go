@@ -17,7 +17,8 @@ const (
 	Advise  Do = "advise"
 	Buy     Do = "buy"
 	Charge  Do = "charge"
-	Stop    Do = "stop" // the task of that id
+	Sketch  Do = "sketch" // the pictures of a style
+	Stop    Do = "stop"   // the task of that id
 )
 
 // Task is one thing to do.
@@ -40,12 +41,13 @@ type Order struct {
 	Paper string // none is SVG
 	// Printer is what the printer is sent more than it shall print, across and
 	// along the sheet, in millionths; nought is as it is.
-	Printer [2]int
-	Form    string // of the forms of a draft, for Form and Count
-	Without string // ids of pieces that are not printed, blanks between them
-	Since   []byte // a Print, of which only the sheets that have changed are made
-	Bill    []byte // for the forms of one; see quote.Bill
-	Sitting []byte // for the marks of one; see lesson.Decode
+	Printer   [2]int
+	Form      string // of the forms of a draft, for Form and Count
+	Without   string // ids of pieces that are not printed, blanks between them
+	Since     []byte // a Print, of which only the sheets that have changed are made
+	Bill      []byte // for the forms of one; see quote.Bill
+	Sitting   []byte // for the marks of one; see lesson.Decode
+	Questions string // of the style, blanks between, for Sketch; see flat.Board
 	// Machine and Weight are what the garment is sewn with: see bench.Setting.
 	Machine, Weight string
 	Lang            string // of whoever reads, as say.Find knows it; none is English
@@ -118,6 +120,7 @@ func (o Order) encode() []byte {
 	if len(o.Sitting) > 0 {
 		w.Key("sitting").Raw(o.Sitting)
 	}
+	w.TextIf("questions", o.Questions)
 	w.TextIf("machine", o.Machine)
 	w.TextIf("weight", o.Weight)
 	w.TextIf("lang", o.Lang)
@@ -165,6 +168,8 @@ func decodeOrder(data []byte) (o Order, err error) {
 			o.Bill = r.Bytes()
 		case "sitting":
 			o.Sitting = r.Raw()
+		case "questions":
+			o.Questions = r.Text()
 		case "machine":
 			o.Machine = r.Text()
 		case "weight":
@@ -197,5 +202,5 @@ type Answer struct {
 	Data    []byte
 }
 
-// over reports whether nothing more comes of the task.
-func (a Answer) over() bool { return a.Is == Done || a.Is == Fault }
+// Over reports whether nothing more comes of the task.
+func (a Answer) Over() bool { return a.Is == Done || a.Is == Fault }

@@ -9,8 +9,8 @@ import (
 	"chalkfold/draft/piece"
 	"chalkfold/draft/say"
 	"chalkfold/draft/sketch"
+	"chalkfold/ui/flat"
 	"chalkfold/ui/kit"
-	"chalkfold/ui/style"
 )
 
 // Picture draws a sign on the flat sketch of the garment, on both sides of the
@@ -25,7 +25,7 @@ func Picture(f sketch.Flat, s garment.Sign) string {
 	const room = 20
 	box.Min, box.Max = box.Min.Add(geom.Vec{X: -room, Y: -room}), box.Max.Add(geom.Vec{X: room, Y: room})
 	pen.Reach(near(box, view.Places(), s))
-	style.Draw(&pen, view, geom.Identity())
+	flat.Draw(&pen, view, geom.Identity())
 	places := view.Places()
 	for _, spots := range s.Strokes {
 		pts := make([]geom.Pt, len(spots))

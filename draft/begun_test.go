@@ -7,12 +7,11 @@ import (
 	"chalkfold/draft"
 )
 
-// TestUnproved: what is drafted for a picture is what is drafted to be cut, but for the
-// proof.
-func TestUnproved(t *testing.T) {
+// TestBegun: what is begun is what is drafted at once, but for the proof, and with it.
+func TestBegun(t *testing.T) {
 	r := example(t, "alto-3.json")
 	var m draft.Maker
-	u, err := m.Unproved(r.Job)
+	u, prove, err := m.Begin(r.Job)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -22,9 +21,13 @@ func TestUnproved(t *testing.T) {
 	if !reflect.DeepEqual(u.Panels, r.Panels) || !reflect.DeepEqual(u.Darts, r.Darts) || !reflect.DeepEqual(u.Worn, r.Worn) {
 		t.Error("another draft than the one that is cut")
 	}
+	prove()
+	if !reflect.DeepEqual(u.Report, r.Report) {
+		t.Error("another proof than that of what is drafted at once")
+	}
 	j := r.Job.Clone()
 	j.Garment = "nothing"
-	if _, err := m.Unproved(j); err == nil {
+	if _, _, err := m.Begin(j); err == nil {
 		t.Error("a garment that nobody knows is drafted")
 	}
 }
