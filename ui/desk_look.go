@@ -140,13 +140,7 @@ func (d *Desk) keepLooked() {
 		d.tellShared("kept", d.T("The job on the desk is not saved yet. Try again when it is."))
 		return
 	}
-	keeper := d.keeper
-	if keeper != nil {
-		keeper = d.newKeeper()
-	}
-	d.lay(keeper, jobOf(l.file))
-	d.keep()
-	d.turn(stageTape)
+	d.begin(jobOf(l.file), stageTape)
 }
 
 // teachLooked begins a lesson about what was looked at. Nothing of it is kept until

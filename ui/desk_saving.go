@@ -33,6 +33,7 @@ func (d *Desk) keepBy(k *Keeper, encode func() ([]byte, error)) bool {
 	}
 	k.Change(data)
 	d.save(k)
+	d.saySaved()
 	return true
 }
 
@@ -119,30 +120,41 @@ func (d *Desk) meetOther(mine bool) {
 	})
 }
 
-// savedLine says whether all is saved. It is said anew far more often than anything else
-// changes, so it is drawn by itself.
+// savedLine says whether all is saved. What it says is never older than what it is said
+// of, and changes far more often than anything else, so it is written there at once and
+// nothing is drawn anew for it.
 type savedLine struct {
 	app.Compo
 	Says string
 	desk *Desk // the first that it is given
-	ctx  app.Context
 }
 
 // OnMount implements app.Mounter.
-func (l *savedLine) OnMount(ctx app.Context) { l.ctx, l.desk.line = ctx, l }
+func (l *savedLine) OnMount(app.Context) {
+	l.desk.line = l
+	l.say()
+}
+
+// OnUpdate implements app.Updater.
+func (l *savedLine) OnUpdate(app.Context) { l.say() }
 
 // Render implements app.Composer.
 func (l *savedLine) Render() app.UI {
-	return kit.Span().ID("saving").Class("saving").Role("status").Text(l.Says)
+	return kit.Span().ID("saving").Class("saving").Role("status")
 }
 
-// saySaved says anew whether all is saved, and draws nothing else.
+// say writes what it says.
+func (l *savedLine) say() {
+	if el := l.JSValue(); el != nil && el.Truthy() {
+		el.Set("textContent", l.Says)
+	}
+}
+
+// saySaved says anew whether all is saved.
 func (d *Desk) saySaved() {
 	if l := d.line; l != nil {
-		l.ctx.Dispatch(func(app.Context) {
-			d.ctx.PreventUpdate()
-			l.Says = d.sayingSaved()
-		})
+		l.Says = d.sayingSaved()
+		l.say()
 	}
 }
 

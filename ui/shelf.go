@@ -324,13 +324,19 @@ func (d *Desk) openSample() {
 		d.fault = d.sayFault(err)
 		return
 	}
+	d.begin(job, stageDraft)
+}
+
+// begin lays a job that is new on the desk, keeps it where jobs are kept, and turns to a
+// stage of it.
+func (d *Desk) begin(job *Job, stage string) {
 	keeper := d.keeper
 	if keeper != nil {
 		keeper = d.newKeeper()
 	}
 	d.lay(keeper, job)
 	d.keep()
-	d.turn(stageDraft)
+	d.turn(stage)
 }
 
 // openKept puts a job or an order that is kept on the desk.

@@ -30,10 +30,7 @@ func touchLook(tab *browser.Tab, name string) {
 func TestBookAtOnce(t *testing.T) {
 	s := openStall(t)
 	br := browser.Open(t, "")
-	tab := br.Tab()
-	tab.Goto(s.url("/"))
-	press(tab, "Open the sample")
-	tab.Until(savedAs("Alto 3"))
+	tab := helped(t, br, s)
 	tab.Until(readyOffline)
 	if browser.Eval[bool](tab, lookKept) {
 		t.Error("a look was kept before the Book was at rest")

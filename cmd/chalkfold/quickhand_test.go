@@ -21,10 +21,7 @@ func typesAnd(id, text, then string) string {
 // TestQuickHand does something before what was typed is heeded: nothing of it is lost.
 func TestQuickHand(t *testing.T) {
 	s := openStall(t)
-	tab := browser.Open(t, "").Tab()
-	tab.Goto(s.url("/"))
-	press(tab, "Open the sample")
-	tab.Until(savedAs("Alto 3"))
+	tab := helped(t, browser.Open(t, ""), s)
 	turnTo(tab, "tape")
 	const hip = "hip_girth"
 	tab.Until(value(hip) + ` === "42"`)
