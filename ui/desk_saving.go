@@ -126,12 +126,13 @@ func (d *Desk) meetOther(mine bool) {
 type savedLine struct {
 	app.Compo
 	Says string
-	desk *Desk // the first that it is given
+	desk *Desk  // the first that it is given
+	said string // the words stay as they are while nothing else is to be said
 }
 
 // OnMount implements app.Mounter.
 func (l *savedLine) OnMount(app.Context) {
-	l.desk.line = l
+	l.desk.line, l.said = l, ""
 	l.say()
 }
 
@@ -145,8 +146,9 @@ func (l *savedLine) Render() app.UI {
 
 // say writes what it says.
 func (l *savedLine) say() {
-	if el := l.JSValue(); el != nil && el.Truthy() {
+	if el := l.JSValue(); l.Says != l.said && el != nil && el.Truthy() {
 		el.Set("textContent", l.Says)
+		l.said = l.Says
 	}
 }
 
