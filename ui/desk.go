@@ -248,7 +248,7 @@ func (d *Desk) lay(keeper *Keeper, job *Job) {
 		d.fault = d.sayFault(err)
 	}
 	d.taught = job.hers()
-	if d.stage == stageBook && job.State != "" {
+	if d.stage == stageBook && (job.State != "" || job.Blank()) {
 		d.draftLater()
 		return
 	}

@@ -71,10 +71,10 @@ func opening(t *testing.T, store func(context.Context, func(error)) (store.Store
 // settle lets everything come to rest that is under way.
 func (b tried) settle() { b.engine.ConsumeAll() }
 
-// shows is the text of the stage as it would be drawn.
+// shows is the text of the stage as it would be drawn, and whether all is saved.
 func (b tried) shows(want ...string) {
 	b.t.Helper()
-	html := app.HTMLString(b.Render())
+	html := app.HTMLString(b.Render()) + b.sayingSaved()
 	for _, w := range want {
 		if !strings.Contains(html, w) {
 			b.t.Errorf("%q is not shown in %s", w, b.stage)
