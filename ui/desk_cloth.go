@@ -88,7 +88,7 @@ func (d *Desk) clothView() cloth.View {
 		v.Missing = d.T("The pieces are laid here once the draft is made.")
 	case bad:
 		v.Missing = d.T("The cloth cannot be read yet.")
-	case d.laying != nil && l == nil && d.laying.missing != "":
+	case d.laying != nil && l == nil && d.laying.missing != "" && d.laying.cloth < len(names): // it may be gone since
 		v.Missing = d.F("%s is laid on first. %s", names[d.laying.cloth], d.laying.missing)
 	case l == nil || l.gen != d.work.Gen:
 		v.Search.Busy, v.Search.Percent = true, -1

@@ -2,7 +2,12 @@
 
 package ui
 
-import "testing"
+import (
+	"testing"
+
+	"chalkfold/draft/piece"
+	"chalkfold/sync/store/mem"
+)
 
 // TestClothFaultsStandAtTheirFields: what cannot be laid on is said, and stands
 // at the figure that is to be mended; mended, it is gone.
@@ -29,7 +34,34 @@ func TestClothFaultsStandAtTheirFields(t *testing.T) {
 		b.enterCloth(tt.key, tt.mended)
 	}
 	b.settle()
+	b.clothView().OnAt(0)
+	b.settle()
 	if v := b.clothView(); v.Missing != "" || v.Drawing == "" {
 		t.Errorf("mended: %q", v.Missing)
+	}
+}
+
+// TestClothTakenAway draws the stage at once when the cloth that is to be laid first is
+// taken away while another one is looked at: before it is known what is laid instead.
+func TestClothTakenAway(t *testing.T) {
+	b := open(t, &mem.Store{}, nil)
+	b.openSample()
+	b.stage = stageCloth
+	b.wants()
+	b.settle()
+	b.clothView().OnAdd()
+	b.clothView().OnKind(piece.Interfacing) // no kind is wanting now
+	b.clothView().OnAdd()
+	b.settle()
+	if b.laying == nil || b.laying.missing == "" {
+		t.Fatal("a cloth without a width is laid")
+	}
+	b.clothView().OnRemove()
+	b.clothView()
+	b.settle()
+	b.clothView().OnAt(0)
+	b.settle()
+	if v := b.clothView(); v.Missing != "" {
+		t.Errorf("of the cloths that are left: %s", v.Missing)
 	}
 }

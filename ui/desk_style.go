@@ -29,7 +29,9 @@ func (d *Desk) styleView() style.View {
 	j, middle := d.toSketch()
 	pictures := make([][]string, len(d.garment.Options))
 	for i, o := range d.garment.Options {
-		pictures[i] = d.sketching.pictures[o.ID].svgs
+		if svgs := d.sketching.pictures[o.ID].svgs; len(svgs) == len(o.Choices) { // else those of another garment
+			pictures[i] = svgs
+		}
 	}
 	return style.View{
 		Words: d.Words, Fractions: d.fractions,
