@@ -79,7 +79,7 @@ func (d *Desk) sketchAfter(wait time.Duration, gen int) {
 }
 
 // sketchUnless goes on with the sketches of that rest, later where the hand has moved
-// since.
+// since. The first of the whole garment is not left to a helper, which must start.
 func (d *Desk) sketchUnless(gen, change int) {
 	switch {
 	case gen != d.sketching.gen || d.stage != stageStyle:
@@ -87,7 +87,7 @@ func (d *Desk) sketchUnless(gen, change int) {
 	case change != d.change:
 		d.sketchAfter(handRest, gen)
 		d.ctx.PreventUpdate()
-	case d.files.Whole && d.helpers.Health() != engine.OnPage:
+	case d.files.Whole && d.helpers.Health() != engine.OnPage && len(d.sketching.whole.svgs) > 0:
 		d.askSketches()
 	default:
 		d.sketchOn(gen)
