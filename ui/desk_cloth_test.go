@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"chalkfold/draft/piece"
-	"chalkfold/sync/store/mem"
 )
 
 // TestClothFaultsStandAtTheirFields: what cannot be laid on is said, and stands
@@ -34,8 +33,6 @@ func TestClothFaultsStandAtTheirFields(t *testing.T) {
 		b.enterCloth(tt.key, tt.mended)
 	}
 	b.settle()
-	b.clothView().OnAt(0)
-	b.settle()
 	if v := b.clothView(); v.Missing != "" || v.Drawing == "" {
 		t.Errorf("mended: %q", v.Missing)
 	}
@@ -44,11 +41,7 @@ func TestClothFaultsStandAtTheirFields(t *testing.T) {
 // TestClothTakenAway draws the stage at once when the cloth that is to be laid first is
 // taken away while another one is looked at: before it is known what is laid instead.
 func TestClothTakenAway(t *testing.T) {
-	b := open(t, &mem.Store{}, nil)
-	b.openSample()
-	b.stage = stageCloth
-	b.wants()
-	b.settle()
+	b, _ := onCloth(t)
 	b.clothView().OnAdd()
 	b.clothView().OnKind(piece.Interfacing) // no kind is wanting now
 	b.clothView().OnAdd()
