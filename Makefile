@@ -6,6 +6,7 @@
 # make bench-copies measures what a server of second copies answers: .build/copies.md
 # make prove   drafts for every surveyed body, in several styles
 # make screens takes the pictures of every screen anew, into testdata/screens
+# make begin   lists anew what the page begins with, which is compiled beside it
 # make perf    what the page costs and how fast it is on a slow phone: .build/perf.md
 # make sim     devices, a server and all that goes wrong, in 100,000 worlds
 # make edge    packs what is deployed on a Workers runtime into .build/edge
@@ -27,7 +28,7 @@ IN_BROWSER := ./draft/... ./sync/... ./ui/... ./wasm ./cmd/edge
 LONGEST := ./draft/lay ./draft/prove ./draft
 NODE_EXEC = $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 
-.PHONY: run build web test beside tools lint vet unit wasmtest size fuzzshort bench bench-lay bench-copies sim prove screens perf edge test-edge crash fuzz properties clean
+.PHONY: run build web test beside tools lint vet unit wasmtest size fuzzshort bench bench-lay bench-copies sim prove screens begin perf edge test-edge crash fuzz properties clean
 
 # ADDR=127.0.0.1:9000 chooses the port; without it, 8765 or the next free one.
 run: build
@@ -131,6 +132,12 @@ prove:
 screens: tools build
 	rm -f testdata/screens/*
 	CHALKFOLD_BROWSER=need CHALKFOLD_SCREENS=refresh $(GO) test ./cmd/chalkfold -count=1 -run '^Test(Tour|Screens)$$'
+
+# Of the page as it is now. See cmd/buildweb/begin.go.
+begin: tools
+	: > cmd/buildweb/begin.txt
+	$(GO) run ./cmd/buildweb -quick
+	CHALKFOLD_BEGIN=refresh CHALKFOLD_BROWSER=need $(GO) test ./cmd/chalkfold -count=1 -v -run='^TestBegin$$'
 
 perf: tools build
 	CHALKFOLD_BROWSER=need $(GO) test ./cmd/chalkfold -run='^$$' -bench='^BenchmarkPage$$' -benchtime=1x -timeout=60m

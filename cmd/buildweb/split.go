@@ -70,7 +70,11 @@ func split(all []section, parts division, names []string, mark string) (first, r
 	if rest, err = s.rest(); err != nil {
 		return nil, nil, err
 	}
-	first, err = s.first(more)
+	begin, err := s.beginning(names)
+	if err != nil {
+		return nil, nil, err
+	}
+	first, err = s.first(more, begin)
 	return first, rest, err
 }
 
@@ -106,8 +110,8 @@ func (s *splitter) border(more uint64) function {
 
 // first writes the first part. What of the late functions it does not ask for
 // has no function in it, and in the table, until the rest is there, one that
-// stops the program.
-func (s *splitter) first(more int) ([]byte, error) {
+// stops the program. What it begins with is told at its end.
+func (s *splitter) first(more int, begin section) ([]byte, error) {
 	var funcs []function
 	number := make([]int, len(s.funcs)) // of a function, in the first part
 	for i := range s.funcs {
@@ -154,7 +158,7 @@ func (s *splitter) first(more int) ([]byte, error) {
 		}
 		out = append(out, old)
 	}
-	return writeSections(out), nil
+	return writeSections(append(out, begin)), nil
 }
 
 // row fills the table of the first part, from the first slot of a function on.

@@ -29,7 +29,12 @@
   // bytes have come.
   const bring = (path) => {
     giveUp();
-    if (!worker) worker = new Worker("/fetcher.js");
+    // Once kept on the phone it comes at once: nothing to count.
+    const order = { path, counted: !navigator.serviceWorker?.controller };
+    // A new worker has its order by its name: a message would wait until the page, which
+    // has much else to do, has heard that the worker runs.
+    if (worker) worker.postMessage(order);
+    else worker = new Worker("/fetcher.js", { name: JSON.stringify(order) });
     const part = { bytes: 0, heard: () => {} };
     part.module = new Promise((done, failed) => {
       const mine = (under = { done });
@@ -51,8 +56,6 @@
       };
     });
     part.module.catch(() => {}); // it is told to whoever takes the part
-    // Once kept on the phone it comes at once: nothing to count.
-    worker.postMessage({ path, counted: !navigator.serviceWorker?.controller });
     return part;
   };
 

@@ -52,21 +52,22 @@ type Browser struct {
 }
 
 // Open starts a Chromium that ends with the test. profile is the folder of its
-// profile; empty is a new one. See Sharing.
-func Open(t testing.TB, profile string) *Browser {
+// profile; empty is a new one. See Sharing. What it is started with besides is not
+// shared.
+func Open(t testing.TB, profile string, besides ...chromedp.ExecAllocatorOption) *Browser {
 	t.Helper()
-	b := &Browser{t: t, own: profile != ""}
+	b := &Browser{t: t, own: profile != "" || len(besides) > 0}
 	if !b.own {
 		b.process = take()
 	}
 	if b.process == nil {
-		b.process = start(t, profile)
+		b.process = start(t, profile, besides...)
 	}
 	t.Cleanup(b.giveBack)
 	return b
 }
 
-func start(t testing.TB, profile string) *process {
+func start(t testing.TB, profile string, besides ...chromedp.ExecAllocatorOption) *process {
 	t.Helper()
 	path := ""
 	for _, name := range []string{"chromium", "chromium-browser"} {
@@ -89,7 +90,7 @@ func start(t testing.TB, profile string) *process {
 	if profile != "" {
 		opts = append(opts, chromedp.UserDataDir(profile))
 	}
-	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), opts...)
+	allocator, cancelAllocator := chromedp.NewExecAllocator(context.Background(), append(opts, besides...)...)
 	ctx, cancel := chromedp.NewContext(allocator)
 	p := &process{ctx: ctx, end: func() {
 		cancel()
