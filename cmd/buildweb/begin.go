@@ -10,9 +10,9 @@ import (
 
 // beginNames are the functions that run until the first stage stands, in the order in
 // which they do, a line each. A browser compiles each when it is first called, which
-// took the page half of the time that it needed to stand: so a worker has them
-// compiled beside it (static/page/fetcher.js). A name that is not there does no harm,
-// and what is missing is compiled in the page: make begin takes the list anew.
+// was a third of the time until the page stood at the first visit: so a worker has
+// them compiled beside it (static/page/fetcher.js). A name that is not there does no
+// harm, and what is missing is compiled in the page: make begin takes the list anew.
 //
 //go:embed begin.txt
 var beginNames string

@@ -21,8 +21,8 @@ const NOWHERE = 0x7fff0000;
 // prepare has the browser compile what the program begins with (see begin.go of
 // cmd/buildweb), while the page still does other things: by itself it compiles a function
 // when it is first called, in the page. Each is called in an instance of its own, at a
-// block that it has not, with its stack and its goroutine outside of memory, so that it
-// ends at once.
+// block that it has not, with Go's stack pointer (g0) and goroutine (g2) outside of
+// memory, so that it ends at once.
 const prepare = (module) => {
   const [begin] = WebAssembly.Module.customSections(module, "begin");
   if (!begin) return;
