@@ -23,7 +23,7 @@ import (
 // that a test can see them and break them.
 const countsHelpers = `window.helpers = [];
 window.Worker = class extends Worker {
-	constructor(path) { super(path); if (path === "/engine.js") helpers.push(this); }
+	constructor(path, ...how) { super(path, ...how); if (path === "/engine.js") helpers.push(this); }
 };`
 
 // laysQuickly has helpers look only briefly for a lay that nobody asked to be
