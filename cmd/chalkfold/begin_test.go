@@ -73,7 +73,7 @@ func takeBegin(t *testing.T) {
 	press(tab, "Open the sample")
 	tab.Until(savedAs("Alto 3"))
 	tab.Until(readyOffline)
-	numbers := browser.Eval[map[string]int](tab, slotsOfNumbers)
+	places := browser.Eval[map[string]int](tab, placesOfNumbers)
 	b.Kill()
 
 	listed, err := os.ReadFile(partsFile)
@@ -84,13 +84,12 @@ func takeBegin(t *testing.T) {
 	var begin []string
 	for _, profile := range []string{t.TempDir(), profile} {
 		for _, number := range compiledFirst(t, profile, s.url("/")) {
-			slot, ok := numbers[number]
+			place, ok := places[number]
 			if !ok {
-				continue // one that the linker adds, or that the page never calls by the table
+				continue // one that split adds, which is not called by the table
 			}
-			part, rest, _ := strings.Cut(parts[slot-firstSlot], "\t")
-			name := strings.Split(rest, "\t")[1]
-			if part == "first" && !slices.Contains(begin, name) {
+			columns := strings.Split(parts[place], "\t")
+			if part, name := columns[0], columns[2]; part == "first" && !slices.Contains(begin, name) {
 				begin = append(begin, name)
 			}
 		}
@@ -104,23 +103,16 @@ func takeBegin(t *testing.T) {
 	t.Logf("%d functions", len(begin))
 }
 
-// firstSlot is where in the table Go's functions begin.
-const firstSlot = 4096
-
-// slotsOfNumbers tells where in the table the functions of the first part stand, by
-// their numbers in it.
-const slotsOfNumbers = `(async () => {
+// placesOfNumbers tells in which place of all functions, as parts.txt lists them, those
+// of the first part stand, by their numbers in it. In the table they follow on empty slots.
+const placesOfNumbers = `(async () => {
 	const module = await WebAssembly.compileStreaming(fetch("/app.wasm"));
 	const imports = {};
 	for (const { module: of, name } of WebAssembly.Module.imports(module)) (imports[of] ??= {})[name] = () => {};
 	const { exports } = await WebAssembly.instantiate(module, imports);
 	const table = Object.values(exports).find((it) => it instanceof WebAssembly.Table);
-	const slots = {};
-	for (let i = table.length - 1; i >= 0; i--) {
-		const f = table.get(i);
-		if (f) slots[f.name] = i;
-	}
-	return slots;
+	const all = Array.from({ length: table.length }, (_, slot) => table.get(slot)).filter(Boolean);
+	return Object.fromEntries(all.map((f, place) => [f.name, place]).reverse());
 })()`
 
 var compiled = regexp.MustCompile(`Compiled function (\w+)#(\d+) using Liftoff`)

@@ -276,7 +276,7 @@ const probe = `window.probe = { interactions: new Map(), tasks: [], compiled: 0,
 	}).observe({ type: "paint", buffered: true }));
 	// It stands when the frame after the first stage begins.
 	probe.stands = new Promise((done) => new MutationObserver((_, watch) => {
-		if (!document.querySelector(".desk:not(#first) .stage")) return;
+		if (!` + stageStands + `) return;
 		watch.disconnect();
 		requestAnimationFrame(() => done(performance.now()));
 	}).observe(document, { subtree: true, childList: true }));
