@@ -30,6 +30,8 @@ const ListName = "files.json"
 type List struct {
 	Version string // hash over all files: two builds differ in it if a byte differs
 	Files   []File
+	// Scripts and Styles stand within the page: SHA-256 of each, in base64.
+	Scripts, Styles []string `json:",omitempty"`
 }
 
 // File is one file that the browser may ask for.

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"crypto/sha256"
+	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
@@ -12,6 +13,7 @@ import (
 	"path/filepath"
 	"sort"
 	"strconv"
+	"strings"
 
 	"chalkfold/draft/say"
 	"chalkfold/draft/sheet/pdf/noto"
@@ -24,15 +26,12 @@ import (
 // keeps that one.
 func pageFiles() []static.File {
 	return []static.File{
-		{Path: "/", Name: "index.html", Type: "text/html; charset=utf-8"},
+		{Path: "/", Name: frontName, Type: "text/html; charset=utf-8"},
 		{Path: "/app.wasm", Name: "app.wasm", Type: "application/wasm"},
 		{Path: "/rest.wasm", Name: "rest.wasm", Type: "application/wasm", Late: true},
-		{Path: "/early.js", Name: "early.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/fetcher.js", Name: "fetcher.js", Type: "text/javascript; charset=utf-8"},
-		{Path: "/look.js", Name: "look.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/page.js", Name: "page.js", Type: "text/javascript; charset=utf-8"},
 		{Path: "/engine.js", Name: "engine.js", Type: "text/javascript; charset=utf-8", Late: true},
-		{Path: "/style.css", Name: "style.css", Type: "text/css; charset=utf-8"},
 		{Path: "/manifest.webmanifest", Name: "manifest.webmanifest", Type: "application/manifest+json"},
 		{Path: "/icon.svg", Name: "icon.svg", Type: "image/svg+xml"},
 		{Path: "/icon-192.png", Name: "icon-192.png", Type: "image/png"},
@@ -59,9 +58,12 @@ func wordsFiles() ([]static.File, map[string][]byte, error) {
 	return files, bodies, nil
 }
 
-const workerName = "sw.js"
+const (
+	frontName  = "index.html"
+	workerName = "sw.js"
+)
 
-// styleSheets are joined to style.css in this order: what is said last wins.
+// styleSheets are joined in this order: what is said last wins.
 func styleSheets() []string {
 	return []string{
 		"base", "first", "frame", "kit", "drawing",
@@ -81,6 +83,11 @@ func scripts() map[string][]string {
 }
 
 const loaderName = "wasm_exec.js"
+
+// within are the scripts that stand within the page itself, where the mark is.
+func within() []struct{ mark, name string } {
+	return []struct{ mark, name string }{{"@EARLY@", "early.js"}, {"@LOOK@", "look.js"}}
+}
 
 // joinScripts returns those files; loader is Go's own.
 func joinScripts(page fs.FS, loader []byte) (map[string][]byte, error) {
@@ -102,8 +109,8 @@ func joinScripts(page fs.FS, loader []byte) (map[string][]byte, error) {
 	return joined, nil
 }
 
-// joinStyle returns style.css. A sheet of the sources that is not named in
-// styleSheets is an error.
+// joinStyle returns the one style of the page. A sheet of the sources that is not named
+// in styleSheets is an error.
 func joinStyle(page fs.FS) ([]byte, error) {
 	var all bytes.Buffer
 	for _, name := range styleSheets() {
@@ -128,7 +135,7 @@ func writeDist(dir string, page fs.FS, p program, loader []byte, press presser) 
 	if err != nil {
 		return list, err
 	}
-	bodies, err := readPage(list.Files, page, p, loader, press)
+	bodies, err := readPage(&list, page, p, loader, press)
 	if err != nil {
 		return list, err
 	}
@@ -170,20 +177,19 @@ func writeDist(dir string, page fs.FS, p program, loader []byte, press presser) 
 	return list, os.WriteFile(filepath.Join(dir, static.ListName), append(text, '\n'), 0o644)
 }
 
-// readPage returns what each of the files holds, with the figures that the page
-// tells of itself in their places.
-func readPage(files []static.File, page fs.FS, p program, loader []byte, press presser) (map[string][]byte, error) {
-	style, err := joinStyle(page)
-	if err != nil {
-		return nil, err
-	}
+// readPage returns what each of the files of the list holds, with the figures that
+// the page tells of itself in their places.
+func readPage(list *static.List, page fs.FS, p program, loader []byte, press presser) (map[string][]byte, error) {
 	bodies, err := joinScripts(page, loader)
 	if err != nil {
 		return nil, err
 	}
-	maps.Copy(bodies, map[string][]byte{"app.wasm": p.wasm, "rest.wasm": p.rest, "names.txt": p.names, "style.css": style, "noto.ttf": noto.Sans()})
+	if bodies[frontName], err = fillFront(list, page); err != nil {
+		return nil, fmt.Errorf("%s: %w", frontName, err)
+	}
+	maps.Copy(bodies, map[string][]byte{"app.wasm": p.wasm, "rest.wasm": p.rest, "names.txt": p.names, "noto.ttf": noto.Sans()})
 	var sent int
-	for _, f := range files {
+	for _, f := range list.Files {
 		body, ok := bodies[f.Name]
 		if !ok {
 			if body, err = fs.ReadFile(page, f.Name); err != nil {
@@ -203,14 +209,50 @@ func readPage(files []static.File, page fs.FS, p program, loader []byte, press p
 	const tenth = 100_000
 	megabytes := strconv.FormatFloat(float64((sent+tenth-1)/tenth)/10, 'f', 1, 64)
 	for name, cuts := range map[string][]cut{
-		"index.html": {{"@MEGABYTES@", megabytes}},
-		"page.js":    {{"@PROGRAM@", strconv.Itoa(len(p.wasm))}, {"@REST@", strconv.Itoa(len(p.rest))}, {"@NAMES@", hashOf(p.names)}},
+		frontName: {{"@MEGABYTES@", megabytes}},
+		"page.js": {{"@PROGRAM@", strconv.Itoa(len(p.wasm))}, {"@REST@", strconv.Itoa(len(p.rest))}, {"@NAMES@", hashOf(p.names)}},
 	} {
 		if bodies[name], err = applyCuts(bodies[name], cuts); err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}
 	}
 	return bodies, nil
+}
+
+// fillFront returns the page's own file with what its first frame needs within it: what it
+// looks like, and the scripts that run before anything else. Were they files, a slow line
+// would be waited for once more before anything is seen. Their hashes go in the list.
+func fillFront(list *static.List, page fs.FS) ([]byte, error) {
+	front, err := fs.ReadFile(page, frontName)
+	if err != nil {
+		return nil, err
+	}
+	style, err := joinStyle(page)
+	if err != nil {
+		return nil, err
+	}
+	list.Styles = []string{policyHash(style)}
+	cuts := []cut{{"@STYLE@", string(style)}}
+	for _, s := range within() {
+		script, err := fs.ReadFile(page, s.name)
+		if err != nil {
+			return nil, err
+		}
+		list.Scripts = append(list.Scripts, policyHash(script))
+		cuts = append(cuts, cut{s.mark, string(script)})
+	}
+	for _, c := range cuts {
+		if strings.Contains(c.now, "</") || strings.Contains(c.now, "<!--") {
+			return nil, fmt.Errorf("%s would end what it stands in: it may hold neither </ nor <!--", c.was)
+		}
+	}
+	return applyCuts(front, cuts)
+}
+
+// policyHash is the hash of what stands within a page as a Content-Security-Policy has it.
+func policyHash(b []byte) string {
+	sum := sha256.Sum256(b)
+	return base64.StdEncoding.EncodeToString(sum[:])
 }
 
 // writeForms writes the body compressed, or plain when pressing gains nothing.

@@ -25,6 +25,23 @@ func touchLook(tab *browser.Tab, name string) {
 	tab.UntilSeen(`((b) => b && (b.click(), b.matches(".touched")))([...document.querySelectorAll("#first.desk button")].find((b) => b.textContent === "` + name + `"))`)
 }
 
+// TestMorning opens the page when neither a server nor the service worker runs.
+func TestMorning(t *testing.T) {
+	s := openStall(t)
+	br := browser.Open(t, "")
+	tab := helped(t, br, s)
+	tab.Until(readyOffline)
+	tab.Close()
+	s.shut()
+	for _, address := range []string{"/", "/#book", "/?again"} {
+		tab := br.Tab()
+		tab.Morning()
+		tab.Goto(s.url(address))
+		tab.Until(stageStands + `?.textContent.includes("Alto 3")`)
+		tab.Close()
+	}
+}
+
 // TestBookAtOnce opens the page while its program is held back: what the Book showed last
 // is seen, and a key that is touched there is pressed once the program runs.
 func TestBookAtOnce(t *testing.T) {

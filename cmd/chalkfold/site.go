@@ -25,11 +25,14 @@ type siteFile struct {
 }
 
 // site answers for the files of the built page.
-type site struct{ files map[string]siteFile }
+type site struct {
+	files   map[string]siteFile
+	headers map[string]string
+}
 
 // newSite reads the built page into memory.
 func newSite(built fs.FS, list static.List) (http.Handler, error) {
-	s := site{files: make(map[string]siteFile, len(list.Files))}
+	s := site{files: make(map[string]siteFile, len(list.Files)), headers: list.Headers()}
 	for _, f := range list.Files {
 		sf := siteFile{File: f}
 		for _, held := range f.Forms() {
@@ -49,7 +52,7 @@ func newSite(built fs.FS, list static.List) (http.Handler, error) {
 
 func (s site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	head := w.Header()
-	for name, value := range static.Headers() {
+	for name, value := range s.headers {
 		head.Set(name, value)
 	}
 

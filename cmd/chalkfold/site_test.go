@@ -29,7 +29,7 @@ func sampleSite(t *testing.T) http.Handler {
 		"index.html.gz": {Data: gz.Bytes()},
 		"dot.png":       {Data: []byte("picture")},
 	}
-	h, err := newSite(built, static.List{Files: []static.File{
+	h, err := newSite(built, static.List{Scripts: []string{"c2NyaXB0"}, Styles: []string{"c3R5bGU="}, Files: []static.File{
 		{Path: "/", Name: "index.html", Type: "text/html; charset=utf-8", Hash: "aa11", Brotli: 1, Gzip: 1},
 		{Path: "/dot.png", Name: "dot.png", Type: "image/png", Hash: "bb22", Plain: 7},
 	}})
@@ -90,7 +90,7 @@ func TestSiteAnswers(t *testing.T) {
 				}
 			}
 			policy := w.Header().Get("Content-Security-Policy")
-			for _, want := range []string{"default-src 'none'", "frame-ancestors 'none'", "script-src 'self' 'wasm-unsafe-eval'"} {
+			for _, want := range []string{"default-src 'none'", "frame-ancestors 'none'", "script-src 'self' 'wasm-unsafe-eval' 'sha256-c2NyaXB0';", "style-src 'self' 'sha256-c3R5bGU=';"} {
 				if !strings.Contains(policy, want) {
 					t.Errorf("policy %q lacks %q", policy, want)
 				}

@@ -26,7 +26,7 @@ func nextVersion(t *testing.T, built fs.FS, list static.List) (fs.FS, static.Lis
 	if err != nil {
 		t.Fatal(err)
 	}
-	next := static.List{Version: strings.Repeat("2", len(list.Version))}
+	next := static.List{Version: strings.Repeat("2", len(list.Version)), Scripts: list.Scripts, Styles: list.Styles}
 	files := fstest.MapFS{}
 	rename := []string{list.Version, next.Version}
 	for _, f := range list.Files { // the worker comes last

@@ -93,7 +93,7 @@ func TestPage(t *testing.T) {
 		if err != nil || answer.StatusCode != http.StatusOK || int64(len(body)) != want || answer.Header.Get("Content-Type") != f.Type {
 			t.Errorf("%s: %s, %d bytes of %d, %v, %v", f.Path, answer.Status, len(body), want, answer.Header, err)
 		}
-		for name, value := range static.Headers() {
+		for name, value := range list.Headers() {
 			if got := answer.Header.Get(name); got != value {
 				t.Errorf("%s: %s is %q", f.Path, name, got)
 			}

@@ -2,7 +2,8 @@
 
 // Has the parts of the program fetched and compiled beside the page, by fetcher.js, and
 // the first of them from before anything else: until its first frame the page has enough
-// to do. What all of the page's scripts use is here as well.
+// to do. What all of the page's scripts use is here as well. It stands within the page, so
+// that nothing is waited for.
 (() => {
   // IDLE is after how many ms a worker without work ends. Through it the browser keeps what
   // it has compiled, and compiled better while it ran.

@@ -1,8 +1,8 @@
 "use strict";
 
-// Shows what the Book showed last, before the program runs: it comes before the first
-// frame, and is small, for whoever opens the page for the first time waits for it as
-// well. What is touched there is marked, and pressed as soon as the program's own stands.
+// Shows what the Book showed last, before the program runs: it stands within the page, and
+// is heard before the first frame. What is touched there is marked, and pressed as soon as
+// the program's own stands.
 (() => {
   const LOOK = "chalkfold-look"; // in localStorage: the page as the Book stood in it
   const SETTLED = 1_000; // ms after which the Book stands still

@@ -7,6 +7,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/serviceworker"
 )
 
 // Slow makes the tab's processor so many times slower. Workers keep their pace.
@@ -20,6 +21,15 @@ func (tab *Tab) Slow(times float64) {
 func (tab *Tab) Unheard() {
 	tab.t.Helper()
 	Call(tab, network.Disable, cdp.Empty{})
+}
+
+// Morning ends the service workers, as a browser does with those that have nothing to do:
+// whoever opens the page the next morning finds none running.
+func (tab *Tab) Morning() {
+	tab.t.Helper()
+	Call(tab, serviceworker.Enable, cdp.Empty{})
+	Call(tab, serviceworker.StopAllWorkers, cdp.Empty{})
+	Call(tab, serviceworker.Disable, cdp.Empty{})
 }
 
 // Line gives the tab a line of so many kilobits in a second, on which an answer

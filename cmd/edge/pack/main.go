@@ -90,7 +90,7 @@ func packPage(built fs.FS, list static.List, folder string) error {
 	if err := os.Mkdir(assets, 0o755); err != nil {
 		return err
 	}
-	p := page{Headers: static.Headers(), Files: map[string]file{}}
+	p := page{Headers: list.Headers(), Files: map[string]file{}}
 	for _, f := range list.Files {
 		told := file{Type: f.Type, Hash: f.Hash}
 		for _, held := range f.Forms() {
