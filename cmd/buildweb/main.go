@@ -14,6 +14,7 @@
 // page by begin.go.
 //
 //	go run ./cmd/buildweb            # at the root of the repository
+//	go run ./cmd/buildweb -link PACKAGE   # links another program as it links the page's, and no more
 package main
 
 import (
@@ -47,27 +48,45 @@ func main() {
 	root := flag.String("root", ".", "the root of the repository")
 	work := flag.String("work", ".build/web", "scratch `folder`, below the root")
 	quick := flag.Bool("quick", false, "press lightly and weigh nothing: for trying the page out")
+	link := flag.String("link", "", "link this `package` as the page's program is linked, into app.wasm in the scratch folder, and build no page")
 	flag.Parse()
-	if err := run(*root, *work, *quick, os.Stdout); err != nil {
+	build := func() error { return run(*root, *work, *quick, os.Stdout) }
+	if *link != "" {
+		build = func() error { return linkAlone(*root, *work, *link, os.Stdout) }
+	}
+	if err := build(); err != nil {
 		fmt.Fprintln(os.Stderr, "buildweb:", err)
 		os.Exit(1)
 	}
 }
 
-func run(root, work string, quick bool, out io.Writer) error {
-	work = filepath.Join(root, work)
+// linkAlone links a program, with what is cut out of the page's cut out of it.
+func linkAlone(root, work, pkg string, out io.Writer) error {
+	_, _, err := linkIn(root, filepath.Join(root, work), pkg, out)
+	return err
+}
+
+// linkIn links a program in the scratch folder; it returns its file, and whether it
+// is cut.
+func linkIn(root, work, pkg string, out io.Writer) (linked string, cut bool, err error) {
 	if err := os.MkdirAll(work, 0o755); err != nil {
-		return err
+		return "", false, err
 	}
-	linked, err := filepath.Abs(filepath.Join(work, "app.wasm"))
+	linked, err = filepath.Abs(filepath.Join(work, "app.wasm"))
 	if err != nil {
-		return err
+		return "", false, err
 	}
-	cut := runtime.Version() == readAgainst
+	cut = runtime.Version() == readAgainst
 	if !cut {
 		fmt.Fprintf(out, "built with %s: the page stays some 540 kB larger than with %s, since its cuts were read against that; read overlay.go, functable.go, fold.go and straight.go again\n", runtime.Version(), readAgainst)
 	}
-	if err := buildWasm(root, work, linked, cut); err != nil {
+	return linked, cut, buildWasm(root, work, linked, pkg, cut)
+}
+
+func run(root, work string, quick bool, out io.Writer) error {
+	work = filepath.Join(root, work)
+	linked, cut, err := linkIn(root, work, "./wasm", out)
+	if err != nil {
 		return err
 	}
 	wasm, err := os.ReadFile(linked)

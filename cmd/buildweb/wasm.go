@@ -10,10 +10,10 @@ import (
 	"strings"
 )
 
-// buildWasm compiles ./wasm against the slim copy of the ui module into
+// buildWasm compiles a program against the slim copy of the ui module into
 // out. work is a scratch folder below root. The collector of memory is the one
 // of before Go 1.26: the newer gains where there are many cores, and is 10 kB more.
-func buildWasm(root, work, out string, cut bool) error {
+func buildWasm(root, work, out, pkg string, cut bool) error {
 	moduleDir, err := findUIModule(root)
 	if err != nil {
 		return err
@@ -35,13 +35,13 @@ func buildWasm(root, work, out string, cut bool) error {
 		args = append(args, "-overlay="+overlay)
 	}
 	args = append(args, inlining()...)
-	args = append(args, "./wasm")
+	args = append(args, pkg)
 	cmd := exec.Command("go", args...)
 	cmd.Dir = root
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOFLAGS=-buildvcs=false", "GOWORK=off", "GOEXPERIMENT=nogreenteagc")
 	cmd.Stdout, cmd.Stderr = os.Stderr, os.Stderr
 	if err := cmd.Run(); err != nil {
-		return fmt.Errorf("go build ./wasm: %w", err)
+		return fmt.Errorf("go build %s: %w", pkg, err)
 	}
 	return nil
 }

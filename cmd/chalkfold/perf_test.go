@@ -67,6 +67,7 @@ func BenchmarkPage(b *testing.B) {
 	}{
 		{"bytes", laterOpens},
 		{"slow-line", slowLine},
+		{"empty-page", bareOpens},
 		{"first-visit", coldOpens},
 		{"opened-again", warmOpens},
 		{"answers", answers},
@@ -229,13 +230,22 @@ func warmOpens(b *testing.B) []reading {
 	tab.Close()
 	s.shut()
 	var out []reading
-	for _, c := range []struct{ slow, budget float64 }{{4, 350}, {6, 900}} {
+	for _, c := range []struct {
+		slow, budget float64
+		morning      bool
+	}{{4, 350, false}, {6, 900, false}, {4, 0, true}} {
 		seen := reading{what: fmt.Sprintf("the Book seen, opened again after some use, no network, %.0f×", c.slow), budget: c.budget, unit: "ms"}
+		if c.morning {
+			seen.what += ", no service worker running yet"
+		}
 		stands := reading{what: "  and interactive", budget: c.budget, unit: "ms"}
 		compiled := reading{what: "  of which until the program is compiled", unit: "ms"}
 		for range perfRuns {
 			tab := probed(br, c.slow)
-			tab.Goto(s.url("/?later"))
+			if c.morning {
+				tab.Morning()
+			}
+			tab.Goto(s.url("/#book"))
 			seen.got = append(seen.got, browser.Eval[float64](tab, `probe.painted`))
 			stands.got = append(stands.got, browser.Eval[float64](tab, `probe.stands`))
 			compiled.got = append(compiled.got, browser.Eval[float64](tab, `probe.compiled`))
