@@ -6,12 +6,14 @@ import (
 	"chalkfold/draft/say"
 )
 
-// Signs tell what the signs and colours of findings mean.
+// Signs tell what the signs and colours of findings mean. They stand under findings,
+// so that a heading says that they are none, and the mildest comes first.
 func Signs(w *say.Words) []app.UI {
 	return []app.UI{
-		signOf("note-stop", Stop.Sign(), w.T("Red: do not cut. Mend this first.")),
-		signOf("note-mind", Mind.Sign(), w.T("Brown: you may cut. Look at this first.")),
+		P().Body(Strong().Text(w.T("What the signs mean"))),
 		signOf("note-fine", Fine.Sign(), w.T("Green: checked, and it holds.")),
+		signOf("note-mind", Mind.Sign(), w.T("Brown: you may cut. Look at this first.")),
+		signOf("note-stop", Stop.Sign(), w.T("Red: do not cut. Mend this first.")),
 		signOf("", "≈", w.T("Not taken but estimated: measure it when you can.")),
 	}
 }
