@@ -50,24 +50,20 @@ func main() {
 	quick := flag.Bool("quick", false, "press lightly and weigh nothing: for trying the page out")
 	link := flag.String("link", "", "link this `package` as the page's program is linked, into app.wasm in the scratch folder, and build no page")
 	flag.Parse()
-	build := func() error { return run(*root, *work, *quick, os.Stdout) }
+	var err error
 	if *link != "" {
-		build = func() error { return linkAlone(*root, *work, *link, os.Stdout) }
+		_, _, err = linkIn(*root, filepath.Join(*root, *work), *link, os.Stdout)
+	} else {
+		err = run(*root, *work, *quick, os.Stdout)
 	}
-	if err := build(); err != nil {
+	if err != nil {
 		fmt.Fprintln(os.Stderr, "buildweb:", err)
 		os.Exit(1)
 	}
 }
 
-// linkAlone links a program, with what is cut out of the page's cut out of it.
-func linkAlone(root, work, pkg string, out io.Writer) error {
-	_, _, err := linkIn(root, filepath.Join(root, work), pkg, out)
-	return err
-}
-
-// linkIn links a program in the scratch folder; it returns its file, and whether it
-// is cut.
+// linkIn links a program in the scratch folder, with what is cut out of the page's cut out
+// of it; it returns its file, and whether it is cut.
 func linkIn(root, work, pkg string, out io.Writer) (linked string, cut bool, err error) {
 	if err := os.MkdirAll(work, 0o755); err != nil {
 		return "", false, err

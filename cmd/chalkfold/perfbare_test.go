@@ -73,14 +73,7 @@ func bareOpens(b *testing.B) []reading {
 	site := httptest.NewServer(bareSite(b))
 	defer site.Close()
 	cold := reading{what: "an empty page of the library, first visit, fast line, 4×", unit: "ms"}
-	for range perfRuns {
-		br := browser.Open(b, "")
-		warm(br)
-		tab := probed(br, 4)
-		tab.Goto(site.URL)
-		cold.got = append(cold.got, browser.Eval[float64](tab, `probe.stands`))
-		br.Close()
-	}
+	firstOpens(b, site.URL, times{"stands": &cold})
 	out := []reading{cold}
 	br := browser.Open(b, "")
 	tab := br.Tab()
@@ -94,8 +87,7 @@ func bareOpens(b *testing.B) []reading {
 		again := reading{what: fmt.Sprintf("an empty page of the library, opened again, %.0f×", slow), unit: "ms"}
 		for range perfRuns {
 			tab := probed(br, slow)
-			tab.Goto(site.URL)
-			again.got = append(again.got, browser.Eval[float64](tab, `probe.stands`))
+			times{"stands": &again}.taken(tab, site.URL)
 			tab.Close()
 		}
 		out = append(out, again)

@@ -89,8 +89,7 @@ func fullBook(b *testing.B) []reading {
 		listed := reading{what: "  and the list is shown", unit: "ms"}
 		for range perfRuns {
 			tab := probed(br, 4)
-			tab.Goto(s.url("/?later"))
-			stands.got = append(stands.got, browser.Eval[float64](tab, `probe.stands`))
+			times{"stands": &stands}.taken(tab, s.url("/?later"))
 			tab.Until(shown)
 			listed.got = append(listed.got, browser.Eval[float64](tab, `performance.now()`))
 			tab.Close()
